@@ -1,0 +1,17 @@
+package limnostat.config;
+
+import limnostat.scan.ScanSettings;
+
+/**
+ * One checked configuration file.
+ *
+ * @param siteId id of the installation, {@code [a-z0-9-]}, part of every topic
+ * @param periodS scan period of the daemon, s
+ */
+public record Configuration(
+    String siteId,
+    double periodS,
+    ScanSettings scan,
+    FieldSettings field,
+    MqttSettings mqtt,
+    LedgerSettings ledger) {}

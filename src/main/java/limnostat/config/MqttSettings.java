@@ -1,0 +1,27 @@
+package limnostat.config;
+
+import java.nio.file.Path;
+import java.util.Optional;
+
+/**
+ * The broker.
+ *
+ * @param enabled false: no connection is ever tried
+ * @param host name or address
+ * @param port 1–65535
+ * @param tls whether the connection is encrypted; then the broker's certificate is always checked
+ * @param caFile PEM file of a private certificate authority; absent: the system's authorities
+ * @param user user name; absent: none
+ * @param passwordFile file that holds the password; a systemd credential {@code mqtt-password} goes
+ *     before it
+ * @param baseTopic first levels of every topic, without the site's id
+ */
+public record MqttSettings(
+    boolean enabled,
+    String host,
+    int port,
+    boolean tls,
+    Optional<Path> caFile,
+    Optional<String> user,
+    Optional<Path> passwordFile,
+    String baseTopic) {}

@@ -1,0 +1,21 @@
+package limnostat.estimate;
+
+/**
+ * What the estimator is told of the pool.
+ *
+ * @param volumeM3 water volume, m³
+ * @param latitudeDeg north positive
+ * @param longitudeDeg east positive
+ * @param cyanuricAcidMgL stabiliser until a test tells, mg/L
+ * @param saltMgL salt until a test tells, mg/L
+ * @param demandMgLDay first guess of the daily demand, mg/L a day
+ * @param freeChlorineMgL first guess of free chlorine, mg/L
+ */
+public record EstimateSettings(
+    double volumeM3,
+    double latitudeDeg,
+    double longitudeDeg,
+    double cyanuricAcidMgL,
+    double saltMgL,
+    double demandMgLDay,
+    double freeChlorineMgL) {}

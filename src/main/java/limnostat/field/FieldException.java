@@ -1,0 +1,14 @@
+package limnostat.field;
+
+/** An input or output that cannot be used: what, where (bus, address, line, file), and the mend. */
+public final class FieldException extends Exception {
+  private static final long serialVersionUID = 1L;
+
+  public FieldException(String message, Throwable cause) {
+    super(message, cause);
+  }
+
+  public FieldException(String message) {
+    super(message);
+  }
+}

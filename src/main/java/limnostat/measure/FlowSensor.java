@@ -1,0 +1,14 @@
+package limnostat.measure;
+
+/** What tells that water moves past the probes and the point of dosing. */
+public sealed interface FlowSensor {
+  /** A switch, closed with flow. */
+  record Switch() implements FlowSensor {}
+
+  /**
+   * A meter.
+   *
+   * @param minimumLMin least flow that counts as flow, L/min
+   */
+  record Meter(double minimumLMin) implements FlowSensor {}
+}

@@ -1,0 +1,59 @@
+package limnostat.safety;
+
+/**
+ * Bounds of the program itself: no installer's limit and no command reaches past them. Values are
+ * engineering judgement on the sources named.
+ */
+public final class HardBounds {
+  private HardBounds() {}
+
+  /**
+   * Highest ORP limit, mV; platinum probes in pools read about 600–800 mV (water-chemistry, from
+   * memory).
+   */
+  public static final double ORP_HIGH_MV = 900;
+
+  /**
+   * Highest free-chlorine limit in normal running, mg/L: maximum of 22 CCR 65529 (California public
+   * pools).
+   */
+  public static final double FREE_CHLORINE_HIGH_MG_L = 10;
+
+  /** Highest free chlorine of a superchlorination, mg/L (engineering judgement). */
+  public static final double SUPERCHLORINATION_MG_L = 20;
+
+  /** Highest free-chlorine target in normal running, mg/L (engineering judgement). */
+  public static final double TARGET_MG_L = 8;
+
+  /** Most chlorine a rolling hour, as a rise of the whole pool, mg/L (engineering judgement). */
+  public static final double CHLORINE_HOUR_MG_L = 5;
+
+  /** Most chlorine a rolling day, as a rise of the whole pool, mg/L (engineering judgement). */
+  public static final double CHLORINE_DAY_MG_L = 20;
+
+  /**
+   * Most acid a rolling day, mL of acid as fed a m³ of pool (engineering judgement: 20 mL/m³ of 31
+   * % HCl takes 10 mg/L of alkalinity).
+   */
+  public static final double ACID_DAY_ML_M3 = 20;
+
+  /**
+   * Chlorine is never dosed outside this pH range: below it chlorine gas nears, above it little is
+   * active.
+   */
+  public static final double PH_DOSING_MIN = 6.5;
+
+  public static final double PH_DOSING_MAX = 8.5;
+
+  /** Shortest proving time of flow, s (engineering judgement: a switch must settle). */
+  public static final double FLOW_PROVING_MIN_S = 5;
+
+  /** Shortest separation between chlorine and acid, s (engineering judgement). */
+  public static final double SEPARATION_MIN_S = 60;
+
+  /** Longest feeding of the learned demand without a usable ORP, s. */
+  public static final double FALLBACK_MAX_S = 48 * 3600.0;
+
+  /** Longest scan period and longest step that is not a gap, s. */
+  public static final double SCAN_GAP_S = 60;
+}

@@ -1,0 +1,28 @@
+package limnostat.safety;
+
+/**
+ * The installer's limits. Each lies within {@link HardBounds}.
+ *
+ * @param orpHighMv ORP at and above which chlorine is off, mV
+ * @param freeChlorineHighMgL estimate at and above which chlorine is off, mg/L
+ * @param superchlorinationMaxMgL the same limit while a superchlorination runs, and its highest
+ *     target, mg/L
+ * @param phDosingMin below this pH no chlorine and no acid
+ * @param phDosingMax above this pH no chlorine
+ * @param waterMinC below this no chlorine from the output (a cell's cold limit), °C
+ * @param waterMaxC above this no chlorine, °C
+ * @param flowProvingS unbroken flow before any dosing, s
+ * @param separationS time between chlorine and acid, s
+ * @param fallbackS how long the learned demand may be fed without a usable ORP, s
+ */
+public record SafetyLimits(
+    double orpHighMv,
+    double freeChlorineHighMgL,
+    double superchlorinationMaxMgL,
+    double phDosingMin,
+    double phDosingMax,
+    double waterMinC,
+    double waterMaxC,
+    double flowProvingS,
+    double separationS,
+    double fallbackS) {}
