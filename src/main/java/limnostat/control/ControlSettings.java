@@ -1,5 +1,6 @@
 package limnostat.control;
 
+import java.time.Instant;
 import java.time.ZoneId;
 import java.util.List;
 
@@ -18,13 +19,25 @@ public record ControlSettings(
     List<PumpWindow> pumpWindows,
     PiTuning tuning) {
 
+  private static final int DAY_S = 86400;
+
   /**
    * A daily window of local time; one that ends before it starts runs over midnight.
    *
    * @param startS seconds after local midnight
    * @param endS seconds after local midnight
    */
-  public record PumpWindow(int startS, int endS) {}
+  public record PumpWindow(int startS, int endS) {
+    boolean contains(long secondOfDay) {
+      return startS <= endS
+          ? secondOfDay >= startS && secondOfDay < endS
+          : secondOfDay >= startS || secondOfDay < endS;
+    }
+
+    int lengthS() {
+      return Math.floorMod(endS - startS - 1, DAY_S) + 1;
+    }
+  }
 
   /**
    * The feedback on ORP.
@@ -33,4 +46,27 @@ public record ControlSettings(
    * @param integralTimeS integral time Ti, s
    */
   public record PiTuning(double gainPerMv, double integralTimeS) {}
+
+  /** Whether the pump is wanted, by local wall time. */
+  public boolean pumpWanted(double unixTimeS) {
+    if (pumpWindows.isEmpty()) {
+      return true;
+    }
+    Instant now = Instant.ofEpochSecond((long) StrictMath.floor(unixTimeS));
+    long offsetS = zone.getRules().getOffset(now).getTotalSeconds();
+    long secondOfDay = Math.floorMod(now.getEpochSecond() + offsetS, DAY_S);
+    for (PumpWindow window : pumpWindows) {
+      if (window.contains(secondOfDay)) {
+        return true;
+      }
+    }
+    return false;
+  }
+
+  /** Seconds a day in which the pump is asked to run. */
+  public double pumpS() {
+    return pumpWindows.isEmpty()
+        ? DAY_S
+        : Math.min(DAY_S, pumpWindows.stream().mapToInt(PumpWindow::lengthS).sum());
+  }
 }

@@ -1,0 +1,53 @@
+package limnostat.control;
+
+/**
+ * Acid and chlorine must stay apart in time, so acid takes turns: when pH has risen, chlorine
+ * pauses, the separation passes, one bounded dose of acid goes in, and the pool has time to mix
+ * before the next.
+ *
+ * @param remainingMl what is left to give of this turn's dose, mL; 0: no turn
+ * @param phaseS time since the turn began, or since the last one ended, s
+ */
+public record AcidTurn(double remainingMl, double phaseS) {
+  /** Nothing given yet; the first turn waits its interval like any other. */
+  public static final AcidTurn IDLE = new AcidTurn(0, 0);
+
+  /**
+   * pH above the target by this much calls for acid (engineering judgement: twice a test's
+   * resolution).
+   */
+  private static final double DEADBAND_PH = 0.1;
+
+  /** Between turns the pool mixes, s (engineering judgement: a third of a 6 h turnover). */
+  private static final double INTERVAL_S = 2 * 3600.0;
+
+  /** A turn that cannot be finished is given up after this long, s. */
+  private static final double GIVE_UP_S = 3600;
+
+  /**
+   * Dose of a turn, mL a m³ and pH unit: about half of what takes water of alkalinity 100 mg/L from
+   * 7.8 to 7.5 (6.9 mL/m³ of 31.45 % acid for 0.3, computed in water-chemistry section 8), so that
+   * no turn overshoots.
+   */
+  private static final double DOSE_ML_M3_PH = 11;
+
+  public boolean running() {
+    return remainingMl > 0;
+  }
+
+  /**
+   * @param ph pH, fresh; NaN: not fresh, no turn begins
+   * @param givenMl acid that went in since the last scan, mL
+   */
+  AcidTurn step(double ph, double targetPh, double volumeM3, double givenMl, double elapsedS) {
+    double phase = phaseS + elapsedS;
+    if (running()) {
+      double remaining = remainingMl - givenMl;
+      return remaining <= 0 || phase >= GIVE_UP_S ? IDLE : new AcidTurn(remaining, phase);
+    }
+    boolean wanted = ph > targetPh + DEADBAND_PH;
+    return wanted && phase >= INTERVAL_S
+        ? new AcidTurn(DOSE_ML_M3_PH * volumeM3 * (ph - targetPh), 0)
+        : new AcidTurn(0, phase);
+  }
+}

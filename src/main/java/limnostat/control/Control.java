@@ -1,0 +1,118 @@
+package limnostat.control;
+
+import limnostat.estimate.Estimate;
+import limnostat.measure.Measurements;
+
+/**
+ * The control law: the learned demand, spread over the hours in which the pump runs, as
+ * feed-forward; a PI on ORP as feedback. The interlocks take from what it demands.
+ */
+public final class Control {
+  /**
+   * A difference left by a change of mode fades with this time constant, s (engineering judgement).
+   */
+  private static final double BUMP_FADE_S = 900;
+
+  /** Slope of the approach to a superchlorination's level, duty a mg/L (engineering judgement). */
+  private static final double SUPERCHLORINATION_GAIN = 1;
+
+  private Control() {}
+
+  /**
+   * What the law works with on this scan.
+   *
+   * @param volumeM3 water volume, m³
+   * @param chlorineRateGH what the chlorine output gives at full duty, g/h
+   * @param acidFitted whether there is an acid output
+   * @param chlorineFree whether no interlock held chlorine on the last scan: only then does the
+   *     integral learn
+   * @param acidGivenMl acid that went in since the last scan, mL
+   */
+  public record Inputs(
+      Measurements measured,
+      Estimate estimate,
+      double volumeM3,
+      double chlorineRateGH,
+      boolean acidFitted,
+      boolean chlorineFree,
+      double acidGivenMl) {}
+
+  /**
+   * What is demanded of the outputs.
+   *
+   * @param chlorineDuty 0–1
+   * @param acidDuty 0–1
+   * @param pumpRequest whether circulation is wanted
+   */
+  public record Demand(double chlorineDuty, double acidDuty, boolean pumpRequest) {}
+
+  public record Result(Demand demand, ControlState state) {}
+
+  public static Result step(
+      ControlSettings settings, ControlState state, Inputs in, double unixTimeS, double elapsedS) {
+    boolean fresh = in.measured().orpMv().fresh();
+    Superchlorination raise = state.superchlorination().step(in.estimate(), elapsedS);
+    AcidTurn acid = acidTurn(settings, state, in, elapsedS);
+    double feedForward = feedForward(settings, in);
+    Feedback feedback =
+        fresh
+            ? Feedback.step(
+                settings.tuning(),
+                state.integral(),
+                feedForward,
+                in.estimate().orpSetpointMv() - in.measured().orpMv().orElse(0),
+                in.chlorineFree() && state.mode() == Mode.AUTO && !raise.running(),
+                elapsedS)
+            : Feedback.blind(state, feedForward);
+
+    double law = fresh && raise.running() ? towards(raise, in.estimate()) : feedback.duty();
+    double bump =
+        state.transfer()
+            ? state.lastDuty() - law
+            : state.bump() * StrictMath.exp(-elapsedS / BUMP_FADE_S);
+    double demanded =
+        switch (state.mode()) {
+          case AUTO -> fresh ? Feedback.clip(law + bump) : law;
+          case MANUAL -> state.manualDuty();
+          case OFF -> 0;
+        };
+    // While acid has its turn chlorine pauses, or the separation would never pass.
+    double duty = acid.running() ? 0 : demanded;
+    boolean good = fresh && state.mode() == Mode.AUTO && !raise.running();
+    return new Result(
+        new Demand(duty, acid.running() ? 1 : 0, raise.running() || settings.pumpWanted(unixTimeS)),
+        new ControlState(
+            state.mode(),
+            state.manualDuty(),
+            state.targetMgL(),
+            feedback.integral(),
+            feedback.trim(),
+            duty,
+            good ? demanded : state.lastGoodDuty(),
+            false,
+            bump,
+            raise,
+            acid));
+  }
+
+  /**
+   * The day's demand over what the output can give in the pump's hours: u_ff = d V/(r t_window).
+   */
+  private static double feedForward(ControlSettings settings, Inputs in) {
+    double demandGDay = in.estimate().demandMgLDay() * in.volumeM3();
+    return demandGDay / (in.chlorineRateGH() * settings.pumpS() / 3600);
+  }
+
+  private static double towards(Superchlorination raise, Estimate estimate) {
+    return Feedback.clip(SUPERCHLORINATION_GAIN * (raise.levelMgL() - estimate.freeChlorineMgL()));
+  }
+
+  private static AcidTurn acidTurn(
+      ControlSettings settings, ControlState state, Inputs in, double elapsedS) {
+    if (!in.acidFitted() || state.mode() == Mode.OFF) {
+      return AcidTurn.IDLE;
+    }
+    double ph = in.measured().ph().fresh() ? in.measured().ph().orElse(Double.NaN) : Double.NaN;
+    return state.acid().step(ph, settings.phTarget(), in.volumeM3(), in.acidGivenMl(), elapsedS);
+  }
+}

@@ -1,0 +1,118 @@
+package limnostat.measure;
+
+import java.util.List;
+import java.util.Optional;
+import java.util.OptionalDouble;
+import limnostat.water.Nernst;
+
+/** First stage of the scan: raw signals become values with a status. */
+public final class Measure {
+  private Measure() {}
+
+  /** Values and memory. */
+  public record Result(Measurements measurements, MeasureState state) {}
+
+  public static Result step(
+      MeasureSettings settings, MeasureState state, Signals signals, double elapsedS) {
+    Flow flow = flow(settings.flow(), signals.of(Role.FLOW));
+    double flowS = flow.moving ? Math.max(0, state.flowS() < 0 ? 0 : state.flowS() + elapsedS) : -1;
+    boolean poolWater = flow.moving && flowS >= settings.freshWaterS();
+
+    Probe.Judged water =
+        Probe.judge(
+            settings.water(), state.water(), analog(signals, Role.WATER_C), poolWater, elapsedS);
+    double waterC = water.measurement().orElse(settings.waterFallbackC());
+    Probe.Judged ph =
+        Probe.judge(
+            settings.ph(),
+            state.ph(),
+            ph(settings.phCalibration(), analog(signals, Role.PH_MV), waterC),
+            poolWater,
+            elapsedS);
+    Probe.Judged orp =
+        Probe.judge(
+            settings.orp(),
+            state.orp(),
+            orp(settings.orpOffsetMv(), analog(signals, Role.ORP_MV)),
+            poolWater,
+            elapsedS);
+
+    return new Result(
+        new Measurements(
+            orp.measurement(),
+            ph.measurement(),
+            water.measurement(),
+            flow.moving,
+            flow.missing,
+            flowS,
+            poolWater,
+            settings.fitted().contains(Role.PUMP_ON)
+                ? Optional.of(closed(signals, Role.PUMP_ON, false))
+                : Optional.empty(),
+            settings.fitted().contains(Role.CELL_A)
+                ? analog(signals, Role.CELL_A)
+                : OptionalDouble.empty(),
+            settings.fitted().contains(Role.TANK_LOW) && closed(signals, Role.TANK_LOW, true),
+            settings.fitted().contains(Role.ACID_TANK_LOW)
+                && closed(signals, Role.ACID_TANK_LOW, true)),
+        new MeasureState(orp.memory(), ph.memory(), water.memory(), flowS));
+  }
+
+  /** pH = 7 − (E − E0)/(s S(t)), isopotential point at pH 7. */
+  static OptionalDouble ph(PhCalibration calibration, OptionalDouble mv, double waterC) {
+    if (mv.isEmpty()) {
+      return mv;
+    }
+    double slopeMv = calibration.slopeFraction() * Nernst.slopeMvPerPh(waterC);
+    return OptionalDouble.of(7 - (mv.getAsDouble() - calibration.offsetMv()) / slopeMv);
+  }
+
+  private static OptionalDouble orp(double offsetMv, OptionalDouble mv) {
+    return mv.isEmpty() ? mv : OptionalDouble.of(mv.getAsDouble() + offsetMv);
+  }
+
+  private static OptionalDouble analog(Signals signals, Role role) {
+    return signals.of(role) instanceof Signal.Analog analog
+        ? OptionalDouble.of(analog.value())
+        : OptionalDouble.empty();
+  }
+
+  /** The contact, or the worse of its two states when it cannot be read. */
+  private static boolean closed(Signals signals, Role role, boolean worse) {
+    return signals.of(role) instanceof Signal.Contact contact ? contact.closed() : worse;
+  }
+
+  private record Flow(boolean moving, Optional<String> missing) {}
+
+  private static Flow flow(FlowSensor sensor, Signal signal) {
+    if (sensor instanceof FlowSensor.Meter meter) {
+      return flowMeter(meter, signal);
+    }
+    return flowSwitch(signal);
+  }
+
+  private static Flow flowSwitch(Signal signal) {
+    if (signal instanceof Signal.Contact contact) {
+      return new Flow(contact.closed(), Optional.empty());
+    }
+    return new Flow(
+        false, Optional.of(reason(signal, "a meter's value where a switch is configured")));
+  }
+
+  private static Flow flowMeter(FlowSensor.Meter meter, Signal signal) {
+    if (signal instanceof Signal.Analog analog) {
+      return new Flow(analog.value() >= meter.minimumLMin(), Optional.empty());
+    }
+    return new Flow(
+        false, Optional.of(reason(signal, "a switch's state where a meter is configured")));
+  }
+
+  private static String reason(Signal signal, String wrongKind) {
+    return signal instanceof Signal.Missing missing ? missing.reason() : wrongKind;
+  }
+
+  /** The tests that failed, as one clause for people. */
+  public static String explain(List<Plausibility> failed) {
+    return failed.stream().map(Plausibility::failure).reduce((a, b) -> a + ", " + b).orElse("good");
+  }
+}

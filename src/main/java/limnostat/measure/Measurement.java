@@ -1,0 +1,50 @@
+package limnostat.measure;
+
+import java.util.List;
+import java.util.OptionalDouble;
+
+/** A probe's value with its status, or the reason why there is none. */
+public sealed interface Measurement {
+  Status status();
+
+  /** The tests that the newest sample failed, for people and for the state document. */
+  List<Plausibility> failed();
+
+  /**
+   * A value that may be used.
+   *
+   * @param value in the unit of the quantity
+   * @param ageS time since it was measured, s; 0 on a good scan, more while one is held over a
+   *     short dropout
+   */
+  record Value(double value, Status status, double ageS, List<Plausibility> failed)
+      implements Measurement {}
+
+  /**
+   * No value that may be used.
+   *
+   * @param sample the sample all the same, where there is one: for people to see, never to control
+   *     by
+   */
+  record None(Status status, List<Plausibility> failed, OptionalDouble sample)
+      implements Measurement {}
+
+  /** Whether this scan brought a sample that passed every test. */
+  default boolean fresh() {
+    return this instanceof Value v && v.ageS() == 0;
+  }
+
+  default boolean usable() {
+    return this instanceof Value;
+  }
+
+  /** What people are shown, usable or not. */
+  default OptionalDouble shown() {
+    return this instanceof Value v ? OptionalDouble.of(v.value()) : ((None) this).sample();
+  }
+
+  /** The value, or a stated stand-in. */
+  default double orElse(double fallback) {
+    return this instanceof Value v ? v.value() : fallback;
+  }
+}

@@ -1,0 +1,32 @@
+package limnostat.measure;
+
+import java.util.Optional;
+import java.util.OptionalDouble;
+
+/**
+ * One scan's validated inputs.
+ *
+ * @param orpMv calibrated ORP, mV
+ * @param ph calibrated and temperature-compensated pH
+ * @param waterC water temperature, °C
+ * @param flow whether water moves; a missing flow signal is no flow
+ * @param flowMissing why there is no flow signal, where there is none
+ * @param flowS for how long it has moved without a break, s
+ * @param poolWater whether the probes have stood in the pool's own water for long enough
+ * @param pumpOn contact of the circulation pump; empty: not fitted
+ * @param cellA cell current, A; empty: not fitted or not read
+ * @param tankLow chlorine tank low; a fitted switch that cannot be read counts as low
+ * @param acidTankLow acid tank low; likewise
+ */
+public record Measurements(
+    Measurement orpMv,
+    Measurement ph,
+    Measurement waterC,
+    boolean flow,
+    Optional<String> flowMissing,
+    double flowS,
+    boolean poolWater,
+    Optional<Boolean> pumpOn,
+    OptionalDouble cellA,
+    boolean tankLow,
+    boolean acidTankLow) {}

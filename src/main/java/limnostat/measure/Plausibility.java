@@ -1,0 +1,26 @@
+package limnostat.measure;
+
+/** The named tests that every sample of a probe passes or fails. */
+public enum Plausibility {
+  /** There is a sample, and it is a number. */
+  PRESENT("no signal"),
+  /** It lies in the believable range. */
+  RANGE("out of range"),
+  /** It has not moved faster than the water can. */
+  RATE("too fast"),
+  /** It moves at all: live electrodes are never still. */
+  FREEZE("frozen"),
+  /** The water at the probe is the pool's. */
+  FRESH_WATER("standing water");
+
+  private final String failure;
+
+  Plausibility(String failure) {
+    this.failure = failure;
+  }
+
+  /** What a sample that fails the test is called. */
+  public String failure() {
+    return failure;
+  }
+}

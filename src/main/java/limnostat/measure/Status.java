@@ -1,0 +1,21 @@
+package limnostat.measure;
+
+/** Condition of a signal by NAMUR NE 107, from best to worst. */
+public enum Status {
+  GOOD("good"),
+  MAINTENANCE_REQUIRED("maintenance required"),
+  OUT_OF_SPECIFICATION("out of specification"),
+  FUNCTION_CHECK("function check"),
+  FAILURE("failure");
+
+  private final String term;
+
+  Status(String term) {
+    this.term = term;
+  }
+
+  /** The standard's word. */
+  public String term() {
+    return term;
+  }
+}

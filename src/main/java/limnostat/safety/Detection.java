@@ -1,0 +1,137 @@
+package limnostat.safety;
+
+import java.util.EnumSet;
+import java.util.Set;
+import limnostat.actuate.Output;
+import limnostat.measure.Measurement;
+import limnostat.measure.Measurements;
+import limnostat.measure.Status;
+
+/**
+ * Which conditions of the matrix hold on this scan. A missing input counts as the cause being
+ * present.
+ */
+final class Detection {
+  // A limit that has tripped is left again only by this much, so that noise does not switch
+  // (engineering judgement).
+  private static final double ORP_DEADBAND_MV = 10;
+  private static final double FREE_CHLORINE_DEADBAND_MG_L = 0.3;
+  private static final double PH_DEADBAND = 0.05;
+  private static final double WATER_DEADBAND_C = 0.5;
+
+  /** Cell current above which the cell is taken to work, A (engineering judgement). */
+  private static final double CELL_CURRENT_A = 0.3;
+
+  private Detection() {}
+
+  static Set<Cause> detect(
+      SafetyLimits limits,
+      Observed seen,
+      Set<Cause> before,
+      double sinceChlorineS,
+      double sinceAcidS,
+      double limitedS) {
+    EnumSet<Cause> present = EnumSet.noneOf(Cause.class);
+    Measurements m = seen.measured();
+
+    add(present, Cause.INTERRUPTED, seen.interrupted());
+    add(present, Cause.MODE_OFF, seen.off());
+    add(present, Cause.NO_FLOW, !m.flow());
+    add(present, Cause.FLOW_NOT_PROVEN, m.flow() && m.flowS() < limits.flowProvingS());
+    add(present, Cause.FLOW_MISSING, seen.pumpWanted() && !m.flow());
+    add(present, Cause.PUMP_OFF, !m.pumpOn().orElse(true));
+    add(present, Cause.STANDING_WATER, m.flow() && !m.poolWater());
+
+    add(present, Cause.ORP_FAILURE, failed(m.orpMv()));
+    add(present, Cause.PH_FAILURE, failed(m.ph()));
+    add(present, Cause.WATER_FAILURE, failed(m.waterC()));
+    add(present, Cause.FALLBACK_EXPIRED, limitedS >= limits.fallbackS());
+
+    above(present, before, Cause.WATER_HOT, m.waterC(), limits.waterMaxC(), WATER_DEADBAND_C);
+    below(present, before, Cause.WATER_COLD, m.waterC(), limits.waterMinC(), WATER_DEADBAND_C);
+    above(present, before, Cause.PH_HIGH, m.ph(), limits.phDosingMax(), PH_DEADBAND);
+    below(present, before, Cause.PH_LOW, m.ph(), limits.phDosingMin(), PH_DEADBAND);
+    above(present, before, Cause.ORP_HIGH, m.orpMv(), limits.orpHighMv(), ORP_DEADBAND_MV);
+
+    double highMgL =
+        seen.superchlorinating() ? limits.superchlorinationMaxMgL() : limits.freeChlorineHighMgL();
+    double deadbandMgL =
+        before.contains(Cause.FREE_CHLORINE_HIGH) ? FREE_CHLORINE_DEADBAND_MG_L : 0;
+    add(
+        present,
+        Cause.FREE_CHLORINE_HIGH,
+        !(seen.estimate().freeChlorineMgL() < highMgL - deadbandMgL));
+
+    Observed.Dose chlorine = seen.account().get(Output.CHLORINE);
+    add(present, Cause.CHLORINE_HOUR_CAP, chlorine.hourReached());
+    add(present, Cause.CHLORINE_DAY_CAP, chlorine.dayReached());
+    add(present, Cause.CHLORINE_NOT_BOOKED, !chlorine.booked());
+    Observed.Dose acid = seen.account().get(Output.ACID);
+    if (acid != null) {
+      add(present, Cause.ACID_HOUR_CAP, acid.hourReached());
+      add(present, Cause.ACID_DAY_CAP, acid.dayReached());
+      add(present, Cause.ACID_NOT_BOOKED, !acid.booked());
+      add(present, Cause.ACID_RECENT, sinceAcidS < limits.separationS());
+      add(present, Cause.CHLORINE_RECENT, sinceChlorineS < limits.separationS());
+      add(present, Cause.ACID_TANK_LOW, m.acidTankLow());
+    }
+    add(present, Cause.LEDGER_FAILING, seen.ledgerFailing());
+    add(present, Cause.TANK_LOW, m.tankLow());
+
+    if (m.cellA().isPresent()) {
+      boolean current = m.cellA().getAsDouble() > CELL_CURRENT_A;
+      boolean on = seen.last().get(Output.CHLORINE) > 0;
+      add(present, Cause.CELL_CURRENT_UNEXPECTED, current && !on);
+      add(present, Cause.CELL_CURRENT_MISSING, !current && on);
+    }
+    add(present, Cause.OUTPUT_NOT_DRIVEN, !seen.outputsDriven());
+    add(present, Cause.CLOCK_NOT_TRUSTED, !seen.clockTrusted());
+    return present;
+  }
+
+  private static boolean failed(Measurement measurement) {
+    return measurement.status() == Status.FAILURE;
+  }
+
+  private static void add(Set<Cause> present, Cause cause, boolean holds) {
+    if (holds) {
+      present.add(cause);
+    }
+  }
+
+  /**
+   * Present at or above the limit, and until below it by the deadband; unchanged without a usable
+   * value.
+   */
+  private static void above(
+      Set<Cause> present,
+      Set<Cause> before,
+      Cause cause,
+      Measurement measurement,
+      double limit,
+      double deadband) {
+    boolean was = before.contains(cause);
+    add(
+        present,
+        cause,
+        measurement instanceof Measurement.Value v
+            ? v.value() >= (was ? limit - deadband : limit)
+            : was);
+  }
+
+  private static void below(
+      Set<Cause> present,
+      Set<Cause> before,
+      Cause cause,
+      Measurement measurement,
+      double limit,
+      double deadband) {
+    boolean was = before.contains(cause);
+    add(
+        present,
+        cause,
+        measurement instanceof Measurement.Value v
+            ? v.value() <= (was ? limit + deadband : limit)
+            : was);
+  }
+}

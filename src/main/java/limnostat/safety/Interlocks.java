@@ -1,0 +1,115 @@
+package limnostat.safety;
+
+import java.util.EnumMap;
+import java.util.EnumSet;
+import java.util.Map;
+import java.util.Set;
+import limnostat.actuate.Output;
+
+/** Evaluates the matrix: takes the demand, returns what is left of it and why. */
+public final class Interlocks {
+  private Interlocks() {}
+
+  /**
+   * What the outputs may do.
+   *
+   * @param active causes that count now
+   * @param chlorine most severe effect on chlorine
+   * @param acid most severe effect on acid
+   */
+  public record Permission(Set<Cause> active, Effect chlorine, Effect acid) {
+    public Effect of(Output output) {
+      return switch (output) {
+        case CHLORINE -> chlorine;
+        case ACID -> acid;
+      };
+    }
+
+    public boolean held(Output output) {
+      return of(output) == Effect.HOLD;
+    }
+
+    /**
+     * What is left of a demanded duty, 0–1; the fallback is the most that a limited output may
+     * give.
+     */
+    public double trim(Output output, double duty, double fallback) {
+      return switch (of(output)) {
+        case NONE -> duty;
+        case LIMIT -> Math.min(duty, fallback);
+        case HOLD -> 0;
+      };
+    }
+  }
+
+  public record Result(Permission permission, SafetyState state) {}
+
+  public static Result step(
+      SafetyLimits limits, SafetyState state, Observed seen, double elapsedS) {
+    Map<Output, Double> sinceOnS = new EnumMap<>(Output.class);
+    for (Output output : Output.values()) {
+      boolean on = seen.last().get(output) > 0;
+      sinceOnS.put(output, on ? 0 : state.sinceOnS().get(output) + elapsedS);
+    }
+    boolean limited = effect(state.active(), Output.CHLORINE) == Effect.LIMIT;
+    double limitedS =
+        limited || state.active().contains(Cause.FALLBACK_EXPIRED)
+            ? state.limitedS() + elapsedS
+            : state.limitedS();
+
+    Set<Cause> present =
+        Detection.detect(
+            limits,
+            seen,
+            state.present(),
+            sinceOnS.get(Output.CHLORINE),
+            sinceOnS.get(Output.ACID),
+            limitedS);
+    EnumSet<Cause> active = EnumSet.noneOf(Cause.class);
+    Map<Cause, Double> pendingS = new EnumMap<>(Cause.class);
+    for (Cause cause : present) {
+      double forS = cause.delayS() == 0 ? 0 : state.pendingS().getOrDefault(cause, 0.0) + elapsedS;
+      if (forS >= cause.delayS()) {
+        active.add(cause);
+      }
+      if (cause.delayS() > 0) {
+        pendingS.put(cause, forS);
+      }
+    }
+    for (Cause cause : state.active()) {
+      if (cause.latching()) {
+        active.add(cause);
+      }
+    }
+    boolean probesWell =
+        seen.measured().orpMv().fresh()
+            && seen.measured().ph().fresh()
+            && seen.measured().waterC().fresh();
+    return new Result(
+        new Permission(active, effect(active, Output.CHLORINE), effect(active, Output.ACID)),
+        new SafetyState(active, present, pendingS, sinceOnS, probesWell ? 0 : limitedS));
+  }
+
+  /** Whether a latched cause can be reset: it is active and its condition is gone. */
+  public static boolean resettable(SafetyState state, Cause cause) {
+    return cause.latching() && state.active().contains(cause) && !state.present().contains(cause);
+  }
+
+  /** The state with a latch released; call only where {@link #resettable} holds. */
+  public static SafetyState reset(SafetyState state, Cause cause) {
+    EnumSet<Cause> active = EnumSet.copyOf(state.active());
+    active.remove(cause);
+    return new SafetyState(
+        active, state.present(), state.pendingS(), state.sinceOnS(), state.limitedS());
+  }
+
+  /** The most severe effect of a set of causes: a maximum, so their order does not matter. */
+  static Effect effect(Set<Cause> causes, Output output) {
+    Effect worst = Effect.NONE;
+    for (Cause cause : causes) {
+      Effect effect = cause.on(output);
+      worst = effect.compareTo(worst) > 0 ? effect : worst;
+    }
+    return worst;
+  }
+}

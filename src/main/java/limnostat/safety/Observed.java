@@ -1,0 +1,42 @@
+package limnostat.safety;
+
+import java.util.Map;
+import limnostat.actuate.Output;
+import limnostat.estimate.Estimate;
+import limnostat.measure.Measurements;
+
+/**
+ * All that the causes are detected from on one scan.
+ *
+ * @param interrupted whether this is the first scan, or the first after a gap
+ * @param off whether the mode is off
+ * @param pumpWanted whether circulation is wanted now
+ * @param superchlorinating whether a superchlorination runs
+ * @param last what each output has done since the last scan, 0–1
+ * @param account what the account says of each fitted output
+ * @param outputsDriven whether the last write to the outputs succeeded
+ * @param ledgerFailing whether the ledger cannot be written
+ * @param clockTrusted whether the wall clock is believed
+ */
+public record Observed(
+    Measurements measured,
+    Estimate estimate,
+    boolean interrupted,
+    boolean off,
+    boolean pumpWanted,
+    boolean superchlorinating,
+    Map<Output, Double> last,
+    Map<Output, Dose> account,
+    boolean outputsDriven,
+    boolean ledgerFailing,
+    boolean clockTrusted) {
+
+  /**
+   * One output's account.
+   *
+   * @param hourReached whether another scan's dose would pass the cap of 60 minutes
+   * @param dayReached the same of 24 hours
+   * @param booked whether another scan's dose is in the ledger
+   */
+  public record Dose(boolean hourReached, boolean dayReached, boolean booked) {}
+}

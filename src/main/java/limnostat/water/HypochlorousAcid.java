@@ -1,0 +1,27 @@
+package limnostat.water;
+
+/**
+ * HOCl = H⁺ + OCl⁻.
+ *
+ * <p>Valid 0–40 °C at ionic strength 0. Salt at 3–6 g/L moves pKa down by about 0.1, so that up to
+ * 6 points less is HOCl; the estimator's site fit takes that up.
+ */
+public final class HypochlorousAcid {
+  private HypochlorousAcid() {}
+
+  /**
+   * Acid constant: pKa = 3000.00/T − 10.0686 + 0.0253 T, Morris (1966), J. Phys. Chem. 70:3798
+   * (form from memory; the 25 °C value agrees with the published 7.53–7.54).
+   *
+   * @param temperatureC 0–40 °C
+   */
+  public static double pKa(double temperatureC) {
+    double kelvin = temperatureC + 273.15;
+    return 3000.00 / kelvin - 10.0686 + 0.0253 * kelvin;
+  }
+
+  /** Fraction of (HOCl + OCl⁻) that is HOCl, 0–1: f = 1/(1 + 10^(pH − pKa)). */
+  public static double fraction(double ph, double temperatureC) {
+    return 1 / (1 + StrictMath.pow(10, ph - pKa(temperatureC)));
+  }
+}
