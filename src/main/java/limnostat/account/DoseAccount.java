@@ -32,6 +32,20 @@ public record DoseAccount(
   private static final int DAY_MIN = 24 * 60;
   private static final double MINUTE_S = 60;
 
+  /** An account read back from a ledger is checked as a stranger's would be. */
+  public DoseAccount {
+    if (minutes.length != DAY_MIN
+        || !Double.isFinite(given + requested + current + currentS + hour + day)
+        || given < 0
+        || current < 0
+        || currentS < 0
+        || hour < 0
+        || day < 0) {
+      throw new IllegalArgumentException(
+          "account is not finite and positive: given " + given + ", last day " + day);
+    }
+  }
+
   public static DoseAccount empty() {
     return new DoseAccount(0, 0, new double[DAY_MIN], 0, 0, 0, 0);
   }
@@ -41,9 +55,14 @@ public record DoseAccount(
     return empty().given(caps.dayCap(), 0);
   }
 
-  /** What may still be given before a cap is reached. */
-  public double headroom(DoseCaps caps) {
-    return Math.min(caps.hourCap() - lastHour(), caps.dayCap() - lastDay());
+  /** Whether what can be given before the next scan would pass the cap of 60 minutes. */
+  public boolean hourReached(DoseCaps caps) {
+    return lastHour() + caps.perScan() > caps.hourCap();
+  }
+
+  /** Whether what can be given before the next scan would pass the cap of 24 hours. */
+  public boolean dayReached(DoseCaps caps) {
+    return lastDay() + caps.perScan() > caps.dayCap();
   }
 
   /** Given in the last 60 minutes, up to a minute too much. */
@@ -66,12 +85,15 @@ public record DoseAccount(
       return new DoseAccount(
           given + amount, requested, minutes, current + amount, filledS, hour, day);
     }
-    int full = (int) Math.min(DAY_MIN, StrictMath.floor(filledS / MINUTE_S));
+    double closed = StrictMath.floor(filledS / MINUTE_S);
     double[] next = new double[DAY_MIN];
-    System.arraycopy(minutes, full, next, 0, DAY_MIN - full);
-    // The minute that was filling closes first; any further ones were empty.
-    next[DAY_MIN - full] = current;
-    double restS = filledS - MINUTE_S * StrictMath.floor(filledS / MINUTE_S);
+    if (closed <= DAY_MIN) {
+      int full = (int) closed;
+      System.arraycopy(minutes, full, next, 0, DAY_MIN - full);
+      // The minute that was filling closes first; any further ones were empty.
+      next[DAY_MIN - full] = current;
+    }
+    double restS = filledS - MINUTE_S * closed;
     return new DoseAccount(
         given + amount, requested, next, amount, restS, sum(next, HOUR_MIN), sum(next, DAY_MIN));
   }
@@ -82,9 +104,9 @@ public record DoseAccount(
    * @param wanted whether the output is about to give
    */
   public DoseAccount book(DoseCaps caps, boolean wanted) {
-    boolean low = requested - given < caps.blockAmount() / 2;
+    boolean low = requested - given < caps.block() / 2;
     return wanted && low
-        ? new DoseAccount(given, given + caps.blockAmount(), minutes, current, currentS, hour, day)
+        ? new DoseAccount(given, given + caps.block(), minutes, current, currentS, hour, day)
         : this;
   }
 

@@ -41,10 +41,12 @@ public final class Control {
    * What is demanded of the outputs.
    *
    * @param chlorineDuty 0–1
+   * @param fallbackDuty the most that chlorine may get while a signal has failed, 0–1
    * @param acidDuty 0–1
    * @param pumpRequest whether circulation is wanted
    */
-  public record Demand(double chlorineDuty, double acidDuty, boolean pumpRequest) {}
+  public record Demand(
+      double chlorineDuty, double fallbackDuty, double acidDuty, boolean pumpRequest) {}
 
   public record Result(Demand demand, ControlState state) {}
 
@@ -54,6 +56,7 @@ public final class Control {
     Superchlorination raise = state.superchlorination().step(in.estimate(), elapsedS);
     AcidTurn acid = acidTurn(settings, state, in, elapsedS);
     double feedForward = feedForward(settings, in);
+    Feedback blind = Feedback.blind(state, feedForward);
     Feedback feedback =
         fresh
             ? Feedback.step(
@@ -63,7 +66,7 @@ public final class Control {
                 in.estimate().orpSetpointMv() - in.measured().orpMv().orElse(0),
                 in.chlorineFree() && state.mode() == Mode.AUTO && !raise.running(),
                 elapsedS)
-            : Feedback.blind(state, feedForward);
+            : blind;
 
     double law = fresh && raise.running() ? towards(raise, in.estimate()) : feedback.duty();
     double bump =
@@ -80,7 +83,11 @@ public final class Control {
     double duty = acid.running() ? 0 : demanded;
     boolean good = fresh && state.mode() == Mode.AUTO && !raise.running();
     return new Result(
-        new Demand(duty, acid.running() ? 1 : 0, raise.running() || settings.pumpWanted(unixTimeS)),
+        new Demand(
+            duty,
+            blind.duty(),
+            acid.running() ? 1 : 0,
+            raise.running() || settings.pumpWanted(unixTimeS)),
         new ControlState(
             state.mode(),
             state.manualDuty(),

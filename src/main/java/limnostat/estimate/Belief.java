@@ -26,6 +26,16 @@ public record Belief(
     double ko,
     double oo) {
 
+  /** A belief read back from a ledger is checked as a stranger's would be. */
+  public Belief {
+    boolean finite =
+        Double.isFinite(freeChlorineMgL + lossPerDay + offsetMv + ff + fk + fo + kk + ko + oo);
+    if (!finite || freeChlorineMgL < 0 || lossPerDay < 0 || ff < 0 || kk < 0 || oo < 0) {
+      throw new IllegalArgumentException(
+          "belief is not finite and positive: " + freeChlorineMgL + ", " + lossPerDay);
+    }
+  }
+
   /** Least free chlorine and loss rate that can be believed: both are positive by nature. */
   static final double FREE_CHLORINE_FLOOR_MG_L = 0.02;
 

@@ -1,9 +1,8 @@
 package limnostat.estimate;
 
 /**
- * Where the sun stands and what a clear sky lets through. NOAA's long form (after Meeus,
- * Astronomical Algorithms), good to ±0.05° for the years 1950–2050; own code, as bit-identical
- * replay needs StrictMath.
+ * Where the sun stands. NOAA's long form (after Meeus, Astronomical Algorithms), good to ±0.05° for
+ * the years 1950–2050; own code, as bit-identical replay needs StrictMath.
  */
 public final class Sun {
   private static final double DEG = StrictMath.PI / 180;
@@ -40,13 +39,6 @@ public final class Sun {
                 + StrictMath.cos(latitude) * StrictMath.cos(declination) * StrictMath.sin(sunset))
             / StrictMath.PI;
     return Math.max(0, mean);
-  }
-
-  /**
-   * Global irradiance of a clear sky, W/m²: Haurwitz (1945), GHI = 1098 cos z exp(−0.059/cos z).
-   */
-  public static double clearSkyWM2(double cosZenith) {
-    return cosZenith <= 0.001 ? 0 : 1098 * cosZenith * StrictMath.exp(-0.059 / cosZenith);
   }
 
   static Ephemeris ephemeris(double unixTimeS) {

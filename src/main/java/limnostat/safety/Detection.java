@@ -30,7 +30,7 @@ final class Detection {
       Set<Cause> before,
       double sinceChlorineS,
       double sinceAcidS,
-      double limitedS) {
+      boolean fallbackExpired) {
     EnumSet<Cause> present = EnumSet.noneOf(Cause.class);
     Measurements m = seen.measured();
 
@@ -45,7 +45,7 @@ final class Detection {
     add(present, Cause.ORP_FAILURE, failed(m.orpMv()));
     add(present, Cause.PH_FAILURE, failed(m.ph()));
     add(present, Cause.WATER_FAILURE, failed(m.waterC()));
-    add(present, Cause.FALLBACK_EXPIRED, limitedS >= limits.fallbackS());
+    add(present, Cause.FALLBACK_EXPIRED, fallbackExpired);
 
     above(present, before, Cause.WATER_HOT, m.waterC(), limits.waterMaxC(), WATER_DEADBAND_C);
     below(present, before, Cause.WATER_COLD, m.waterC(), limits.waterMinC(), WATER_DEADBAND_C);

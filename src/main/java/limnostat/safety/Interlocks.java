@@ -5,6 +5,7 @@ import java.util.EnumSet;
 import java.util.Map;
 import java.util.Set;
 import limnostat.actuate.Output;
+import limnostat.actuate.Outputs;
 
 /** Evaluates the matrix: takes the demand, returns what is left of it and why. */
 public final class Interlocks {
@@ -42,6 +43,19 @@ public final class Interlocks {
     }
   }
 
+  /**
+   * The last word, after the modulation: what is held is off, and acid is off whenever chlorine is
+   * on.
+   *
+   * @return what the outputs do
+   */
+  public static Outputs veto(
+      Permission permission, double chlorine, double acid, boolean pumpRequest) {
+    double chlorineLeft = permission.held(Output.CHLORINE) ? 0 : chlorine;
+    double acidLeft = permission.held(Output.ACID) || chlorineLeft > 0 ? 0 : acid;
+    return new Outputs(chlorineLeft, acidLeft, pumpRequest);
+  }
+
   public record Result(Permission permission, SafetyState state) {}
 
   public static Result step(
@@ -51,11 +65,18 @@ public final class Interlocks {
       boolean on = seen.last().get(output) > 0;
       sinceOnS.put(output, on ? 0 : state.sinceOnS().get(output) + elapsedS);
     }
-    boolean limited = effect(state.active(), Output.CHLORINE) == Effect.LIMIT;
-    double limitedS =
-        limited || state.active().contains(Cause.FALLBACK_EXPIRED)
-            ? state.limitedS() + elapsedS
-            : state.limitedS();
+    boolean well =
+        seen.measured().orpMv().fresh()
+            && seen.measured().ph().fresh()
+            && seen.measured().waterC().fresh();
+    boolean blind =
+        !well && (state.blind() || effect(state.active(), Output.CHLORINE) == Effect.LIMIT);
+    // The fallback's time runs by night too, and comes back slower than it goes: a signal that
+    // flaps cannot stretch it.
+    double blindS =
+        blind
+            ? Math.min(limits.fallbackS(), state.blindS() + elapsedS)
+            : well ? Math.max(0, state.blindS() - elapsedS / 4) : state.blindS();
 
     Set<Cause> present =
         Detection.detect(
@@ -64,7 +85,7 @@ public final class Interlocks {
             state.present(),
             sinceOnS.get(Output.CHLORINE),
             sinceOnS.get(Output.ACID),
-            limitedS);
+            blind && blindS >= limits.fallbackS());
     EnumSet<Cause> active = EnumSet.noneOf(Cause.class);
     Map<Cause, Double> pendingS = new EnumMap<>(Cause.class);
     for (Cause cause : present) {
@@ -81,13 +102,9 @@ public final class Interlocks {
         active.add(cause);
       }
     }
-    boolean probesWell =
-        seen.measured().orpMv().fresh()
-            && seen.measured().ph().fresh()
-            && seen.measured().waterC().fresh();
     return new Result(
         new Permission(active, effect(active, Output.CHLORINE), effect(active, Output.ACID)),
-        new SafetyState(active, present, pendingS, sinceOnS, probesWell ? 0 : limitedS));
+        new SafetyState(active, present, pendingS, sinceOnS, blind, blindS));
   }
 
   /** Whether a latched cause can be reset: it is active and its condition is gone. */
@@ -100,11 +117,11 @@ public final class Interlocks {
     EnumSet<Cause> active = EnumSet.copyOf(state.active());
     active.remove(cause);
     return new SafetyState(
-        active, state.present(), state.pendingS(), state.sinceOnS(), state.limitedS());
+        active, state.present(), state.pendingS(), state.sinceOnS(), state.blind(), state.blindS());
   }
 
   /** The most severe effect of a set of causes: a maximum, so their order does not matter. */
-  static Effect effect(Set<Cause> causes, Output output) {
+  public static Effect effect(Set<Cause> causes, Output output) {
     Effect worst = Effect.NONE;
     for (Cause cause : causes) {
       Effect effect = cause.on(output);

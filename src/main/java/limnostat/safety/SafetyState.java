@@ -11,14 +11,16 @@ import limnostat.actuate.Output;
  * @param present causes whose condition held on the last scan
  * @param pendingS causes whose delay runs, with the time so far, s
  * @param sinceOnS time since each output was last on, s
- * @param limitedS for how long chlorine has been limited to the fallback, s
+ * @param blind whether a probe that chlorine depends on was out when last looked at
+ * @param blindS how much of the fallback's time is used up, s
  */
 public record SafetyState(
     Set<Cause> active,
     Set<Cause> present,
     Map<Cause, Double> pendingS,
     Map<Output, Double> sinceOnS,
-    double limitedS) {
+    boolean blind,
+    double blindS) {
 
   /**
    * What went before is not known, so both outputs count as on until now: the separation time has
@@ -26,5 +28,10 @@ public record SafetyState(
    */
   public static final SafetyState START =
       new SafetyState(
-          Set.of(), Set.of(), Map.of(), Map.of(Output.CHLORINE, 0.0, Output.ACID, 0.0), 0);
+          Set.of(), Set.of(), Map.of(), Map.of(Output.CHLORINE, 0.0, Output.ACID, 0.0), false, 0);
+
+  /** After a restart: what is latched stays, the separation time has to pass again. */
+  public SafetyState resumed() {
+    return new SafetyState(active, present, pendingS, START.sinceOnS, blind, blindS);
+  }
 }

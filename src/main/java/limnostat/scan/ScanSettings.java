@@ -1,6 +1,5 @@
 package limnostat.scan;
 
-import java.util.Optional;
 import limnostat.account.DoseCaps;
 import limnostat.actuate.OutputSettings;
 import limnostat.control.ControlSettings;
@@ -12,7 +11,7 @@ import limnostat.safety.SafetyLimits;
  * Everything the scan is told of one installation; fixed for the life of the process.
  *
  * @param chlorine the chlorine output
- * @param acid the acid output, where fitted
+ * @param acid the acid output; {@link Channel#NONE} where none is fitted
  */
 public record ScanSettings(
     MeasureSettings measure,
@@ -20,8 +19,18 @@ public record ScanSettings(
     ControlSettings control,
     SafetyLimits limits,
     Channel chlorine,
-    Optional<Channel> acid) {
+    Channel acid) {
 
   /** One output: how it is driven and how much it may give. */
-  public record Channel(OutputSettings output, DoseCaps caps) {}
+  public record Channel(OutputSettings output, DoseCaps caps) {
+    /** No output: it gives nothing. */
+    public static final Channel NONE =
+        new Channel(
+            new OutputSettings(OutputSettings.Drive.RELAY, 1, 0, 0, 1, 0),
+            new DoseCaps(0, 0, 0, 0));
+
+    public boolean fitted() {
+      return caps.ratePerH() > 0;
+    }
+  }
 }

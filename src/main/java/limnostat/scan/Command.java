@@ -1,0 +1,50 @@
+package limnostat.scan;
+
+import java.util.Optional;
+import java.util.OptionalDouble;
+import limnostat.control.Mode;
+import limnostat.estimate.WaterTest;
+
+/** What a person or a dashboard may ask for. Whether it is granted is decided in the scan. */
+public sealed interface Command {
+
+  /**
+   * @param duty for manual, 0–1; absent: the duty of the moment
+   */
+  record SetMode(Mode mode, OptionalDouble duty) implements Command {}
+
+  /**
+   * @param freeChlorineMgL target, mg/L
+   */
+  record SetTarget(double freeChlorineMgL) implements Command {}
+
+  record Test(WaterTest test) implements Command {}
+
+  /**
+   * @param freeChlorineMgL level to raise to and hold, mg/L; 0 stops a running one
+   * @param maxS longest time of it, s
+   */
+  record Superchlorinate(double freeChlorineMgL, double maxS) implements Command {}
+
+  /**
+   * @param alarm id of the alarm
+   */
+  record Acknowledge(String alarm) implements Command {}
+
+  /**
+   * @param interlock id of the latched cause
+   */
+  record Reset(String interlock) implements Command {}
+
+  /** A document that could not be read as a command; it is answered like any other. */
+  record Unreadable(String reason) implements Command {}
+
+  /**
+   * A command with what its answer needs.
+   *
+   * @param requestId as the sender gave it
+   * @param type as the sender wrote it
+   * @param origin where it came from, for the journal
+   */
+  record Request(Optional<String> requestId, String type, String origin, Command command) {}
+}

@@ -1,0 +1,167 @@
+package limnostat.scan;
+
+import java.util.ArrayList;
+import java.util.List;
+import java.util.OptionalDouble;
+import limnostat.alarm.Alarms;
+import limnostat.control.Mode;
+import limnostat.control.Superchlorination;
+import limnostat.estimate.Estimator;
+import limnostat.estimate.WaterTest;
+import limnostat.safety.Cause;
+import limnostat.safety.Interlocks;
+
+/**
+ * Grants or refuses commands. Nothing here widens a limit: a value past one is refused with the
+ * limit's name.
+ */
+final class Commands {
+  /**
+   * Least free chlorine that may be a target, mg/L: least for public pools, 22 CCR 65529
+   * (California).
+   */
+  private static final double TARGET_MIN_MG_L = 1;
+
+  /** Longest superchlorination that can be asked for, s (engineering judgement). */
+  private static final double SUPERCHLORINATION_MAX_S = 48 * 3600.0;
+
+  private Commands() {}
+
+  record Result(ScanState state, List<ScanEvent> events) {}
+
+  /** Why a command is refused; a clause for people. */
+  private static final class Refusal extends Exception {
+    private static final long serialVersionUID = 1L;
+
+    Refusal(String reason) {
+      super(reason);
+    }
+  }
+
+  static Result apply(ScanSettings settings, ScanState state, List<Command.Request> requests) {
+    if (requests.isEmpty()) {
+      return new Result(state, List.of());
+    }
+    ScanState current = state;
+    List<ScanEvent> events = new ArrayList<>();
+    for (Command.Request request : requests) {
+      try {
+        current = granted(settings, current, request.command(), events);
+        events.add(new ScanEvent.Accepted(request));
+      } catch (Refusal refusal) {
+        events.add(new ScanEvent.Refused(request, refusal.getMessage()));
+      }
+    }
+    return new Result(current, events);
+  }
+
+  private static ScanState granted(
+      ScanSettings settings, ScanState s, Command command, List<ScanEvent> events) throws Refusal {
+    if (command instanceof Command.SetMode c) {
+      double duty = c.duty().orElse(s.control().lastDuty());
+      within("duty", duty, 0, 1, "", "the range of a duty cycle");
+      if (c.mode() != Mode.MANUAL && c.duty().isPresent()) {
+        throw new Refusal("duty goes with mode manual only");
+      }
+      return s.withControl(s.control().withMode(c.mode(), duty));
+    }
+    if (command instanceof Command.SetTarget c) {
+      double highMgL = settings.limits().freeChlorineHighMgL();
+      within(
+          "free_chlorine_mg_l",
+          c.freeChlorineMgL(),
+          TARGET_MIN_MG_L,
+          highMgL,
+          " mg/L",
+          "the installer's limits.free_chlorine_high");
+      return s.withControl(s.control().withTarget(c.freeChlorineMgL()));
+    }
+    if (command instanceof Command.Test c) {
+      plausible(c.test());
+      return s.withEstimate(Estimator.test(s.estimate(), c.test()));
+    }
+    if (command instanceof Command.Superchlorinate c) {
+      return s.withControl(s.control().withSuperchlorination(superchlorination(settings, s, c)));
+    }
+    if (command instanceof Command.Acknowledge c) {
+      Cause alarm =
+          Cause.ofId(c.alarm()).orElseThrow(() -> new Refusal("no alarm has the id " + c.alarm()));
+      if (!Alarms.acknowledgeable(s.alarms(), alarm)) {
+        throw new Refusal("alarm " + c.alarm() + " has nothing to acknowledge");
+      }
+      Alarms.Result result = Alarms.acknowledge(s.alarms(), alarm);
+      result
+          .transitions()
+          .forEach(t -> events.add(new ScanEvent.AlarmChanged(t.alarm(), t.from(), t.to())));
+      return s.withAlarms(result.entries());
+    }
+    if (command instanceof Command.Reset c) {
+      Cause cause =
+          Cause.ofId(c.interlock())
+              .orElseThrow(() -> new Refusal("no interlock has the id " + c.interlock()));
+      if (!cause.latching() || !s.safety().active().contains(cause)) {
+        throw new Refusal("interlock " + c.interlock() + " is not latched");
+      }
+      if (!Interlocks.resettable(s.safety(), cause)) {
+        throw new Refusal("the cause of " + c.interlock() + " is still there");
+      }
+      return s.withSafety(Interlocks.reset(s.safety(), cause));
+    }
+    throw new Refusal(((Command.Unreadable) command).reason());
+  }
+
+  private static Superchlorination superchlorination(
+      ScanSettings settings, ScanState s, Command.Superchlorinate c) throws Refusal {
+    if (c.freeChlorineMgL() == 0) {
+      if (!s.control().superchlorination().running()) {
+        throw new Refusal("no superchlorination runs");
+      }
+      return s.control().superchlorination().stop();
+    }
+    if (s.control().mode() != Mode.AUTO) {
+      throw new Refusal("superchlorination needs mode auto; mode is " + s.control().mode().key());
+    }
+    within(
+        "free_chlorine_mg_l",
+        c.freeChlorineMgL(),
+        s.control().targetMgL(),
+        settings.limits().superchlorinationMaxMgL(),
+        " mg/L",
+        "the target and the installer's limits.superchlorination_max");
+    within(
+        "max_hours",
+        c.maxS() / 3600,
+        1,
+        SUPERCHLORINATION_MAX_S / 3600,
+        " h",
+        "the program's hard bound");
+    return Superchlorination.begin(c.freeChlorineMgL(), c.maxS());
+  }
+
+  /** Ranges of what a test kit can read in a pool (engineering judgement, wide). */
+  private static void plausible(WaterTest test) throws Refusal {
+    within("free_chlorine_mg_l", test.freeChlorineMgL(), 0, 50, " mg/L");
+    within("combined_chlorine_mg_l", test.combinedChlorineMgL(), 0, 50, " mg/L");
+    within("ph", test.ph(), 5, 10, "");
+    within("total_alkalinity_mg_l", test.totalAlkalinityMgL(), 0, 1000, " mg/L");
+    within("cyanuric_acid_mg_l", test.cyanuricAcidMgL(), 0, 500, " mg/L");
+    within("calcium_hardness_mg_l", test.calciumHardnessMgL(), 0, 3000, " mg/L");
+    within("salt_mg_l", test.saltMgL(), 0, 50_000, " mg/L");
+  }
+
+  private static void within(
+      String field, OptionalDouble value, double min, double max, String unit) throws Refusal {
+    if (value.isPresent()) {
+      within(field, value.getAsDouble(), min, max, unit, "what a test can read");
+    }
+  }
+
+  private static void within(
+      String field, double value, double min, double max, String unit, String limit)
+      throws Refusal {
+    if (!(value >= min && value <= max)) {
+      throw new Refusal(
+          field + " " + value + unit + " is outside " + min + " to " + max + unit + ", " + limit);
+    }
+  }
+}

@@ -1,0 +1,47 @@
+package limnostat.scan;
+
+import limnostat.account.DoseAccount;
+import limnostat.account.DoseCaps;
+import limnostat.actuate.Modulator;
+import limnostat.safety.Observed;
+import limnostat.scan.ScanSettings.Channel;
+
+/** One output: what it does, and what it has given. */
+public record OutputState(Modulator.State modulator, DoseAccount account) {
+  static OutputState start(Channel channel) {
+    return new OutputState(Modulator.start(channel.output()), DoseAccount.empty());
+  }
+
+  /** What the output gave since the last scan, in the unit of the account. */
+  double given(DoseCaps caps, double elapsedS) {
+    return caps.amount(modulator.output(), elapsedS);
+  }
+
+  /** Time passes under the last output, and the next block is asked for where it is wanted. */
+  OutputState accounted(DoseCaps caps, boolean wanted, double elapsedS) {
+    return new OutputState(
+        modulator, account.given(given(caps, elapsedS), elapsedS).book(caps, wanted));
+  }
+
+  OutputState modulated(Channel channel, double duty, boolean held, double elapsedS) {
+    return new OutputState(
+        Modulator.step(channel.output(), modulator, duty, held, elapsedS), account);
+  }
+
+  /** What the interlocks are told: nothing has to be booked for an output that is not wanted. */
+  Observed.Dose dose(DoseCaps caps, boolean wanted, double booked) {
+    return new Observed.Dose(
+        account.hourReached(caps),
+        account.dayReached(caps),
+        !wanted || booked - account.given() >= caps.perScan());
+  }
+
+  OutputState resumed(Channel channel, double booked) {
+    return new OutputState(
+        Modulator.interrupted(channel.output(), modulator), account.unproven(booked));
+  }
+
+  OutputState accountUnknown(Channel channel) {
+    return new OutputState(modulator, DoseAccount.full(channel.caps()));
+  }
+}

@@ -1,0 +1,202 @@
+package limnostat.scan;
+
+import java.util.ArrayList;
+import java.util.EnumMap;
+import java.util.List;
+import java.util.Map;
+import java.util.Set;
+import limnostat.actuate.Output;
+import limnostat.actuate.Outputs;
+import limnostat.alarm.Alarms;
+import limnostat.control.Control;
+import limnostat.control.Control.Demand;
+import limnostat.control.Mode;
+import limnostat.estimate.Estimator;
+import limnostat.measure.Measure;
+import limnostat.measure.MeasureState;
+import limnostat.measure.Measurements;
+import limnostat.safety.Cause;
+import limnostat.safety.Effect;
+import limnostat.safety.HardBounds;
+import limnostat.safety.Interlocks;
+import limnostat.safety.Interlocks.Permission;
+import limnostat.safety.Observed;
+import limnostat.scan.ScanSettings.Channel;
+
+/**
+ * The scan cycle (IEC 61131): the one place that knows the order of the stages. Pure and
+ * deterministic.
+ */
+public final class Scan {
+  private Scan() {}
+
+  /** One scan: from signals to outputs, and the state for the next. */
+  public static ScanOutcome step(ScanSettings settings, ScanState saved, ScanInputs in) {
+    double dtS = in.elapsedS();
+    boolean interrupted = !saved.running() || dtS > HardBounds.SCAN_GAP_S;
+    Commands.Result commanded = Commands.apply(settings, saved, in.commands());
+    ScanState s = commanded.state();
+
+    MeasureState remembered = interrupted ? MeasureState.START : s.measure();
+    Measure.Result measured = Measure.step(settings.measure(), remembered, in.signals(), dtS);
+    Estimator.Result estimated = estimate(settings, s, in, measured.measurements());
+    Control.Result decided = decide(settings, s, in, measured.measurements(), estimated);
+    Demand demand = decided.demand();
+    OutputState chlorine = account(settings.chlorine(), s.chlorine(), demand.chlorineDuty(), dtS);
+    OutputState acid = account(settings.acid(), s.acid(), demand.acidDuty(), dtS);
+    Observed seen =
+        observe(settings, in, interrupted, measured, estimated, decided, chlorine, acid);
+    Interlocks.Result secured = Interlocks.step(settings.limits(), s.safety(), seen, dtS);
+    Permission permission = secured.permission();
+    chlorine = actuate(settings.chlorine(), chlorine, Output.CHLORINE, demand, permission, dtS);
+    acid = actuate(settings.acid(), acid, Output.ACID, demand, permission, dtS);
+    Outputs outputs =
+        Interlocks.veto(
+            permission,
+            chlorine.modulator().output(),
+            acid.modulator().output(),
+            demand.pumpRequest());
+    Alarms.Result alarms = Alarms.step(s.alarms(), permission.active(), dtS);
+
+    ScanState next =
+        new ScanState(
+            true,
+            measured.state(),
+            estimated.state(),
+            decided.state(),
+            secured.state(),
+            chlorine,
+            acid,
+            alarms.entries());
+    return new ScanOutcome(
+        outputs,
+        next,
+        measured.measurements(),
+        estimated.estimate(),
+        demand,
+        permission,
+        events(commanded.events(), saved, next, alarms, dtS));
+  }
+
+  private static Estimator.Result estimate(
+      ScanSettings settings, ScanState s, ScanInputs in, Measurements measured) {
+    return Estimator.step(
+        settings.estimate(),
+        s.estimate(),
+        measured,
+        s.chlorine().given(settings.chlorine().caps(), in.elapsedS()),
+        s.control().targetMgL(),
+        in.unixTimeS(),
+        in.elapsedS());
+  }
+
+  private static Control.Result decide(
+      ScanSettings settings,
+      ScanState s,
+      ScanInputs in,
+      Measurements measured,
+      Estimator.Result estimated) {
+    boolean chlorineFree =
+        s.running() && Interlocks.effect(s.safety().active(), Output.CHLORINE) == Effect.NONE;
+    return Control.step(
+        settings.control(),
+        s.control(),
+        new Control.Inputs(
+            measured,
+            estimated.estimate(),
+            settings.estimate().volumeM3(),
+            settings.chlorine().caps().ratePerH(),
+            settings.acid().fitted(),
+            chlorineFree,
+            s.acid().given(settings.acid().caps(), in.elapsedS())),
+        in.unixTimeS(),
+        in.elapsedS());
+  }
+
+  private static OutputState account(Channel channel, OutputState output, double duty, double dtS) {
+    return output.accounted(channel.caps(), duty > 0, dtS);
+  }
+
+  private static Observed observe(
+      ScanSettings settings,
+      ScanInputs in,
+      boolean interrupted,
+      Measure.Result measured,
+      Estimator.Result estimated,
+      Control.Result decided,
+      OutputState chlorine,
+      OutputState acid) {
+    Demand demand = decided.demand();
+    Map<Output, Observed.Dose> doses = new EnumMap<>(Output.class);
+    doses.put(
+        Output.CHLORINE,
+        chlorine.dose(
+            settings.chlorine().caps(),
+            demand.chlorineDuty() > 0,
+            in.booked().getOrDefault(Output.CHLORINE, 0.0)));
+    if (settings.acid().fitted()) {
+      doses.put(
+          Output.ACID,
+          acid.dose(
+              settings.acid().caps(),
+              demand.acidDuty() > 0,
+              in.booked().getOrDefault(Output.ACID, 0.0)));
+    }
+    return new Observed(
+        measured.measurements(),
+        estimated.estimate(),
+        interrupted,
+        decided.state().mode() == Mode.OFF,
+        demand.pumpRequest(),
+        decided.state().superchlorination().running(),
+        Map.of(
+            Output.CHLORINE, chlorine.modulator().output(), Output.ACID, acid.modulator().output()),
+        doses,
+        in.outputsDriven(),
+        in.ledgerFailing(),
+        in.clockTrusted());
+  }
+
+  private static OutputState actuate(
+      Channel channel,
+      OutputState state,
+      Output output,
+      Demand demand,
+      Permission permission,
+      double dtS) {
+    double duty =
+        switch (output) {
+          case CHLORINE -> permission.trim(output, demand.chlorineDuty(), demand.fallbackDuty());
+          case ACID -> permission.trim(output, demand.acidDuty(), 0);
+        };
+    return state.modulated(channel, duty, permission.held(output), dtS);
+  }
+
+  private static List<ScanEvent> events(
+      List<ScanEvent> commanded,
+      ScanState before,
+      ScanState after,
+      Alarms.Result alarms,
+      double dtS) {
+    List<ScanEvent> events = new ArrayList<>(commanded);
+    if (before.running() && dtS > HardBounds.SCAN_GAP_S) {
+      events.add(new ScanEvent.Interrupted(dtS));
+    }
+    if (before.control().mode() != after.control().mode()) {
+      events.add(new ScanEvent.ModeChanged(before.control().mode(), after.control().mode()));
+    }
+    Set<Cause> was = before.safety().active();
+    Set<Cause> now = after.safety().active();
+    if (!was.equals(now)) {
+      for (Cause cause : Cause.values()) {
+        if (was.contains(cause) != now.contains(cause)) {
+          events.add(new ScanEvent.Tripped(cause, now.contains(cause)));
+        }
+      }
+    }
+    alarms
+        .transitions()
+        .forEach(t -> events.add(new ScanEvent.AlarmChanged(t.alarm(), t.from(), t.to())));
+    return events;
+  }
+}

@@ -1,0 +1,31 @@
+package limnostat.scan;
+
+import java.util.List;
+import java.util.Map;
+import limnostat.actuate.Output;
+import limnostat.measure.Signals;
+
+/**
+ * Everything that enters a scan. Time enters as what has passed, so no clock can move a limit.
+ *
+ * @param elapsedS monotonic time since the last scan, s; after a restart the outage as far as it is
+ *     proved
+ * @param unixTimeS wall clock, Unix s: where the sun is and what the pump's hours are, and a label
+ *     for people
+ * @param clockTrusted whether the wall clock is believed
+ * @param signals field signals
+ * @param booked what the ledger confirms of each output's booked amounts, cumulative, in the unit
+ *     of the account
+ * @param ledgerFailing whether the ledger cannot be written
+ * @param outputsDriven whether the last write to the outputs succeeded
+ * @param commands commands that came since the last scan, in order
+ */
+public record ScanInputs(
+    double elapsedS,
+    double unixTimeS,
+    boolean clockTrusted,
+    Signals signals,
+    Map<Output, Double> booked,
+    boolean ledgerFailing,
+    boolean outputsDriven,
+    List<Command.Request> commands) {}

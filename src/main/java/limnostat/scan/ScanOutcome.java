@@ -1,0 +1,24 @@
+package limnostat.scan;
+
+import java.util.List;
+import limnostat.actuate.Outputs;
+import limnostat.control.Control;
+import limnostat.estimate.Estimate;
+import limnostat.measure.Measurements;
+import limnostat.safety.Interlocks.Permission;
+
+/**
+ * Everything that leaves a scan: what the outputs do until the next, and every stage's result for
+ * people to see.
+ *
+ * @param state to hand to the next scan
+ * @param events what happened, in order
+ */
+public record ScanOutcome(
+    Outputs outputs,
+    ScanState state,
+    Measurements measured,
+    Estimate estimate,
+    Control.Demand demand,
+    Permission permission,
+    List<ScanEvent> events) {}

@@ -1,0 +1,174 @@
+package limnostat.wire;
+
+import com.fasterxml.jackson.core.JsonProcessingException;
+import com.fasterxml.jackson.databind.JsonNode;
+import java.io.IOException;
+import java.util.ArrayList;
+import java.util.Arrays;
+import java.util.HashSet;
+import java.util.List;
+import java.util.Optional;
+import java.util.OptionalDouble;
+import java.util.Set;
+import java.util.stream.Collectors;
+import limnostat.control.Mode;
+import limnostat.estimate.WaterTest;
+import limnostat.scan.Command;
+
+/**
+ * Reads command documents, from MQTT and from {@code bench} alike. Strict: an unknown field, a
+ * wrong type or a missing field makes an {@link Command.Unreadable} with the reason, which the scan
+ * answers with a refusal.
+ */
+public final class CommandReader {
+  private CommandReader() {}
+
+  /** Why a document is no command; a clause for people. */
+  private static final class Unusable extends Exception {
+    private static final long serialVersionUID = 1L;
+
+    Unusable(String reason) {
+      super(reason);
+    }
+  }
+
+  public static Command.Request read(byte[] document, String origin) {
+    JsonNode node;
+    try {
+      node = Json.MAPPER.readTree(document);
+    } catch (JsonProcessingException e) {
+      return unreadable("not valid JSON: " + e.getOriginalMessage(), origin);
+    } catch (IOException e) {
+      return unreadable("not readable: " + e.getMessage(), origin);
+    }
+    return read(node, origin);
+  }
+
+  public static Command.Request read(JsonNode node, String origin) {
+    if (node == null || !node.isObject()) {
+      return unreadable("a command is a JSON object with a type", origin);
+    }
+    String type = shortened(node.path("type").asText());
+    Optional<String> requestId =
+        node.has("request_id")
+            ? Optional.of(shortened(node.path("request_id").asText()))
+            : Optional.empty();
+    try {
+      return new Command.Request(requestId, type, origin, command(type, new Fields(node)));
+    } catch (Unusable e) {
+      return new Command.Request(requestId, type, origin, new Command.Unreadable(e.getMessage()));
+    }
+  }
+
+  /** A refusal for a document that never got as far as being read. */
+  public static Command.Request unreadable(String reason, String origin) {
+    return new Command.Request(Optional.empty(), "", origin, new Command.Unreadable(reason));
+  }
+
+  private static Command command(String type, Fields fields) throws Unusable {
+    Command command =
+        switch (type) {
+          case "mode" -> new Command.SetMode(mode(fields.text("mode")), fields.optional("duty"));
+          case "target" -> new Command.SetTarget(fields.number("free_chlorine_mg_l"));
+          case "test_result" -> new Command.Test(test(fields));
+          case "superchlorinate" ->
+              new Command.Superchlorinate(
+                  fields.number("free_chlorine_mg_l"),
+                  3600 * fields.optional("max_hours").orElse(12));
+          case "acknowledge" -> new Command.Acknowledge(fields.text("alarm"));
+          case "reset" -> new Command.Reset(fields.text("interlock"));
+          default ->
+              throw new Unusable(
+                  "unknown type; it is one of mode, target, test_result, superchlorinate,"
+                      + " acknowledge, reset");
+        };
+    fields.refuseOthers();
+    return command;
+  }
+
+  private static Mode mode(String key) throws Unusable {
+    return Arrays.stream(Mode.values())
+        .filter(mode -> mode.key().equals(key))
+        .findFirst()
+        .orElseThrow(() -> new Unusable("mode is one of auto, manual, off"));
+  }
+
+  private static WaterTest test(Fields fields) throws Unusable {
+    WaterTest test =
+        new WaterTest(
+            fields.optional("free_chlorine_mg_l"),
+            fields.optional("combined_chlorine_mg_l"),
+            fields.optional("ph"),
+            fields.optional("total_alkalinity_mg_l"),
+            fields.optional("cyanuric_acid_mg_l"),
+            fields.optional("calcium_hardness_mg_l"),
+            fields.optional("salt_mg_l"));
+    if (!fields.anyNumber()) {
+      throw new Unusable("a test_result has at least one value");
+    }
+    return test;
+  }
+
+  /** The fields of one document; remembers which were asked for. */
+  private static final class Fields {
+    private final JsonNode node;
+    private final Set<String> known = new HashSet<>(Set.of("type", "request_id"));
+    private boolean anyNumber;
+
+    Fields(JsonNode node) {
+      this.node = node;
+    }
+
+    String text(String name) throws Unusable {
+      known.add(name);
+      if (!node.path(name).isTextual()) {
+        throw new Unusable(name + " is wanted, a text");
+      }
+      return node.path(name).textValue();
+    }
+
+    double number(String name) throws Unusable {
+      return optional(name).orElseThrow(() -> new Unusable(name + " is wanted, a number"));
+    }
+
+    OptionalDouble optional(String name) throws Unusable {
+      known.add(name);
+      JsonNode value = node.path(name);
+      if (value.isMissingNode() || value.isNull()) {
+        return OptionalDouble.empty();
+      }
+      if (!value.isNumber() || !Double.isFinite(value.doubleValue())) {
+        throw new Unusable(name + " is a number");
+      }
+      anyNumber = true;
+      return OptionalDouble.of(value.doubleValue());
+    }
+
+    boolean anyNumber() {
+      return anyNumber;
+    }
+
+    void refuseOthers() throws Unusable {
+      List<String> others = new ArrayList<>();
+      node.fieldNames()
+          .forEachRemaining(
+              name -> {
+                if (!known.contains(name)) {
+                  others.add(name);
+                }
+              });
+      if (!others.isEmpty()) {
+        throw new Unusable(
+            "unknown field "
+                + others.stream()
+                    .limit(3)
+                    .map(CommandReader::shortened)
+                    .collect(Collectors.joining(", ")));
+      }
+    }
+  }
+
+  private static String shortened(String name) {
+    return name.length() <= 40 ? name : name.substring(0, 40) + "…";
+  }
+}

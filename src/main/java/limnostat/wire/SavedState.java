@@ -1,0 +1,36 @@
+package limnostat.wire;
+
+import com.fasterxml.jackson.core.JsonProcessingException;
+import com.fasterxml.jackson.databind.DeserializationFeature;
+import com.fasterxml.jackson.databind.json.JsonMapper;
+import java.io.IOException;
+import limnostat.scan.ScanState;
+
+/**
+ * The scan's state as the ledger keeps it. Doubles are written so that they come back bit by bit; a
+ * document of another shape is refused, never half read.
+ */
+public final class SavedState {
+  private static final JsonMapper MAPPER =
+      JsonMapper.builder()
+          .enable(DeserializationFeature.FAIL_ON_MISSING_CREATOR_PROPERTIES)
+          .enable(DeserializationFeature.FAIL_ON_NULL_FOR_PRIMITIVES)
+          .build();
+
+  private SavedState() {}
+
+  public static byte[] write(ScanState state) {
+    try {
+      return MAPPER.writeValueAsBytes(state);
+    } catch (JsonProcessingException e) {
+      throw new IllegalStateException("the state cannot be written as JSON", e);
+    }
+  }
+
+  /**
+   * @throws IOException the document is no state of this version
+   */
+  public static ScanState read(byte[] document) throws IOException {
+    return MAPPER.readValue(document, ScanState.class);
+  }
+}
