@@ -36,6 +36,7 @@ public final class Carbonate {
     double kw = Ions.antilog(-pkw(water.temperatureC) - activity);
     double k6 = Ions.antilog(-(1743 / Ions.kelvin(water.temperatureC) + 1.12 + activity));
     double cyanurate = water.cyanuricAcidMgL / CYANURIC_ACID_MG_MMOL;
+    double activityShare = Ions.antilog(activity);
     double ph = water.ph;
     for (int i = 0; i < 60; i++) {
       double h = Ions.antilog(-ph);
@@ -45,7 +46,7 @@ public final class Carbonate {
       double a2 = k1 * k2 / denominator;
       double c = k6 / (k6 + h);
       // Alk = CT (a1 + 2 a2) + CyT c + chlorine's own + Kw/H - H, in mmol/L; H from activity
-      double hydrogenMmolL = 1000 * h / Ions.antilog(activity);
+      double hydrogenMmolL = 1000 * h / activityShare;
       double hydroxideMmolL = 1000 * kw / h;
       double excess =
           water.carbonMmolL * (a1 + 2 * a2)

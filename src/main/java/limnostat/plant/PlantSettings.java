@@ -2,8 +2,8 @@ package limnostat.plant;
 
 import java.util.EnumSet;
 import java.util.OptionalDouble;
-import java.util.Random;
 import java.util.Set;
+import java.util.SplittableRandom;
 import limnostat.measure.Role;
 
 /**
@@ -79,7 +79,7 @@ public record PlantSettings(
         new Climate(
             new Sky.Settings(46, 8, -0.3, 1.6, 1.0),
             new Weather.Settings(11, 10, 5, 2.5, 0.2, 1.5),
-            new Heat.Settings(0.8, 22, 70, 2),
+            new Heat.Settings(0.8, 22, 70, 4),
             new Carbonate.Settings(0.12, 0.4)),
         new Bathers.Settings(1.2, 4, 5.5),
         new ChlorineLoss.Settings(2e-4, 1.2e-3, 5e-7, 1.0, 0.30, 0.8, 9, 0.05, 0.5, 0.15, 0.5),
@@ -110,7 +110,7 @@ public record PlantSettings(
    */
   public static PlantSettings random(long seed, double spread) {
     PlantSettings home = domestic(seed);
-    Draw draw = new Draw(new Random(seed), spread);
+    Draw draw = new Draw(new SplittableRandom(seed), spread);
     OrpElectrode.Settings orp = home.instruments.orp;
     GlassElectrode.Settings glass = home.instruments.ph;
     ChlorineLoss.Settings loss = home.loss;
@@ -132,7 +132,7 @@ public record PlantSettings(
             new Sky.Settings(draw.of(46, 28, 55), 8, draw.of(-0.3, -1, 0.7), 1.6, 1.0),
             new Weather.Settings(
                 draw.of(11, 7, 17), draw.of(10, 6, 12), draw.of(5, 3, 8), 2.5, 0.2, 1.5),
-            new Heat.Settings(draw.of(0.8, 0.7, 0.9), draw.of(22, 15, 30), 70, 2),
+            new Heat.Settings(draw.of(0.8, 0.7, 0.9), draw.of(22, 15, 30), 70, 4),
             new Carbonate.Settings(draw.of(0.12, 0.05, 0.5), draw.of(0.4, 0.1, 0.8))),
         new Bathers.Settings(draw.of(1.2, 0, 4) * volumeM3 / 50, 4, draw.of(5.5, 4.1, 7)),
         new ChlorineLoss.Settings(
@@ -182,7 +182,7 @@ public record PlantSettings(
   }
 
   /** Draws evenly between two ends, drawn in towards the domestic value by the spread. */
-  private record Draw(Random random, double spread) {
+  private record Draw(SplittableRandom random, double spread) {
     double of(double domestic, double low, double high) {
       double drawn = low + (high - low) * random.nextDouble();
       return domestic + spread * (drawn - domestic);

@@ -265,7 +265,8 @@ public final class Pool {
    * @param seed seed of the kit's errors
    */
   public WaterTest test(long seed) {
-    return WaterTest.of(truth(), new Random(seed));
+    // neighbouring seeds of Random itself begin alike
+    return WaterTest.of(truth(), new Random(new SplittableRandom(seed).nextLong()));
   }
 
   public Truth truth() {

@@ -69,7 +69,7 @@ public final class Sky {
     return 8 / (1 + StrictMath.exp(-lean));
   }
 
-  /** Short NOAA form [checked], ±0.6°. */
+  /** Short NOAA form [checked], ±0.6°, in UTC throughout. */
   static double sineOfHeight(double unixTimeS, double latitudeDeg, double longitudeDeg) {
     double day = StrictMath.floor(unixTimeS / 86_400);
     double minutes = (unixTimeS - day * 86_400) / 60;
@@ -107,12 +107,17 @@ public final class Sky {
     return cloudOctas;
   }
 
+  /** Global radiation, W/m². */
+  double solarWM2() {
+    return solarWM2(sineOfHeight, cloudOctas);
+  }
+
   /**
    * Kasten and Czeplak (1980) [memory]: clear sky {@code 910 sin h - 30}, cloud {@code 1 - 0.75
    * (N/8)^3.4}.
    */
-  double solarWM2() {
-    return StrictMath.max(0, 910 * sineOfHeight - 30) * (1 - 0.75 * coverFactor());
+  static double solarWM2(double sineOfHeight, double cloudOctas) {
+    return StrictMath.max(0, 910 * sineOfHeight - 30) * (1 - 0.75 * coverFactor(cloudOctas));
   }
 
   /**
@@ -124,10 +129,10 @@ public final class Sky {
       return 0;
     }
     double ratio = sineOfHeight / REFERENCE_SINE;
-    return ratio * StrictMath.sqrt(ratio) * (1 - 0.6 * coverFactor());
+    return ratio * StrictMath.sqrt(ratio) * (1 - 0.6 * coverFactor(cloudOctas));
   }
 
-  private double coverFactor() {
+  private static double coverFactor(double cloudOctas) {
     return StrictMath.pow(cloudOctas / 8, 3.4);
   }
 }
