@@ -8,6 +8,7 @@ import static org.junit.jupiter.api.Assertions.assertTrue;
 import java.time.Instant;
 import java.util.OptionalDouble;
 import java.util.Random;
+import java.util.function.Supplier;
 import limnostat.actuate.Outputs;
 import limnostat.measure.Role;
 import limnostat.measure.Signal;
@@ -207,7 +208,8 @@ class PoolTest {
         double acid = outputs.nextInt(40) == 0 ? 1 : 0;
         pool.advance(t, new Outputs(outputs.nextInt(2), acid, outputs.nextInt(3) > 0));
         Truth truth = pool.truth();
-        String where = "seed " + seed + " step " + i + ": " + truth;
+        String at = "seed " + seed + " step " + i + ": ";
+        Supplier<String> where = () -> at + truth;
         assertTrue(truth.freeChlorineMgL() >= 0 && truth.freeChlorineMgL() < 60, where);
         assertTrue(truth.combinedChlorineMgL() >= 0, where);
         assertTrue(truth.hoclMgL() >= 0 && truth.hoclMgL() <= truth.freeChlorineMgL(), where);
@@ -216,7 +218,7 @@ class PoolTest {
         assertTrue(truth.saltMgL() >= 0 && truth.cyanuricAcidMgL() >= 0, where);
         double orpMv = ((Signal.Analog) pool.signals().of(Role.ORP_MV)).value();
         // chlorine fed into a standing line reaches hundreds of mg/L at the probes
-        assertTrue(orpMv > 200 && orpMv < 1300, where + " orp " + orpMv);
+        assertTrue(orpMv > 200 && orpMv < 1300, () -> where.get() + " orp " + orpMv);
       }
     }
   }
