@@ -1,0 +1,91 @@
+package limnostat.field;
+
+import limnostat.actuate.Outputs;
+import limnostat.measure.Signals;
+import limnostat.plant.PlantFault;
+import limnostat.plant.Pool;
+
+/**
+ * A field on a simulated pool. The pool moves on by the monotonic time between reads, so a jump of
+ * the wall clock neither hurries nor stops it; outputs written count from the last read.
+ */
+public final class SimulatedField implements Field {
+  private final Pool pool;
+  private volatile Outputs outputs = Outputs.OFF;
+  private volatile Runnable flowEdge = () -> {};
+  private double lastReadMonotonicS = Double.NaN;
+  private boolean flowed;
+
+  /**
+   * @param pool from now on moved by this field only
+   */
+  public SimulatedField(Pool pool) {
+    this.pool = pool;
+    this.flowed = pool.flows();
+  }
+
+  /** The flow-edge callback, if flow changed, runs on the caller's thread before this returns. */
+  @Override
+  public Signals read(double monotonicS, double unixTimeS) {
+    Signals signals;
+    boolean edge;
+    synchronized (pool) {
+      double elapsedS = Double.isNaN(lastReadMonotonicS) ? 0 : monotonicS - lastReadMonotonicS;
+      lastReadMonotonicS = monotonicS;
+      pool.advance(pool.unixTimeS() + elapsedS, outputs);
+      signals = pool.signals();
+      edge = pool.flows() != flowed;
+      flowed = pool.flows();
+    }
+    if (edge) {
+      flowEdge.run();
+    }
+    return signals;
+  }
+
+  @Override
+  public void write(Outputs next) {
+    outputs = next;
+  }
+
+  @Override
+  public void off() {
+    outputs = Outputs.OFF;
+  }
+
+  @Override
+  public void onFlowEdge(Runnable callback) {
+    flowEdge = callback;
+  }
+
+  /**
+   * Has something break, from any thread. If it stops the flow at this moment of the pool's time,
+   * the flow-edge callback runs at once, on the caller's thread; the next read shows it.
+   */
+  public void inject(PlantFault fault) {
+    boolean edge;
+    synchronized (pool) {
+      pool.inject(fault);
+      edge =
+          flowed
+              && fault instanceof PlantFault.FlowLost
+              && fault.span().startUnixS() <= pool.unixTimeS()
+              && pool.unixTimeS() < fault.span().endUnixS();
+    }
+    if (edge) {
+      flowEdge.run();
+    }
+  }
+
+  /** The pool's own time, Unix s: it starts where the pool was made to start. */
+  public double poolUnixTimeS() {
+    synchronized (pool) {
+      return pool.unixTimeS();
+    }
+  }
+
+  @Override
+  public void close() {
+    off();
+  }
+}

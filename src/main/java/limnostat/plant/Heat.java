@@ -1,0 +1,45 @@
+package limnostat.plant;
+
+/** Temperature of the water: sun in, loss to air and night sky out. */
+public final class Heat {
+  private static final double WATER_J_M3_K = 4.186e6;
+  private static final double FREEZING_C = 0.5;
+
+  private final Settings settings;
+  private final double depthM;
+
+  /**
+   * @param absorbedShare share of the sun's radiation that stays in the water
+   * @param lossWM2K loss to air, evaporation included, W/(m² K) [judgement: 15–30]
+   * @param skyLossWM2 net radiation to a clear sky, W/m² [judgement: 50–90]
+   * @param lineHours time in which water standing in the pipes takes the air's temperature, h
+   */
+  public record Settings(
+      double absorbedShare, double lossWM2K, double skyLossWM2, double lineHours) {}
+
+  Heat(Settings settings, double depthM) {
+    this.settings = settings;
+    this.depthM = depthM;
+  }
+
+  /** What the open water would settle at over a fair day at this mean air temperature, °C. */
+  static double seasonWaterC(double airMeanC) {
+    return StrictMath.max(2, airMeanC + 5); // [judgement]
+  }
+
+  void stepOpen(Water water, double dtS, double solarWM2, double airC, double cloudOctas) {
+    double gainWM2 =
+        settings.absorbedShare * solarWM2
+            - settings.lossWM2K * (water.temperatureC - airC)
+            - settings.skyLossWM2 * (1 - 0.8 * cloudOctas / 8);
+    water.temperatureC += gainWM2 * dtS / (WATER_J_M3_K * depthM);
+    // Ice and its latent heat are not modelled; the water just stays at freezing.
+    water.temperatureC = StrictMath.max(FREEZING_C, water.temperatureC);
+  }
+
+  void stepLine(Water water, double dtS, double airC) {
+    double share = 1 - StrictMath.exp(-dtS / (3600 * settings.lineHours));
+    water.temperatureC += (airC - water.temperatureC) * share;
+    water.temperatureC = StrictMath.max(FREEZING_C, water.temperatureC);
+  }
+}

@@ -1,0 +1,136 @@
+package limnostat.plant;
+
+import java.util.List;
+
+/**
+ * How water moves: from the pool through the line with filter and probes, past the point of dosing
+ * into the return line, and by the inlet into the zone that mixes with the rest.
+ */
+public final class Hydraulics {
+  /** The rest of the pool; the suction draws from it. */
+  final Water bulk;
+
+  /** The zone at the inlet. */
+  final Water inlet;
+
+  /** Suction pipe, pump and filter, with the probes at its end. */
+  final Water probeLine;
+
+  /** From the point of dosing to the inlet. */
+  final Water returnLine;
+
+  private final Settings settings;
+  private final double nominalM3S;
+  private final Water drawn;
+  private boolean pumpRuns;
+  private double flowM3S;
+
+  /**
+   * @param pump what switches the circulation pump
+   * @param turnoverH time in which the pump moves the pool's volume, h
+   * @param inletShare share of the volume that is the zone at the inlet
+   * @param jetRatio what the jet draws in of the rest, as a multiple of the flow
+   * @param idleExchangeH time in which that zone mixes with the rest while the pump stands, h
+   * @param probeLineM3 volume before the probes, m³
+   * @param returnLineM3 volume after the point of dosing, m³
+   * @param lineCreepH time in which the standing return line mixes back to the probes, h
+   */
+  public record Settings(
+      Pump pump,
+      double turnoverH,
+      double inletShare,
+      double jetRatio,
+      double idleExchangeH,
+      double probeLineM3,
+      double returnLineM3,
+      double lineCreepH) {}
+
+  /** What switches the circulation pump. */
+  public sealed interface Pump {
+    /** The controller's request. */
+    record OnRequest() implements Pump {}
+
+    /**
+     * A timer of its own.
+     *
+     * @param startHour hour of the day by the sun, 0–24
+     * @param hours how long it runs, h
+     */
+    record OwnTimer(double startHour, double hours) implements Pump {}
+  }
+
+  Hydraulics(Settings settings, double volumeM3) {
+    this.settings = settings;
+    this.probeLine = new Water(settings.probeLineM3);
+    this.returnLine = new Water(settings.returnLineM3);
+    this.inlet = new Water(settings.inletShare * volumeM3);
+    this.bulk = new Water(volumeM3 - inlet.volumeM3 - settings.probeLineM3 - settings.returnLineM3);
+    this.drawn = new Water(bulk.volumeM3);
+    this.nominalM3S = volumeM3 / (3600 * settings.turnoverH);
+  }
+
+  List<Water> bodies() {
+    return List.of(bulk, inlet, probeLine, returnLine);
+  }
+
+  void switchPump(boolean requested, double solarHour, boolean flowLost) {
+    // Java 17 has no switch over patterns
+    if (settings.pump instanceof Pump.OwnTimer timer) {
+      double since = solarHour - timer.startHour;
+      pumpRuns = (since < 0 ? since + 24 : since) < timer.hours;
+    } else {
+      pumpRuns = requested;
+    }
+    flowM3S = pumpRuns && !flowLost ? nominalM3S : 0;
+  }
+
+  boolean pumpRuns() {
+    return pumpRuns;
+  }
+
+  double flowM3S() {
+    return flowM3S;
+  }
+
+  double flowLMin() {
+    return flowM3S * 60_000;
+  }
+
+  /** Moves the water for a step while the feeders give evenly into the return line. */
+  void step(double dtS, Fed fed) {
+    double smallestM3 = StrictMath.min(probeLine.volumeM3, returnLine.volumeM3);
+    // Explicit upwind steps of at most half the smallest line keep all positive and lose nothing.
+    int parts = (int) StrictMath.max(1, StrictMath.ceil(2 * flowM3S * dtS / smallestM3));
+    double movedM3 = flowM3S * dtS / parts;
+    double idleM3 = inlet.volumeM3 * dtS / (3600 * settings.idleExchangeH) / parts;
+    double creepM3 =
+        flowM3S > 0 ? 0 : returnLine.volumeM3 * dtS / (3600 * settings.lineCreepH) / parts;
+    for (int i = 0; i < parts; i++) {
+      returnLine.add(fed, 1.0 / parts);
+      circulate(movedM3);
+      exchange(bulk, inlet, movedM3 * settings.jetRatio + idleM3);
+      exchange(returnLine, probeLine, creepM3);
+    }
+  }
+
+  private void circulate(double movedM3) {
+    if (movedM3 <= 0) {
+      return;
+    }
+    drawn.copyFrom(bulk);
+    bulk.receive(inlet, movedM3);
+    inlet.receive(returnLine, movedM3);
+    returnLine.receive(probeLine, movedM3);
+    probeLine.receive(drawn, movedM3);
+  }
+
+  /** Swaps a volume between two bodies. */
+  private void exchange(Water larger, Water smaller, double swappedM3) {
+    if (swappedM3 <= 0) {
+      return;
+    }
+    drawn.copyFrom(larger);
+    larger.receive(smaller, swappedM3);
+    smaller.receive(drawn, swappedM3);
+  }
+}

@@ -1,0 +1,71 @@
+package limnostat.plant;
+
+/**
+ * A platinum electrode. It stands at a mixed potential, not at Nernst's: a site's own level and
+ * slope, lag, drift and fouling.
+ */
+public final class OrpElectrode {
+  /** Other couples hold the potential when chlorine is all but gone, mg/L of HOCl [judgement]. */
+  private static final double FLOOR_MG_L = 1e-4;
+
+  private final Settings settings;
+  private final Noise noise;
+  private double ageDays;
+  private double filmMv;
+  private boolean wetted;
+
+  /**
+   * @param levelMv potential at 1 mg/L of HOCl and pH 7.5, mV, before the offset
+   * @param offsetMv what sets this electrode apart, mV, ±60 (James, Copeland and Lytle saw 218 mV
+   *     between two of a kind [checked])
+   * @param slopeMv mV a decade of HOCl at 25 °C, 25–70 (30–90 plausible [practice])
+   * @param slopePhMv mV a unit of pH at the same HOCl, negative
+   * @param lagMin first-order lag, min, 2–10 [judgement]
+   * @param driftMvDay slow drift, mV a day
+   * @param foulingPerDay loss of slope, 1/day
+   * @param whiteMv noise from reading to reading, mV
+   * @param wanderMv noise that wanders over half an hour, mV
+   */
+  public record Settings(
+      double levelMv,
+      double offsetMv,
+      double slopeMv,
+      double slopePhMv,
+      double lagMin,
+      double driftMvDay,
+      double foulingPerDay,
+      double whiteMv,
+      double wanderMv) {}
+
+  OrpElectrode(Settings settings, java.util.Random random) {
+    this.settings = settings;
+    this.noise = new Noise(new Noise.Settings(settings.whiteMv, settings.wanderMv, 1800), random);
+  }
+
+  void step(double dtS, Water water) {
+    noise.advance(dtS);
+    ageDays += dtS / 86_400;
+    double settledMv = settledMv(water);
+    double kept = wetted ? StrictMath.exp(-dtS / (60 * settings.lagMin)) : 0;
+    wetted = true;
+    filmMv = settledMv + (filmMv - settledMv) * kept;
+  }
+
+  /** {@code E = a + b log10(HOCl) + c (pH - 7.5)}. */
+  private double settledMv(Water water) {
+    double slopeMv =
+        settings.slopeMv
+            * StrictMath.exp(-settings.foulingPerDay * ageDays)
+            * Ions.kelvin(water.temperatureC)
+            / 298.15;
+    return settings.levelMv
+        + settings.offsetMv
+        + settings.driftMvDay * ageDays
+        + slopeMv * StrictMath.log10(water.hoclMgL + FLOOR_MG_L)
+        + settings.slopePhMv * (water.ph - 7.5);
+  }
+
+  double readingMv() {
+    return filmMv + noise.value();
+  }
+}

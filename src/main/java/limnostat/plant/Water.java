@@ -1,0 +1,93 @@
+package limnostat.plant;
+
+/**
+ * One well-mixed body of water. What mixes in proportion to volume comes first; the rest is the
+ * equilibrium that follows from it. 1 mg/L in 1 m³ is 1 g, 1 mmol/L is 1 mol.
+ */
+final class Water {
+  final double volumeM3;
+
+  double freeChlorineMgL;
+  double combinedChlorineMgL;
+
+  /** What people and rain brought in and chlorine has yet to oxidise, mg/L as the Cl2 it takes. */
+  double loadMgL;
+
+  double cyanuricAcidMgL;
+  double saltMgL;
+
+  /** Strong-ion alkalinity, so with that of hypochlorite and cyanurate, mmol/L. */
+  double alkalinityMmolL;
+
+  /** CO2, bicarbonate and carbonate together, mmol/L. */
+  double carbonMmolL;
+
+  double temperatureC;
+
+  double ph = 7.5;
+  double carbonDioxideMmolL;
+
+  /** Free chlorine as HOCl, as OCl- and on cyanurate, mg/L as Cl2. */
+  double hoclMgL;
+
+  double oclMgL;
+  double boundMgL;
+
+  /** Negative charge that chlorine brings beside the cyanurate that it displaces, mmol/L. */
+  double chlorineChargeMmolL;
+
+  Water(double volumeM3) {
+    this.volumeM3 = volumeM3;
+  }
+
+  /** Takes over what mixes. */
+  void copyFrom(Water other) {
+    freeChlorineMgL = other.freeChlorineMgL;
+    combinedChlorineMgL = other.combinedChlorineMgL;
+    loadMgL = other.loadMgL;
+    cyanuricAcidMgL = other.cyanuricAcidMgL;
+    saltMgL = other.saltMgL;
+    alkalinityMmolL = other.alkalinityMmolL;
+    carbonMmolL = other.carbonMmolL;
+    temperatureC = other.temperatureC;
+  }
+
+  /** A volume of other water comes in and as much of this goes out. */
+  void receive(Water from, double inM3) {
+    double share = inM3 / volumeM3;
+    freeChlorineMgL += (from.freeChlorineMgL - freeChlorineMgL) * share;
+    combinedChlorineMgL += (from.combinedChlorineMgL - combinedChlorineMgL) * share;
+    loadMgL += (from.loadMgL - loadMgL) * share;
+    cyanuricAcidMgL += (from.cyanuricAcidMgL - cyanuricAcidMgL) * share;
+    saltMgL += (from.saltMgL - saltMgL) * share;
+    alkalinityMmolL += (from.alkalinityMmolL - alkalinityMmolL) * share;
+    carbonMmolL += (from.carbonMmolL - carbonMmolL) * share;
+    temperatureC += (from.temperatureC - temperatureC) * share;
+  }
+
+  /** Rain falls in and the pool overflows: all that is dissolved thins, the temperature stays. */
+  void dilute(double left) {
+    freeChlorineMgL *= left;
+    combinedChlorineMgL *= left;
+    loadMgL *= left;
+    cyanuricAcidMgL *= left;
+    saltMgL *= left;
+    alkalinityMmolL *= left;
+    carbonMmolL *= left;
+  }
+
+  /** Adds a share of what the feeders give. */
+  void add(Fed fed, double share) {
+    freeChlorineMgL += fed.chlorineG() * share / volumeM3;
+    cyanuricAcidMgL += fed.cyanuricAcidG() * share / volumeM3;
+    saltMgL += fed.saltG() * share / volumeM3;
+    alkalinityMmolL += fed.alkalinityMol() * share / volumeM3;
+  }
+
+  /** Chlorine ends as chloride: HOCl = H+ + Cl- + what was oxidised. */
+  void spend(double chlorineMgL) {
+    freeChlorineMgL -= chlorineMgL;
+    alkalinityMmolL -= chlorineMgL / Cyanurate.CHLORINE_MG_MMOL;
+    saltMgL += 0.824 * chlorineMgL; // NaCl per Cl2: 58.443 / 70.906 [computed]
+  }
+}
