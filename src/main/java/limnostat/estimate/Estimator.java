@@ -39,7 +39,7 @@ public final class Estimator {
 
   // First guesses' standard deviations (engineering judgement).
   private static final double FREE_CHLORINE_SD_START_MG_L = 1.5;
-  private static final double LOSS_SD_START_FRACTION = 0.5;
+  private static final double LOSS_SD_START_FRACTION = 0.8;
   private static final double OFFSET_SD_START_MV = 40;
 
   private static final double DAY_S = 86400;
@@ -63,7 +63,7 @@ public final class Estimator {
             0,
             square(OFFSET_SD_START_MV));
     // pH and temperature stand in until the probes have been seen.
-    return new EstimateState(belief, settings.cyanuricAcidMgL(), 7.5, 25, 0, 0, 0);
+    return new EstimateState(belief, settings.cyanuricAcidMgL(), 0, 7.5, 25, 0, 0, 0);
   }
 
   /**
@@ -91,6 +91,7 @@ public final class Estimator {
         new EstimateState(
             predicted,
             state.cyanuricAcidMgL(),
+            state.testedOffsetMv(),
             measured.ph().orElse(state.ph()),
             measured.waterC().orElse(state.waterC()),
             state.sinceUpdateS() + elapsedS,
@@ -114,6 +115,7 @@ public final class Estimator {
     return new EstimateState(
         belief,
         test.cyanuricAcidMgL().orElse(state.cyanuricAcidMgL()),
+        belief.offsetMv(),
         state.ph(),
         state.waterC(),
         state.sinceUpdateS(),
@@ -132,6 +134,7 @@ public final class Estimator {
     return new EstimateState(
         correction.belief(),
         state.cyanuricAcidMgL(),
+        state.testedOffsetMv(),
         state.ph(),
         state.waterC(),
         0,
@@ -146,7 +149,7 @@ public final class Estimator {
         StrictMath.sqrt(belief.ff()),
         belief.lossPerDay() * targetMgL,
         StrictMath.sqrt(belief.kk()) * targetMgL,
-        nominalMv(state, targetMgL) + belief.offsetMv(),
+        nominalMv(state, targetMgL) + state.testedOffsetMv(),
         belief.offsetMv(),
         state.innovationMv(),
         state.innovationSdMv());

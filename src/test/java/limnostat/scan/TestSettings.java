@@ -32,7 +32,7 @@ public final class TestSettings {
             25,
             new FlowSensor.Switch(),
             120,
-            Set.of(Role.CELL_A, Role.TANK_LOW, Role.ACID_TANK_LOW)),
+            Set.of(Role.CELL_A)),
         new EstimateSettings(50, 46, 8, 30, 3400, 2, 2),
         new ControlSettings(3, 7.4, ZoneOffset.UTC, List.of(), new PiTuning(0.02, 4 * 3600)),
         new SafetyLimits(800, 5, 10, 6.8, 8.0, 10, 40, 60, 300, 24 * 3600),
