@@ -89,8 +89,8 @@ public final class Ledger implements AutoCloseable {
     long limitNs = (long) (tuning.closeS() * 1e9);
     writer.close(System.nanoTime() + limitNs);
     try {
-      // A commit that began in time may still wait for a lock.
-      thread.join(TimeUnit.NANOSECONDS.toMillis(limitNs) + tuning.busyMs());
+      // A commit that began in time may still wait for a lock, and so may closing the file.
+      thread.join(TimeUnit.NANOSECONDS.toMillis(limitNs) + 2L * tuning.busyMs());
       if (thread.isAlive()) {
         writer.abandoned();
       }

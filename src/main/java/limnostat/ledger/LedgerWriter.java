@@ -52,7 +52,7 @@ final class LedgerWriter implements Runnable {
   private volatile Optional<String> lastError = Optional.empty();
   private volatile OptionalDouble commitSinceS = OptionalDouble.empty();
   private volatile double worstCommitS;
-  private volatile long closeByNs = Long.MAX_VALUE;
+  private volatile long closeByNs;
 
   LedgerWriter(
       LedgerSettings settings,
@@ -97,7 +97,7 @@ final class LedgerWriter implements Runnable {
    * @param byNs {@link System#nanoTime} after which nothing is tried again
    */
   void close(long byNs) {
-    closeByNs = byNs;
+    closeByNs = byNs; // before the backlog is seen closed
     backlog.close();
   }
 
@@ -121,7 +121,7 @@ final class LedgerWriter implements Runnable {
 
   private boolean ended() {
     return backlog.closed()
-        && (System.nanoTime() - closeByNs > 0 || (failed.isEmpty() && backlog.isEmpty()));
+        && (System.nanoTime() - closeByNs >= 0 || (failed.isEmpty() && backlog.isEmpty()));
   }
 
   private void awaitTurn() throws InterruptedException {
@@ -181,7 +181,9 @@ final class LedgerWriter implements Runnable {
     }
     note(text(e));
     failedClosing = backlog.closed();
-    retryAtNs = System.nanoTime() + (failedClosing ? CLOSING_RETRY_NS : ns(retryS));
+    long nowNs = System.nanoTime();
+    retryAtNs =
+        nowNs + (failedClosing ? Math.min(CLOSING_RETRY_NS, closeByNs - nowNs) : ns(retryS));
     retryS = Math.min(2 * retryS, tuning.lastRetryS());
   }
 
@@ -238,7 +240,9 @@ final class LedgerWriter implements Runnable {
     try (lock) {
       if (database.isPresent()) {
         try (Database open = database.get()) {
-          open.checkpoint();
+          if (failingSinceS.isEmpty()) {
+            open.checkpoint();
+          }
         }
       }
     } catch (SQLException e) {
