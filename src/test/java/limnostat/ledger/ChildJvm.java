@@ -20,7 +20,8 @@ final class ChildJvm {
   static Process start(List<String> prefix, String... arguments) throws IOException {
     List<String> command = new ArrayList<>(prefix);
     command.add(Path.of(System.getProperty("java.home"), "bin", "java").toString());
-    command.addAll(List.of("-XX:+UseSerialGC", "-XX:TieredStopAtLevel=1", "-Xmx64m"));
+    command.addAll(
+        List.of("-XX:+UseSerialGC", "-XX:TieredStopAtLevel=1", "-Xmx64m", "-Dtinylog.level=off"));
     command.addAll(List.of("-cp", System.getProperty("java.class.path")));
     command.addAll(List.of(arguments));
     return new ProcessBuilder(command).redirectErrorStream(true).start();
