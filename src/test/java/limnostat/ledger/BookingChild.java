@@ -1,7 +1,5 @@
 package limnostat.ledger;
 
-import static java.nio.charset.StandardCharsets.UTF_8;
-
 import java.nio.file.Path;
 import limnostat.actuate.Output;
 
@@ -13,11 +11,13 @@ public final class BookingChild {
     Ledger ledger = Ledger.open(Samples.settings(Path.of(args[0])), Samples.FAST);
     double amount = ledger.booked().of(Output.CHLORINE);
     System.out.println(amount);
+    // So large that most kills fall into a commit, and some into a checkpoint.
+    byte[] state = new byte[300_000];
     while (true) {
       double next = ++amount;
       Moment now = Samples.at(next);
       ledger.offer(Samples.readings(now));
-      ledger.offer(new Entry.State(("{\"n\":" + next + "}").getBytes(UTF_8), now, false));
+      ledger.offer(new Entry.State(state, now, false));
       ledger.offer(new Entry.Booking(Output.CHLORINE, next, now));
       while (ledger.booked().of(Output.CHLORINE) < next) {
         Thread.onSpinWait();

@@ -39,7 +39,8 @@ class LedgerFailureTest {
   void aFloodNeitherWaitsNorGrows() throws Exception {
     Tuning waiting = new Tuning(0.01, 0.02, 0.1, 5, 60_000, 100, 0);
     int offered = 1_000_000;
-    try (Ledger ledger = Ledger.open(settings(file), waiting)) {
+    Ledger flooded = Ledger.open(settings(file), waiting);
+    try (Ledger ledger = flooded) {
       try (Connection other = Samples.connect(file);
           Statement statement = other.createStatement()) {
         statement.executeUpdate("BEGIN IMMEDIATE");
@@ -52,11 +53,10 @@ class LedgerFailureTest {
       }
       await("the alarm", () -> ledger.health().commits() > 0);
     }
-    Ledger reopened = Ledger.open(settings(file), FAST);
-    reopened.close();
     long rows = Long.parseLong(column(file, "SELECT count(*) FROM readings").get(0));
     // At most one batch with the writer and one that waits.
     assertTrue(rows <= 2L * waiting.capacity(), rows + " rows");
+    assertEquals(offered, rows + flooded.health().dropped().readings());
     assertEquals(List.of("1"), column(file, "SELECT count(*) FROM event"));
   }
 
