@@ -1,0 +1,186 @@
+package limnostat.ledger;
+
+import java.util.ArrayDeque;
+import java.util.ArrayList;
+import java.util.Deque;
+import java.util.EnumMap;
+import java.util.Iterator;
+import java.util.LinkedHashMap;
+import java.util.List;
+import java.util.Map;
+import java.util.Optional;
+import java.util.concurrent.TimeUnit;
+import java.util.function.Predicate;
+import limnostat.actuate.Output;
+
+/**
+ * What waits for the writer. Bounded: bookings, the state and given amounts coalesce (at most one
+ * booking an output, one state, one amount an output and hour); readings and journal share a
+ * capacity. The lock is held for moments only, never while the disk is used.
+ */
+final class Backlog {
+  /** Dropped first to last; of each kind the oldest. Tests last: a person took the trouble. */
+  private static final List<Predicate<Entry.Journal>> SACRIFICE =
+      List.of(
+          e -> e instanceof Entry.Event && !e.urgent(),
+          e -> e instanceof Entry.Event,
+          e -> e instanceof Entry.Setting,
+          e -> true);
+
+  private record OutputHour(Output output, long hourUnixS) {}
+
+  private final int capacity;
+  private final Map<Output, Entry.Booking> bookings = new EnumMap<>(Output.class);
+  private final Map<OutputHour, Double> given = new LinkedHashMap<>();
+  private final Deque<Entry.Readings> readings = new ArrayDeque<>();
+  private final Deque<Entry.Journal> journal = new ArrayDeque<>();
+  private Optional<Entry.State> state = Optional.empty();
+  private boolean urgent;
+  private boolean closed;
+  private long droppedReadings;
+  private long droppedEvents;
+  private long droppedOthers;
+
+  Backlog(int capacity) {
+    this.capacity = capacity;
+  }
+
+  synchronized void offer(Entry entry) {
+    if (closed) {
+      countDropped(entry);
+      return;
+    }
+    boolean wasEmpty = isEmpty();
+    add(entry);
+    if (readings.size() + journal.size() > capacity) {
+      dropOne();
+    }
+    if (entry.urgent() || wasEmpty) {
+      urgent |= entry.urgent();
+      notifyAll();
+    }
+  }
+
+  private void add(Entry entry) {
+    if (entry instanceof Entry.Booking booking) {
+      bookings.merge(booking.output(), booking, Entry.Booking::higher);
+    } else if (entry instanceof Entry.State newest) {
+      state = Optional.of(newest);
+    } else if (entry instanceof Entry.Given amount) {
+      given.merge(
+          new OutputHour(amount.output(), amount.hourUnixS()), amount.amount(), Double::sum);
+    } else if (entry instanceof Entry.Readings row) {
+      readings.addLast(row);
+    } else if (entry instanceof Entry.Journal line) {
+      journal.addLast(line);
+    }
+  }
+
+  private void dropOne() {
+    if (!readings.isEmpty()) {
+      countDropped(readings.removeFirst());
+      return;
+    }
+    for (Predicate<Entry.Journal> dispensable : SACRIFICE) {
+      for (Iterator<Entry.Journal> lines = journal.iterator(); lines.hasNext(); ) {
+        Entry.Journal line = lines.next();
+        if (dispensable.test(line)) {
+          lines.remove();
+          countDropped(line);
+          return;
+        }
+      }
+    }
+  }
+
+  private void countDropped(Entry entry) {
+    if (entry instanceof Entry.Readings) {
+      droppedReadings++;
+    } else if (entry instanceof Entry.Event && !entry.urgent()) {
+      droppedEvents++;
+    } else {
+      droppedOthers++;
+    }
+  }
+
+  synchronized boolean isEmpty() {
+    return bookings.isEmpty()
+        && state.isEmpty()
+        && given.isEmpty()
+        && readings.isEmpty()
+        && journal.isEmpty();
+  }
+
+  /** Takes all that waits. */
+  synchronized Batch take() {
+    List<Entry.Given> amounts = new ArrayList<>();
+    given.forEach((key, sum) -> amounts.add(new Entry.Given(key.output(), key.hourUnixS(), sum)));
+    Batch batch =
+        new Batch(
+            List.copyOf(bookings.values()),
+            state,
+            amounts,
+            List.copyOf(readings),
+            List.copyOf(journal));
+    bookings.clear();
+    state = Optional.empty();
+    given.clear();
+    readings.clear();
+    journal.clear();
+    urgent = false;
+    return batch;
+  }
+
+  /**
+   * Waits until something urgent is there, or anything at all and the time has come, or the backlog
+   * is closed.
+   *
+   * @param earliestNs {@link System#nanoTime} before which what is not urgent waits
+   */
+  synchronized void awaitWork(long earliestNs) throws InterruptedException {
+    while (!urgent && !closed) {
+      long leftNs = earliestNs - System.nanoTime();
+      if (isEmpty()) {
+        wait();
+      } else if (leftNs > 0) {
+        TimeUnit.NANOSECONDS.timedWait(this, leftNs);
+      } else {
+        return;
+      }
+    }
+  }
+
+  /**
+   * Waits until a time; less long if the backlog is closed meanwhile.
+   *
+   * @param untilNs {@link System#nanoTime}
+   * @param closedBefore whether the caller has seen it closed
+   */
+  synchronized void awaitRetry(long untilNs, boolean closedBefore) throws InterruptedException {
+    while (closed == closedBefore) {
+      long leftNs = untilNs - System.nanoTime();
+      if (leftNs <= 0) {
+        return;
+      }
+      TimeUnit.NANOSECONDS.timedWait(this, leftNs);
+    }
+  }
+
+  synchronized boolean urgent() {
+    return urgent;
+  }
+
+  /** Refuses entries from now on; what waits can still be taken. */
+  synchronized void close() {
+    closed = true;
+    notifyAll();
+  }
+
+  synchronized boolean closed() {
+    return closed;
+  }
+
+  synchronized Health.Dropped dropped() {
+    return new Health.Dropped(droppedReadings, droppedEvents, droppedOthers);
+  }
+}

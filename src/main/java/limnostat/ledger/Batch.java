@@ -1,0 +1,49 @@
+package limnostat.ledger;
+
+import java.util.Collection;
+import java.util.List;
+import java.util.Optional;
+import java.util.OptionalDouble;
+import java.util.Set;
+import java.util.stream.Collectors;
+import java.util.stream.Stream;
+
+/** What goes into one commit. */
+record Batch(
+    List<Entry.Booking> bookings,
+    Optional<Entry.State> state,
+    List<Entry.Given> given,
+    List<Entry.Readings> readings,
+    List<Entry.Journal> journal) {
+
+  static Batch of(Collection<Entry.Booking> bookings) {
+    return new Batch(List.copyOf(bookings), Optional.empty(), List.of(), List.of(), List.of());
+  }
+
+  boolean isEmpty() {
+    return bookings.isEmpty()
+        && state.isEmpty()
+        && given.isEmpty()
+        && readings.isEmpty()
+        && journal.isEmpty();
+  }
+
+  /** The boots that its moments refer to. */
+  Set<String> bootIds() {
+    return moments().map(Moment::bootId).collect(Collectors.toSet());
+  }
+
+  /** Newest wall-clock time that can be relied on, Unix s. */
+  OptionalDouble trustedUnixTimeS() {
+    return moments().filter(Moment::clockTrusted).mapToDouble(Moment::unixTimeS).max();
+  }
+
+  private Stream<Moment> moments() {
+    return Stream.of(
+            bookings.stream().map(Entry.Booking::moment),
+            state.stream().map(Entry.State::moment),
+            readings.stream().map(Entry.Readings::moment),
+            journal.stream().map(Entry.Journal::moment))
+        .flatMap(s -> s);
+  }
+}

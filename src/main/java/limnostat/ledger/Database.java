@@ -1,0 +1,141 @@
+package limnostat.ledger;
+
+import java.io.IOException;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.nio.file.attribute.BasicFileAttributes;
+import java.sql.Connection;
+import java.sql.SQLException;
+import java.util.Optional;
+import org.sqlite.SQLiteConfig;
+import org.sqlite.SQLiteErrorCode;
+import org.sqlite.SQLiteException;
+
+/** The open file: one connection, used by one thread at a time. */
+final class Database implements AutoCloseable {
+
+  /** An open file and what was in it. */
+  record Opened(Database database, Restored restored) {}
+
+  /** Which files the connection writes to, whatever their names point to by now. */
+  private record Identity(Object data, Object log) {
+    static Identity of(Path file) throws IOException {
+      return new Identity(key(file), key(SetAside.suffixed(file, "-wal")));
+    }
+
+    private static Object key(Path file) throws IOException {
+      return Files.readAttributes(file, BasicFileAttributes.class).fileKey();
+    }
+  }
+
+  private final Path file;
+  private final Connection connection;
+  private final Identity identity;
+
+  private Database(Path file, Connection connection, Identity identity) {
+    this.file = file;
+    this.connection = connection;
+    this.identity = identity;
+  }
+
+  /** Opens or creates; renames a damaged file aside and begins a new one. */
+  static Opened open(Path file, Tuning tuning) throws LedgerException {
+    try {
+      if (SetAside.isRemnant(file)) {
+        return open(file, tuning, Optional.of(SetAside.move(file)));
+      }
+      try {
+        return open(file, tuning, Optional.empty());
+      } catch (SQLException e) {
+        if (SqliteError.of(e) != SqliteError.DAMAGED) {
+          throw e;
+        }
+        return open(file, tuning, Optional.of(SetAside.move(file)));
+      }
+    } catch (SQLException e) {
+      throw LedgerException.of(file, e);
+    } catch (IOException e) {
+      throw new LedgerException(
+          "ledger "
+              + file
+              + ": cannot be read or renamed ("
+              + e
+              + "); check that file and folder belong to the user of the service",
+          e);
+    }
+  }
+
+  private static Opened open(Path file, Tuning tuning, Optional<Path> damagedSetAside)
+      throws SQLException, IOException, LedgerException {
+    Connection connection = config(tuning).createConnection("jdbc:sqlite:" + file);
+    try {
+      String check = Sql.text(connection, "PRAGMA quick_check(1)");
+      if (!check.equals("ok")) {
+        throw new SQLiteException("quick_check: " + check, SQLiteErrorCode.SQLITE_CORRUPT);
+      }
+      int found = Schema.migrate(file, connection);
+      Restored restored = RestoreSql.read(connection, damagedSetAside, found == 0);
+      return new Opened(new Database(file, connection, Identity.of(file)), restored);
+    } catch (SQLException | IOException | LedgerException | RuntimeException e) {
+      try {
+        connection.close();
+      } catch (SQLException close) {
+        e.addSuppressed(close);
+      }
+      throw e;
+    }
+  }
+
+  /** All set here: the driver's defaults differ, and synchronous belongs to the connection. */
+  private static SQLiteConfig config(Tuning tuning) {
+    SQLiteConfig config = new SQLiteConfig();
+    config.setJournalMode(SQLiteConfig.JournalMode.WAL);
+    config.setSynchronous(SQLiteConfig.SynchronousMode.FULL);
+    config.enforceForeignKeys(true);
+    config.setBusyTimeout(tuning.busyMs());
+    if (tuning.pagesMax() > 0) {
+      config.setMaxPageCount(tuning.pagesMax());
+    }
+    return config;
+  }
+
+  /**
+   * Commits a batch; on return it is on the disk, in the file that bears the ledger's name.
+   *
+   * @throws LedgerException the file was moved or deleted under us, which SQLite does not notice
+   */
+  void write(Batch batch) throws SQLException, LedgerException {
+    Sql.inTransaction(connection, statement -> BatchSql.write(connection, batch));
+    try {
+      if (identity.equals(Identity.of(file))) {
+        return;
+      }
+    } catch (IOException e) {
+      throw moved(e);
+    }
+    throw moved(null);
+  }
+
+  private LedgerException moved(IOException cause) {
+    return new LedgerException(
+        "ledger "
+            + file
+            + ": the file or its -wal was moved or deleted while in use; put it back while the"
+            + " program is stopped, or leave it: a new one is begun",
+        cause);
+  }
+
+  Connection connection() {
+    return connection;
+  }
+
+  /** Moves all of the log into the file, so that the file alone is whole. */
+  void checkpoint() throws SQLException {
+    Sql.number(connection, "PRAGMA wal_checkpoint(TRUNCATE)");
+  }
+
+  @Override
+  public void close() throws SQLException {
+    connection.close();
+  }
+}

@@ -1,0 +1,174 @@
+package limnostat.ledger;
+
+import java.util.Objects;
+import java.util.OptionalDouble;
+import limnostat.actuate.Output;
+
+/**
+ * One thing to be kept. Amounts are g of chlorine (as Cl2) for the chlorine output and mL of acid
+ * as fed for the acid output. JSON texts are made by the caller and stored as they are.
+ */
+public sealed interface Entry {
+
+  /** Whether it is committed at once, together with all that waits, rather than with the minute. */
+  boolean urgent();
+
+  /**
+   * Dose booked before it is given.
+   *
+   * @param cumulativeAmount total ever booked on this output, g or mL; cumulative, so that repeats
+   *     and coalescing are harmless
+   */
+  record Booking(Output output, double cumulativeAmount, Moment moment) implements Entry {
+    public Booking {
+      Objects.requireNonNull(output, "output");
+      Objects.requireNonNull(moment, "moment");
+      requireAmount(cumulativeAmount);
+    }
+
+    /** The one that books more; the older of two equal ones. */
+    static Booking higher(Booking older, Booking newer) {
+      return newer.cumulativeAmount > older.cumulativeAmount ? newer : older;
+    }
+
+    @Override
+    public boolean urgent() {
+      return true;
+    }
+  }
+
+  /**
+   * The state to resume from. Only the newest is kept; its consistency with bookings comes from
+   * cumulative amounts, not from the order of commits.
+   *
+   * @param json must not be changed afterwards
+   * @param closing the last one of an orderly stop: committed at once
+   */
+  @SuppressWarnings("ArrayRecordComponent") // as the JSON writer makes it; never compared
+  record State(byte[] json, Moment moment, boolean closing) implements Entry {
+    public State {
+      Objects.requireNonNull(json, "json");
+      Objects.requireNonNull(moment, "moment");
+    }
+
+    @Override
+    public boolean urgent() {
+      return closing;
+    }
+  }
+
+  /**
+   * Amount given within one wall-clock hour, added to what that hour already has.
+   *
+   * @param hourUnixS any second of the hour, Unix s; kept as the hour's first second
+   * @param amount g or mL, at least 0
+   */
+  record Given(Output output, long hourUnixS, double amount) implements Entry {
+    private static final long HOUR_S = 3600;
+
+    public Given {
+      Objects.requireNonNull(output, "output");
+      requireAmount(amount);
+      hourUnixS = Math.floorDiv(hourUnixS, HOUR_S) * HOUR_S;
+    }
+
+    @Override
+    public boolean urgent() {
+      return false;
+    }
+  }
+
+  /**
+   * One thinned row of readings. An absent value, or NaN, is stored as NULL.
+   *
+   * @param ph pH
+   * @param orpMv ORP, mV
+   * @param waterC water temperature, °C
+   * @param freeChlorineMgL estimated free chlorine, mg/L
+   * @param freeChlorineSdMgL its standard deviation, mg/L
+   * @param demandMgLDay estimated chlorine demand, mg/L a day
+   * @param duty demanded chlorine duty, 0–1
+   * @param chlorineG chlorine given since the beginning, g
+   * @param acidMl acid given since the beginning, mL
+   */
+  record Readings(
+      Moment moment,
+      OptionalDouble ph,
+      OptionalDouble orpMv,
+      OptionalDouble waterC,
+      OptionalDouble freeChlorineMgL,
+      OptionalDouble freeChlorineSdMgL,
+      OptionalDouble demandMgLDay,
+      OptionalDouble duty,
+      OptionalDouble chlorineG,
+      OptionalDouble acidMl)
+      implements Entry {
+    public Readings {
+      Objects.requireNonNull(moment, "moment");
+    }
+
+    @Override
+    public boolean urgent() {
+      return false;
+    }
+  }
+
+  /** What is kept row by row in the order in which it was offered. */
+  sealed interface Journal extends Entry {
+    Moment moment();
+  }
+
+  /**
+   * Something that happened: an alarm's transition, a command accepted or refused, a change of
+   * mode.
+   *
+   * @param urgent true for alarms: committed at once and among the last to be dropped
+   */
+  record Event(Moment moment, String kind, String json, boolean urgent) implements Journal {
+    public Event {
+      Objects.requireNonNull(moment, "moment");
+      Objects.requireNonNull(kind, "kind");
+      Objects.requireNonNull(json, "json");
+    }
+  }
+
+  /** A water test that a person reported. */
+  record WaterTest(Moment moment, String json) implements Journal {
+    public WaterTest {
+      Objects.requireNonNull(moment, "moment");
+      Objects.requireNonNull(json, "json");
+    }
+
+    @Override
+    public boolean urgent() {
+      return true;
+    }
+  }
+
+  /**
+   * A changed setting.
+   *
+   * @param name the setting
+   * @param json its new value
+   * @param origin who or what changed it
+   */
+  record Setting(Moment moment, String name, String json, String origin) implements Journal {
+    public Setting {
+      Objects.requireNonNull(moment, "moment");
+      Objects.requireNonNull(name, "name");
+      Objects.requireNonNull(json, "json");
+      Objects.requireNonNull(origin, "origin");
+    }
+
+    @Override
+    public boolean urgent() {
+      return true;
+    }
+  }
+
+  private static void requireAmount(double amount) {
+    if (!(amount >= 0) || Double.isInfinite(amount)) {
+      throw new IllegalArgumentException("amount must be finite and at least 0, is " + amount);
+    }
+  }
+}

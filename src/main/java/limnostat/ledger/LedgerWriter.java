@@ -1,0 +1,267 @@
+package limnostat.ledger;
+
+import java.io.IOException;
+import java.nio.file.Path;
+import java.sql.SQLException;
+import java.util.EnumMap;
+import java.util.Map;
+import java.util.Optional;
+import java.util.OptionalDouble;
+import java.util.concurrent.atomic.AtomicLong;
+import limnostat.actuate.Output;
+import limnostat.config.LedgerSettings;
+
+/**
+ * The thread that writes. A batch that could not be committed is kept and tried again before
+ * anything newer, while the backlog goes on filling and dropping by its rule.
+ */
+final class LedgerWriter implements Runnable {
+  private static final double NS = 1e9;
+  private static final double DAY_S = 86_400;
+  private static final long CLOSING_RETRY_NS = 250_000_000;
+
+  /**
+   * A commit that runs longer counts as failing; worn cards take seconds (engineering judgement).
+   */
+  private static final double STUCK_S = 15;
+
+  private final Path file;
+  private final Tuning tuning;
+  private final Backlog backlog;
+  private final OwnerLock lock;
+  private final Retention retention;
+
+  /** What is committed, for another file should this one vanish. */
+  private final Map<Output, Entry.Booking> bookings = new EnumMap<>(Output.class);
+
+  // Of the writer's thread alone.
+  private Optional<Database> database;
+  private Optional<Batch> failed = Optional.empty();
+  private boolean failedClosing;
+  private double retryS;
+  private long retryAtNs;
+  private long batchAtNs = System.nanoTime();
+  private boolean cleanedByAge;
+  private double cleanAtS;
+  private long expiredId;
+
+  // Written by the writer's thread, read by any.
+  private final AtomicLong commits = new AtomicLong();
+  private volatile Booked booked;
+  private volatile OptionalDouble failingSinceS = OptionalDouble.empty();
+  private volatile Optional<String> lastError = Optional.empty();
+  private volatile OptionalDouble commitSinceS = OptionalDouble.empty();
+  private volatile double worstCommitS;
+  private volatile long closeByNs;
+
+  LedgerWriter(
+      LedgerSettings settings,
+      Tuning tuning,
+      Backlog backlog,
+      OwnerLock lock,
+      Database.Opened opened) {
+    this.file = settings.file();
+    this.tuning = tuning;
+    this.backlog = backlog;
+    this.lock = lock;
+    this.retention = new Retention(settings);
+    this.database = Optional.of(opened.database());
+    opened
+        .restored()
+        .bookings()
+        .forEach(
+            (output, last) ->
+                bookings.put(
+                    output, new Entry.Booking(output, last.cumulativeAmount(), last.moment())));
+    this.booked = Booked.of(bookings.values());
+    this.retryS = tuning.firstRetryS();
+    this.cleanAtS = nowS();
+  }
+
+  Booked booked() {
+    return booked;
+  }
+
+  Health health() {
+    OptionalDouble failing = failingSinceS;
+    OptionalDouble running = commitSinceS;
+    if (failing.isEmpty() && running.isPresent() && nowS() - running.getAsDouble() > STUCK_S) {
+      failing = running;
+    }
+    return new Health(failing, lastError, backlog.dropped(), commits.get(), worstCommitS);
+  }
+
+  /**
+   * Lets what waits be written, then ends the thread.
+   *
+   * @param byNs {@link System#nanoTime} after which nothing is tried again
+   */
+  void close(long byNs) {
+    closeByNs = byNs; // before the backlog is seen closed
+    backlog.close();
+  }
+
+  @Override
+  public void run() {
+    try {
+      while (!ended()) {
+        awaitTurn();
+        writeOnce();
+      }
+    } catch (InterruptedException | RuntimeException | Error e) {
+      note("ledger " + file + ": the writer's thread ended (" + e + "); restart the service");
+      if (e instanceof Error error) {
+        throw error;
+      }
+    } finally {
+      backlog.close();
+      shut();
+    }
+  }
+
+  private boolean ended() {
+    return backlog.closed()
+        && (System.nanoTime() - closeByNs >= 0 || (failed.isEmpty() && backlog.isEmpty()));
+  }
+
+  private void awaitTurn() throws InterruptedException {
+    if (failed.isPresent()) {
+      backlog.awaitRetry(retryAtNs, failedClosing);
+    } else if (expiredId == 0) {
+      backlog.awaitWork(batchAtNs);
+    }
+  }
+
+  private void writeOnce() {
+    Batch batch = failed.orElseGet(backlog::take);
+    if (failed.isPresent() || !batch.isEmpty()) {
+      commit(batch);
+    }
+    if (failed.isEmpty() && !backlog.closed() && !backlog.urgent()) {
+      removeOldReadings(batch.trustedUnixTimeS());
+    }
+  }
+
+  private void commit(Batch batch) {
+    double beginS = nowS();
+    commitSinceS = OptionalDouble.of(beginS);
+    try {
+      if (database.isEmpty()) {
+        database = Optional.of(Database.open(file, tuning).database());
+        // The file may be a new one: what was booked must be in it before anything is added.
+        database.get().write(Batch.of(bookings.values()));
+      }
+      database.get().write(batch);
+      confirm(batch);
+      worstCommitS = Math.max(worstCommitS, nowS() - beginS);
+    } catch (SQLException | LedgerException | RuntimeException e) {
+      fail(batch, e);
+    } finally {
+      commitSinceS = OptionalDouble.empty();
+    }
+  }
+
+  private void confirm(Batch batch) {
+    for (Entry.Booking booking : batch.bookings()) {
+      bookings.merge(booking.output(), booking, Entry.Booking::higher);
+    }
+    booked = Booked.of(bookings.values());
+    commits.incrementAndGet();
+    failed = Optional.empty();
+    failingSinceS = OptionalDouble.empty();
+    retryS = tuning.firstRetryS();
+    batchAtNs = System.nanoTime() + ns(tuning.batchEveryS());
+  }
+
+  private void fail(Batch batch, Exception e) {
+    failed = Optional.of(batch);
+    boolean sameConnection = e instanceof SQLException sql && SqliteError.of(sql).passes();
+    if (!sameConnection) {
+      closeDatabase(e);
+    }
+    note(text(e));
+    failedClosing = backlog.closed();
+    long nowNs = System.nanoTime();
+    retryAtNs =
+        nowNs + (failedClosing ? Math.min(CLOSING_RETRY_NS, closeByNs - nowNs) : ns(retryS));
+    retryS = Math.min(2 * retryS, tuning.lastRetryS());
+  }
+
+  private void note(String error) {
+    lastError = Optional.of(error);
+    if (failingSinceS.isEmpty()) {
+      failingSinceS = OptionalDouble.of(nowS());
+    }
+  }
+
+  private String text(Exception e) {
+    if (e instanceof LedgerException) {
+      return e.getMessage();
+    } else if (e instanceof SQLException sql) {
+      return LedgerException.of(file, sql).getMessage();
+    } else {
+      return "ledger " + file + ": " + e + "; a fault of the program, please report it";
+    }
+  }
+
+  /** At the first trusted time and then daily; a slice a turn. */
+  private void removeOldReadings(OptionalDouble unixTimeS) {
+    if (database.isEmpty()) {
+      return;
+    }
+    try {
+      boolean firstTrusted = unixTimeS.isPresent() && !cleanedByAge;
+      if (firstTrusted || nowS() >= cleanAtS) {
+        expiredId = retention.expiredId(database.get().connection(), unixTimeS);
+        cleanedByAge |= unixTimeS.isPresent();
+        cleanAtS = nowS() + DAY_S;
+      }
+      if (expiredId > 0 && !Retention.deleteSlice(database.get().connection(), expiredId)) {
+        expiredId = 0;
+      }
+    } catch (SQLException e) {
+      expiredId = 0;
+      fail(Batch.of(bookings.values()), e); // what is booked already is a harmless trial write
+    }
+  }
+
+  private void closeDatabase(Exception cause) {
+    try {
+      if (database.isPresent()) {
+        database.get().close();
+      }
+    } catch (SQLException e) {
+      cause.addSuppressed(e);
+    }
+    database = Optional.empty();
+  }
+
+  private void shut() {
+    try (lock) {
+      if (database.isPresent()) {
+        try (Database open = database.get()) {
+          if (failingSinceS.isEmpty()) {
+            open.checkpoint();
+          }
+        }
+      }
+    } catch (SQLException e) {
+      note(text(e));
+    } catch (IOException e) {
+      note("ledger " + file + ": cannot release its lock (" + e + "); restart the service");
+    }
+  }
+
+  /** Closing has given up waiting for this thread. */
+  void abandoned() {
+    note("ledger " + file + ": the disk does not answer; check the disk and the system's log");
+  }
+
+  private static long ns(double seconds) {
+    return (long) (seconds * NS);
+  }
+
+  private static double nowS() {
+    return System.nanoTime() / NS;
+  }
+}

@@ -1,0 +1,52 @@
+package limnostat.ledger;
+
+import java.sql.Connection;
+import java.sql.ResultSet;
+import java.sql.SQLException;
+import java.sql.Statement;
+
+/** Transactions by statements of our own: the driver's commit would begin the next one at once. */
+final class Sql {
+  private Sql() {}
+
+  @FunctionalInterface
+  interface Work {
+    void on(Statement statement) throws SQLException;
+  }
+
+  /** All of it or nothing. IMMEDIATE: a lock that cannot be had shows before the first change. */
+  static void inTransaction(Connection connection, Work work) throws SQLException {
+    try (Statement statement = connection.createStatement()) {
+      statement.executeUpdate("BEGIN IMMEDIATE");
+      try {
+        work.on(statement);
+        statement.executeUpdate("COMMIT");
+      } catch (SQLException | RuntimeException e) {
+        try {
+          statement.executeUpdate("ROLLBACK");
+        } catch (SQLException rollback) {
+          e.addSuppressed(rollback); // SQLite rolls back some failures by itself, then this fails
+        }
+        throw e;
+      }
+    }
+  }
+
+  /** First column of the first row. */
+  static long number(Connection connection, String query) throws SQLException {
+    try (Statement statement = connection.createStatement();
+        ResultSet row = statement.executeQuery(query)) {
+      row.next();
+      return row.getLong(1);
+    }
+  }
+
+  /** First column of the first row. */
+  static String text(Connection connection, String query) throws SQLException {
+    try (Statement statement = connection.createStatement();
+        ResultSet row = statement.executeQuery(query)) {
+      row.next();
+      return row.getString(1);
+    }
+  }
+}
