@@ -294,7 +294,10 @@ public final class BoardField implements Field {
     flowEdge = callback;
   }
 
-  /** What does not work at present, in whole sentences' worth of reason; empty when all does. */
+  /**
+   * What does not work at present, each with its reason and mend; empty when all does. The scan
+   * thread's, like {@link #read}.
+   */
   public List<String> problems() {
     List<String> problems = new ArrayList<>();
     everyRelay().forEach(relay -> relay.problem().ifPresent(problems::add));

@@ -4,7 +4,7 @@ import static org.junit.jupiter.api.Assertions.assertDoesNotThrow;
 import static org.junit.jupiter.api.Assertions.assertEquals;
 import static org.junit.jupiter.api.Assertions.assertInstanceOf;
 import static org.junit.jupiter.api.Assertions.assertThrows;
-import static org.junit.jupiter.api.Assertions.assertTimeout;
+import static org.junit.jupiter.api.Assertions.assertTimeoutPreemptively;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
 import com.pi4j.io.gpio.digital.DigitalState;
@@ -359,6 +359,26 @@ class BoardFieldTest {
   }
 
   @Test
+  void leavesALineAloneWhoseEdgeComesLateOrNeverStayed() throws FieldException {
+    open(contacts(false, Pull.UP));
+    read(Role.FLOW);
+    board.edgesLost = true;
+    board.inputs.get(FLOW).mockState(DigitalState.HIGH);
+    read(Role.FLOW);
+    board.inputs.get(FLOW).mockState(DigitalState.LOW);
+    read(Role.FLOW);
+    assertEquals(2, board.inputConfigs.size(), "a blip within the debounce time");
+
+    board.inputs.get(FLOW).mockState(DigitalState.HIGH);
+    read(Role.FLOW);
+    board.edgesLost = false;
+    board.inputs.get(FLOW).mockState(DigitalState.LOW);
+    board.inputs.get(FLOW).mockState(DigitalState.HIGH);
+    read(Role.FLOW);
+    assertEquals(2, board.inputConfigs.size(), "edges after the read");
+  }
+
+  @Test
   void missesARefusedInputLineUntilItIsThere() throws FieldException {
     board.inputsRefused = true;
     open(contacts(false, Pull.UP));
@@ -416,7 +436,7 @@ class BoardFieldTest {
     board.hangBegins.await();
     board.advanceS(4);
     TestBoard.await("a new temperature", () -> read(Role.WATER_C) instanceof Signal.Analog);
-    assertTimeout(
+    assertTimeoutPreemptively(
         Duration.ofMillis(200),
         () -> assertTrue(missing(Role.ORP_MV).contains("no reading from the I2C bus 1 for 4 s")));
     assertTrue(missing(Role.CELL_A).contains("power-cycle"));
@@ -431,7 +451,7 @@ class BoardFieldTest {
     board.bus = TestBoard.Bus.HANGS;
     open(probes());
     assertTrue(missing(Role.ORP_MV).contains("first reading"));
-    assertTimeout(Duration.ofSeconds(4), field::close);
+    assertTimeoutPreemptively(Duration.ofSeconds(4), field::close);
   }
 
   @Test
