@@ -38,7 +38,9 @@ public final class Link implements AutoCloseable {
   Link(MqttSettings settings, String siteId, Optional<char[]> password, LinkTimes times) {
     broker = new Broker(settings, siteId);
     worker = new Worker(broker, password.map(char[]::clone), times, outbox, inbox);
-    thread = new Thread(worker, "mqtt");
+    // A group of its own, by which the library's threads can be told from others; they are daemons
+    // because this one is.
+    thread = new Thread(new ThreadGroup("mqtt"), worker, "mqtt");
     thread.setDaemon(true);
     // First of all retained topics, so that it is the first message of every connection.
     outbox.retain(broker.topic(Worker.AVAILABILITY), Worker.ONLINE);

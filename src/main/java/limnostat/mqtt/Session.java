@@ -1,8 +1,11 @@
 package limnostat.mqtt;
 
+import java.time.Duration;
+import java.util.Arrays;
 import java.util.Optional;
 import java.util.Queue;
 import java.util.concurrent.ConcurrentLinkedQueue;
+import java.util.concurrent.locks.LockSupport;
 import java.util.function.Function;
 import org.eclipse.paho.client.mqttv3.IMqttActionListener;
 import org.eclipse.paho.client.mqttv3.IMqttDeliveryToken;
@@ -42,6 +45,11 @@ final class Session implements MqttCallback, AutoCloseable {
 
   /** Limit on the socket and the TLS handshake, s. */
   private static final int CONNECTION_TIMEOUT_S = 5;
+
+  /** Socket, then handshake, then the start of the library's threads. */
+  private static final Duration CONNECT_TASK_MAX = Duration.ofSeconds(2 * CONNECTION_TIMEOUT_S + 1);
+
+  private static final Duration CONNECT_TASK_POLL = Duration.ofMillis(20);
 
   /** Time for the broker to take a disconnect. */
   private static final int DISCONNECT_MS = 500;
@@ -128,12 +136,35 @@ final class Session implements MqttCallback, AutoCloseable {
   /** By force, and without a word to the broker; the only thing that frees a stuck client. */
   @Override
   public void close() {
+    awaitConnectTask();
     try {
       client.disconnectForcibly(0, 1, false);
       client.close(true);
     } catch (MqttException e) {
       Logger.debug(e, "MQTT client could not be closed");
     }
+  }
+
+  /**
+   * Lets the library's connect task end, which its own limits on socket and handshake see to. It
+   * starts the receiver and waits for it to run; a forced close in that moment stops the receiver,
+   * and the task would wait for ever, one thread for each such attempt.
+   */
+  private static void awaitConnectTask() {
+    long deadlineNanos = System.nanoTime() + CONNECT_TASK_MAX.toNanos();
+    while (connectTaskRuns() && System.nanoTime() < deadlineNanos) {
+      LockSupport.parkNanos(CONNECT_TASK_POLL.toNanos());
+    }
+  }
+
+  /** The task's thread is a child of ours, so in our thread group; it is named once it runs. */
+  private static boolean connectTaskRuns() {
+    ThreadGroup group = Thread.currentThread().getThreadGroup();
+    Thread[] threads = new Thread[group.activeCount() + 16];
+    int n = group.enumerate(threads, false);
+    return Arrays.stream(threads, 0, n)
+        .map(Thread::getName)
+        .anyMatch(name -> name.startsWith("MQTT Con: ") || name.startsWith("Thread-"));
   }
 
   @Override

@@ -88,7 +88,7 @@ final class Worker implements Runnable {
   @Override
   public void run() {
     thread = Thread.currentThread();
-    broker.plainTextWarning().ifPresent(Logger::warn);
+    broker.plainTextWarning().ifPresent(line -> Logger.warn(line));
     while (!stopping) {
       Optional<Trouble> trouble = attempt();
       if (trouble.isPresent() && !stopping) {
@@ -130,7 +130,7 @@ final class Worker implements Runnable {
     Trouble trouble = shortLosses >= SHORT_LOSSES ? Trouble.thrownOut(broker, cause) : cause;
     long sinceNanos = status.connected() ? System.nanoTime() : status.sinceNanos();
     status = new Status(false, sinceNanos, status.attempts(), Optional.of(trouble.getMessage()));
-    log.down(trouble.getMessage(), briefly, nowS()).ifPresent(Logger::warn);
+    log.down(trouble.getMessage(), briefly, nowS()).ifPresent(line -> Logger.warn(line));
     return trouble;
   }
 
@@ -155,7 +155,7 @@ final class Worker implements Runnable {
     open = 0;
     openBytes = 0;
     status = new Status(true, System.nanoTime(), status.attempts(), status.lastCause());
-    log.connected(nowS()).ifPresent(Logger::info);
+    log.connected(nowS()).ifPresent(line -> Logger.info(line));
     return true;
   }
 
@@ -190,7 +190,7 @@ final class Worker implements Runnable {
         settled = true;
         shortLosses = 0;
         backOff.reset();
-        log.settled(nowS()).ifPresent(Logger::info);
+        log.settled(nowS()).ifPresent(line -> Logger.info(line));
       }
       if (open > 0 && overdueNanos() >= 0) {
         throw Trouble.silent(broker, "acknowledgement");

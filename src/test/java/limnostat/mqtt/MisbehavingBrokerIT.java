@@ -31,6 +31,7 @@ class MisbehavingBrokerIT {
   void attemptsAtASilentBrokerEndAndLeaveNoThread() throws Exception {
     try (StubBroker broker = new StubBroker(StubBroker.Manner.SAYS_NOTHING)) {
       Link link = started(broker.port());
+      // the next attempt has just begun, which is when the library can be left with a thread
       Links.await("four attempts", () -> broker.accepted() >= 4);
       List<String> threads = linkThreads();
       assertTrue(threads.size() <= 5, "ours and those of one client at most: " + threads);

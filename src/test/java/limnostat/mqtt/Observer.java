@@ -20,6 +20,8 @@ final class Observer implements AutoCloseable {
     List<String> command =
         new ArrayList<>(
             List.of(
+                "stdbuf",
+                "-oL",
                 "mosquitto_sub",
                 "-d",
                 "-h",
