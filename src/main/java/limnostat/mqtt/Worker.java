@@ -127,7 +127,8 @@ final class Worker implements Runnable {
       briefly = System.nanoTime() - status.sinceNanos() < times.settled().toNanos();
       shortLosses = briefly ? shortLosses + 1 : 0;
     }
-    Trouble trouble = shortLosses >= SHORT_LOSSES ? Trouble.thrownOut(broker, cause) : cause;
+    Trouble trouble =
+        briefly && shortLosses >= SHORT_LOSSES ? Trouble.thrownOut(broker, cause) : cause;
     long sinceNanos = status.connected() ? System.nanoTime() : status.sinceNanos();
     status = new Status(false, sinceNanos, status.attempts(), Optional.of(trouble.getMessage()));
     log.down(trouble.getMessage(), briefly, nowS()).ifPresent(line -> Logger.warn(line));

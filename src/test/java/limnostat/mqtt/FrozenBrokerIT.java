@@ -44,7 +44,7 @@ class FrozenBrokerIT {
   }
 
   @Test
-  void aBrokerThatFreezesForGoodIsLeftEvenWithTheWriterStuck() throws Exception {
+  void aBrokerThatFreezesForGoodIsLeftAndNothingIsLost() throws Exception {
     LinkTimes times =
         new LinkTimes(
             Duration.ofSeconds(1),
@@ -68,7 +68,7 @@ class FrozenBrokerIT {
     }
   }
 
-  /** Far more at once than the socket's buffers hold. */
+  /** Far more than may be under way at once. */
   static void fill(Link link) {
     for (int i = 0; i < 4; i++) {
       link.retain("large" + i, new byte[250_000]);

@@ -39,7 +39,12 @@ final class Observer implements AutoCloseable {
     Thread reader = new Thread(this::read, "observer");
     reader.setDaemon(true);
     reader.start();
-    Links.await("observer subscribed", () -> subscribed);
+    try {
+      Links.await("observer subscribed", () -> subscribed);
+    } catch (InterruptedException | AssertionError e) {
+      close();
+      throw e;
+    }
   }
 
   /** Messages as {@code topic retained payload}, the topic without base and site. */
