@@ -1,0 +1,64 @@
+package limnostat.mqtt;
+
+import java.util.ArrayDeque;
+import java.util.Collections;
+import java.util.EnumMap;
+import java.util.Map;
+import java.util.Optional;
+import java.util.Queue;
+
+/**
+ * Commands between the client library's thread and the scan thread. Its lock is held for a few
+ * instructions only.
+ */
+final class Inbox {
+  static final int PAYLOAD_BYTES_MAX = 4096;
+  static final int COMMANDS_MAX = 32;
+
+  /** A person or a dashboard sends one now and then; engineering judgement. */
+  static final int COMMANDS_PER_S = 5;
+
+  static final int BURST = 10;
+
+  private final Queue<Inbound> waiting = new ArrayDeque<>();
+  private final Map<Inbound.Reason, Long> refused = new EnumMap<>(Inbound.Reason.class);
+  private final TokenBucket bucket;
+
+  Inbox(long nowNanos) {
+    bucket = new TokenBucket(COMMANDS_PER_S, BURST, nowNanos);
+  }
+
+  synchronized void accept(byte[] payload, boolean retained, long nowNanos) {
+    if (!bucket.take(nowNanos)) {
+      count(Inbound.Reason.TOO_MANY);
+    } else if (retained) {
+      refuse(Inbound.Reason.RETAINED);
+    } else if (payload.length > PAYLOAD_BYTES_MAX) {
+      refuse(Inbound.Reason.TOO_LONG);
+    } else if (waiting.size() >= COMMANDS_MAX) {
+      count(Inbound.Reason.QUEUE_FULL);
+    } else {
+      waiting.add(new Inbound.Command(payload));
+    }
+  }
+
+  synchronized Optional<Inbound> poll() {
+    return Optional.ofNullable(waiting.poll());
+  }
+
+  /** Dropped so far, by reason; a reason that never occurred is absent. */
+  synchronized Map<Inbound.Reason, Long> refused() {
+    return Collections.unmodifiableMap(new EnumMap<>(refused));
+  }
+
+  private void refuse(Inbound.Reason reason) {
+    count(reason);
+    if (waiting.size() < COMMANDS_MAX) {
+      waiting.add(new Inbound.Refused(reason));
+    }
+  }
+
+  private void count(Inbound.Reason reason) {
+    refused.merge(reason, 1L, Long::sum);
+  }
+}

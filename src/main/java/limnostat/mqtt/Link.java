@@ -1,0 +1,126 @@
+package limnostat.mqtt;
+
+import java.util.Optional;
+import java.util.logging.Handler;
+import java.util.logging.LogManager;
+import limnostat.config.MqttSettings;
+
+/**
+ * The link to the broker. Connects by itself, for ever; publishes {@code availability} below the
+ * site's topic, {@code online} or {@code offline}, retained; reads the topic {@code command} there.
+ *
+ * <p>{@link #retain}, {@link #event}, {@link #pollCommand} and {@link #health} may be called from
+ * any thread at any time, before {@link #start} and after {@link #close} too; they never wait for
+ * the network and never throw. A subtopic consists of letters, digits and {@code _ . - /}; a
+ * payload has at most 256 kB and belongs to the link from then on. What is out of bounds is counted
+ * in {@link #health}.
+ *
+ * <p>A message from the broker is taken into memory whole before it can be refused, so the broker
+ * should limit it ({@code message_size_limit} or the like).
+ */
+public final class Link implements AutoCloseable {
+  private static final long CLOSE_MS_MAX = 2000;
+
+  private final Broker broker;
+  private final Outbox outbox = new Outbox(Outbox.Bounds.DEFAULT);
+  private final Inbox inbox = new Inbox(System.nanoTime());
+  private final Worker worker;
+  private final Thread thread;
+
+  /**
+   * @param siteId id of the installation; no other client of this broker may have it
+   * @param password for the user of the settings; never logged
+   */
+  public Link(MqttSettings settings, String siteId, Optional<char[]> password) {
+    this(settings, siteId, password, LinkTimes.DEFAULT);
+  }
+
+  Link(MqttSettings settings, String siteId, Optional<char[]> password, LinkTimes times) {
+    broker = new Broker(settings, siteId);
+    worker = new Worker(broker, password.map(char[]::clone), times, outbox, inbox);
+    // A group of its own, by which the library's threads can be told from others; they are daemons
+    // because this one is.
+    thread = new Thread(new ThreadGroup("mqtt"), worker, "mqtt");
+    thread.setDaemon(true);
+    // First of all retained topics, so that it is the first message of every connection.
+    outbox.retain(broker.topic(Worker.AVAILABILITY), Worker.ONLINE);
+    silenceLibraryLog();
+  }
+
+  /** What a person should be told of these settings, if anything: no encryption over a network. */
+  public static Optional<String> warning(MqttSettings settings) {
+    return new Broker(settings, "").plainTextWarning();
+  }
+
+  /** Starts connecting, unless the settings say that there is no broker. Once. */
+  public void start() {
+    if (broker.settings().enabled()) {
+      thread.start();
+    }
+  }
+
+  /** Sets a retained topic below the site's; only the newest value is sent. */
+  public void retain(String subtopic, byte[] payload) {
+    retainAtRoot(broker.topic(subtopic), payload);
+  }
+
+  /** As {@link #retain}, but for a whole topic, such as a hub's discovery topic. */
+  public void retainAtRoot(String topic, byte[] payload) {
+    outbox.retain(topic, payload);
+    worker.wake();
+  }
+
+  /** Removes a retained topic below the site's from the broker. */
+  public void clear(String subtopic) {
+    retain(subtopic, new byte[0]);
+  }
+
+  /**
+   * Publishes once, in order, not retained. The oldest of several hundred give way while there is
+   * no broker; after a broken connection some may come twice.
+   */
+  public void event(String subtopic, byte[] payload) {
+    outbox.event(broker.topic(subtopic), payload);
+    worker.wake();
+  }
+
+  /** The next command, or why one was dropped. */
+  public Optional<Inbound> pollCommand() {
+    return inbox.poll();
+  }
+
+  public LinkHealth health() {
+    Worker.Status status = worker.status();
+    return new LinkHealth(
+        status.connected(),
+        (System.nanoTime() - status.sinceNanos()) * 1e-9,
+        status.attempts(),
+        status.lastCause(),
+        outbox.waiting(),
+        outbox.droppedEvents(),
+        outbox.refusedStates(),
+        inbox.refused());
+  }
+
+  /**
+   * Publishes what waits and {@code offline}, then disconnects; at most 2 s, whatever the broker
+   * does. What it does not take in that time is lost.
+   */
+  @Override
+  public void close() {
+    worker.stop();
+    try {
+      thread.join(CLOSE_MS_MAX);
+    } catch (InterruptedException e) {
+      Thread.currentThread().interrupt();
+    }
+  }
+
+  /** The library logs through java.util.logging, which by default writes to standard error. */
+  private static void silenceLibraryLog() {
+    java.util.logging.Logger root = LogManager.getLogManager().getLogger("");
+    for (Handler handler : root.getHandlers()) {
+      root.removeHandler(handler);
+    }
+  }
+}

@@ -1,0 +1,57 @@
+package limnostat.mqtt;
+
+import java.util.HashSet;
+import java.util.Locale;
+import java.util.Optional;
+import java.util.Set;
+
+/**
+ * Which lines a person gets to read: connected; each cause once in an outage; then only how long it
+ * took. A link that comes and goes every second stays one outage. Time is an argument.
+ */
+final class LinkLog {
+  /** Causes carry texts of the operating system, which may differ without end. */
+  private static final int CAUSES_MAX = 8;
+
+  private final String address;
+  private final Set<String> told = new HashSet<>();
+  private boolean flapping;
+  private double downSinceS;
+
+  LinkLog(String address) {
+    this.address = address;
+  }
+
+  Optional<String> connected(double nowS) {
+    return flapping ? Optional.empty() : returned(nowS);
+  }
+
+  /** The connection has lasted. */
+  Optional<String> settled(double nowS) {
+    boolean due = flapping;
+    flapping = false;
+    return due ? returned(nowS) : Optional.empty();
+  }
+
+  /**
+   * @param briefly lost within seconds of connecting
+   */
+  Optional<String> down(String cause, boolean briefly, double nowS) {
+    flapping = flapping || briefly;
+    if (told.isEmpty()) {
+      downSinceS = nowS;
+    }
+    return told.size() < CAUSES_MAX && told.add(cause)
+        ? Optional.of("MQTT link down: " + cause)
+        : Optional.empty();
+  }
+
+  private Optional<String> returned(double nowS) {
+    String line =
+        told.isEmpty()
+            ? "MQTT link to " + address + " is up"
+            : String.format(Locale.ROOT, "MQTT link is up again after %.0f s", nowS - downSinceS);
+    told.clear();
+    return Optional.of(line);
+  }
+}

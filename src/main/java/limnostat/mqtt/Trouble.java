@@ -1,0 +1,149 @@
+package limnostat.mqtt;
+
+import java.io.EOFException;
+import java.net.ConnectException;
+import java.net.NoRouteToHostException;
+import java.net.SocketTimeoutException;
+import java.net.UnknownHostException;
+import java.security.cert.CertificateException;
+import java.security.cert.CertificateExpiredException;
+import java.security.cert.CertificateNotYetValidException;
+import java.util.Optional;
+import javax.net.ssl.SSLException;
+import org.eclipse.paho.client.mqttv3.MqttException;
+
+/** Why there is no connection, in words for a person, and whether waiting alone may mend it. */
+final class Trouble extends Exception {
+  private static final long serialVersionUID = 1L;
+
+  private final boolean mendsItself;
+
+  Trouble(String text, boolean mendsItself, Throwable cause) {
+    super(text, cause);
+    this.mendsItself = mendsItself;
+  }
+
+  boolean mendsItself() {
+    return mendsItself;
+  }
+
+  /** The broker owes an answer. */
+  static Trouble silent(Broker broker, String what) {
+    return new Trouble(
+        "broker " + broker.address() + " gives no " + what + "; is it frozen, or not a broker?",
+        true,
+        null);
+  }
+
+  /** Put before the last cause once it has happened again and again; no counts, so logged once. */
+  static Trouble thrownOut(Broker broker, Trouble last) {
+    return new Trouble(
+        "broker "
+            + broker.address()
+            + " ends each connection within seconds; another client with the id "
+            + broker.clientId()
+            + " may be connected (give each installation its own site id), or the broker forbids a"
+            + " topic below "
+            + broker.topic("")
+            + "; last cause: "
+            + last.getMessage(),
+        true,
+        last);
+  }
+
+  static Trouble of(Broker broker, Throwable failure) {
+    if (failure instanceof Trouble trouble) {
+      return trouble;
+    }
+    String where = "broker " + broker.address();
+    if (failure instanceof MqttException e) {
+      Optional<Trouble> refusal = refusal(broker, where, e);
+      if (refusal.isPresent()) {
+        return refusal.get();
+      }
+    }
+    // A board without a battery clock starts with a wrong date, so these two mend themselves.
+    if (find(failure, CertificateExpiredException.class).isPresent()
+        || find(failure, CertificateNotYetValidException.class).isPresent()) {
+      return new Trouble(
+          where + ": its certificate is not valid at this date; check the clock, then renew it",
+          true,
+          failure);
+    }
+    Optional<CertificateException> certificate = find(failure, CertificateException.class);
+    if (certificate.isPresent()) {
+      return new Trouble(
+          where
+              + ": its certificate is not accepted ("
+              + certificate.get().getMessage()
+              + "); check the CA file, and that the certificate names this host",
+          false,
+          failure);
+    }
+    if (find(failure, SSLException.class).isPresent()) {
+      return new Trouble(
+          where + ": TLS failed (" + root(failure).getMessage() + "); is this its TLS port?",
+          true,
+          failure);
+    }
+    return new Trouble(where + ": " + network(root(failure)), true, failure);
+  }
+
+  /** What the broker itself said no to: the return codes of MQTT 3.1.1, section 3.2.2.3. */
+  private static Optional<Trouble> refusal(Broker broker, String where, MqttException e) {
+    return switch (e.getReasonCode()) {
+      case MqttException.REASON_CODE_INVALID_PROTOCOL_VERSION ->
+          Optional.of(new Trouble(where + " does not speak MQTT 3.1.1", false, e));
+      case MqttException.REASON_CODE_INVALID_CLIENT_ID ->
+          Optional.of(new Trouble(where + " refuses the client id " + broker.clientId(), false, e));
+      case MqttException.REASON_CODE_BROKER_UNAVAILABLE ->
+          Optional.of(new Trouble(where + " is not ready", true, e));
+      case MqttException.REASON_CODE_FAILED_AUTHENTICATION,
+          MqttException.REASON_CODE_NOT_AUTHORIZED ->
+          Optional.of(
+              new Trouble(
+                  where
+                      + " refuses the user name or the password (user "
+                      + broker.settings().user().orElse("not given")
+                      + "); check the user and the password file",
+                  false,
+                  e));
+      case MqttException.REASON_CODE_CLIENT_TIMEOUT ->
+          Optional.of(new Trouble(where + " no longer answers", true, e));
+      default -> Optional.empty();
+    };
+  }
+
+  private static String network(Throwable root) {
+    if (root instanceof UnknownHostException) {
+      return "the host name cannot be resolved; check the host and the network";
+    }
+    if (root instanceof ConnectException) {
+      return "nothing listens there (" + root.getMessage() + "); is the broker running?";
+    }
+    if (root instanceof NoRouteToHostException || root instanceof SocketTimeoutException) {
+      return "cannot be reached (" + root.getMessage() + ")";
+    }
+    if (root instanceof EOFException) {
+      return "it closed the connection";
+    }
+    return root.toString();
+  }
+
+  private static Throwable root(Throwable failure) {
+    Throwable root = failure;
+    while (root.getCause() != null) {
+      root = root.getCause();
+    }
+    return root;
+  }
+
+  private static <T extends Throwable> Optional<T> find(Throwable failure, Class<T> kind) {
+    for (Throwable t = failure; t != null; t = t.getCause()) {
+      if (kind.isInstance(t)) {
+        return Optional.of(kind.cast(t));
+      }
+    }
+    return Optional.empty();
+  }
+}

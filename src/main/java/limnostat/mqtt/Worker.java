@@ -1,0 +1,280 @@
+package limnostat.mqtt;
+
+import static java.nio.charset.StandardCharsets.UTF_8;
+
+import java.net.InetAddress;
+import java.time.Duration;
+import java.util.Optional;
+import java.util.concurrent.ThreadLocalRandom;
+import java.util.concurrent.locks.LockSupport;
+import org.eclipse.paho.client.mqttv3.MqttException;
+import org.tinylog.Logger;
+
+/**
+ * The loop of the mqtt thread: connect, subscribe, publish while it lasts, close, pause, again.
+ * Everything but {@link #stop}, {@link #wake} and {@link #status} runs on that thread.
+ */
+final class Worker implements Runnable {
+  static final String AVAILABILITY = "availability";
+  static final String COMMAND = "command";
+  static final byte[] ONLINE = "online".getBytes(UTF_8);
+  static final byte[] OFFLINE = "offline".getBytes(UTF_8);
+
+  /** Below the library's limit, which throws. */
+  private static final int OPEN_MAX = 15;
+
+  /**
+   * Under way at once, unless it is a single message: the library counts what it has written, so
+   * against a frozen broker its own limit bounds nothing.
+   */
+  private static final int OPEN_BYTES_MAX = 1 << 16;
+
+  /** Losses within seconds of connecting until they are taken for another client with our id. */
+  private static final int SHORT_LOSSES = 3;
+
+  /** For what still waits, then for the last message, at an orderly stop. */
+  private static final Duration FLUSH = Duration.ofMillis(700);
+
+  private static final Duration FAREWELL = Duration.ofMillis(300);
+
+  /**
+   * What others may know.
+   *
+   * @param sinceNanos monotonic time of the last change of {@code connected}
+   */
+  record Status(boolean connected, long sinceNanos, long attempts, Optional<String> lastCause) {}
+
+  private final Broker broker;
+  private final Optional<char[]> password;
+  private final LinkTimes times;
+  private final Outbox outbox;
+  private final Inbox inbox;
+  private final BackOff backOff;
+  private final LinkLog log;
+
+  private volatile Thread thread;
+  private volatile boolean stopping;
+  private volatile Status status = new Status(false, System.nanoTime(), 0, Optional.empty());
+
+  private int open;
+  private long openBytes;
+  private long progressNanos;
+  private int shortLosses;
+
+  Worker(Broker broker, Optional<char[]> password, LinkTimes times, Outbox outbox, Inbox inbox) {
+    this.broker = broker;
+    this.password = password;
+    this.times = times;
+    this.outbox = outbox;
+    this.inbox = inbox;
+    this.backOff = new BackOff(times, () -> ThreadLocalRandom.current().nextDouble());
+    this.log = new LinkLog(broker.address());
+  }
+
+  /** There is something to do; from any thread, never waits. */
+  void wake() {
+    LockSupport.unpark(thread);
+  }
+
+  void stop() {
+    stopping = true;
+    wake();
+  }
+
+  Status status() {
+    return status;
+  }
+
+  @Override
+  public void run() {
+    thread = Thread.currentThread();
+    broker.plainTextWarning().ifPresent(line -> Logger.warn(line));
+    while (!stopping) {
+      Optional<Trouble> trouble = attempt();
+      if (trouble.isPresent() && !stopping) {
+        pause(backOff.pause(trouble.get().mendsItself()));
+      }
+    }
+  }
+
+  /** One connection from its beginning to its end; empty if we were told to stop. */
+  private Optional<Trouble> attempt() {
+    status = new Status(false, status.sinceNanos(), status.attempts() + 1, status.lastCause());
+    // Throwable, as this thread must outlive whatever a message or the library brings up.
+    try {
+      // The library resolves the name on a thread that cannot be stopped, and would connect behind
+      // our back after a forced close. Resolved here first, it finds the answer in the JDK's cache.
+      InetAddress.getByName(broker.settings().host());
+      try (Session session = new Session(broker, password, times, offline(), inbox, this::wake)) {
+        if (enter(session)) {
+          serve(session);
+          farewell(session);
+        }
+      }
+      return Optional.empty();
+    } catch (Throwable t) {
+      return Optional.of(failed(Trouble.of(broker, t)));
+    } finally {
+      if (status.connected()) {
+        status = new Status(false, System.nanoTime(), status.attempts(), status.lastCause());
+      }
+    }
+  }
+
+  private Trouble failed(Trouble cause) {
+    boolean briefly = false;
+    if (status.connected()) {
+      briefly = System.nanoTime() - status.sinceNanos() < times.settled().toNanos();
+      shortLosses = briefly ? shortLosses + 1 : 0;
+    }
+    Trouble trouble =
+        briefly && shortLosses >= SHORT_LOSSES ? Trouble.thrownOut(broker, cause) : cause;
+    long sinceNanos = status.connected() ? System.nanoTime() : status.sinceNanos();
+    status = new Status(false, sinceNanos, status.attempts(), Optional.of(trouble.getMessage()));
+    log.down(trouble.getMessage(), briefly, nowS()).ifPresent(line -> Logger.warn(line));
+    return trouble;
+  }
+
+  /** Connects and subscribes; false if we were told to stop meanwhile. */
+  private boolean enter(Session session) throws MqttException, Trouble {
+    session.connect();
+    if (answer(session, "answer to a connect").isEmpty()) {
+      return false;
+    }
+    session.subscribe(broker.topic(COMMAND));
+    Optional<Session.Notice.Answered> subscription = answer(session, "answer to a subscribe");
+    if (subscription.isEmpty()) {
+      return false;
+    }
+    if (Session.refused(subscription.get())) {
+      Logger.warn(
+          "broker {} does not let us read {}, so commands cannot come in; mend its access list",
+          broker.address(),
+          broker.topic(COMMAND));
+    }
+    outbox.connected();
+    open = 0;
+    openBytes = 0;
+    status = new Status(true, System.nanoTime(), status.attempts(), status.lastCause());
+    log.connected(nowS()).ifPresent(line -> Logger.info(line));
+    return true;
+  }
+
+  /** Waits for the next answer; empty if we were told to stop meanwhile. */
+  private Optional<Session.Notice.Answered> answer(Session session, String what) throws Trouble {
+    long deadlineNanos = System.nanoTime() + times.answer().toNanos();
+    while (!stopping) {
+      Optional<Session.Notice> notice = session.poll();
+      if (notice.isPresent()) {
+        if (notice.get() instanceof Session.Notice.Answered answered) {
+          return Optional.of(answered);
+        }
+        take(notice.get());
+        continue;
+      }
+      long leftNanos = deadlineNanos - System.nanoTime();
+      if (leftNanos <= 0) {
+        throw Trouble.silent(broker, what);
+      }
+      LockSupport.parkNanos(this, leftNanos);
+    }
+    return Optional.empty();
+  }
+
+  /** Publishes what comes until told to stop. */
+  private void serve(Session session) throws MqttException, Trouble {
+    boolean settled = false;
+    while (!stopping) {
+      pump(session);
+      long ageNanos = System.nanoTime() - status.sinceNanos();
+      if (!settled && ageNanos >= times.settled().toNanos()) {
+        settled = true;
+        shortLosses = 0;
+        backOff.reset();
+        log.settled(nowS()).ifPresent(line -> Logger.info(line));
+      }
+      if (open > 0 && overdueNanos() >= 0) {
+        throw Trouble.silent(broker, "acknowledgement");
+      }
+      long settleNanos = settled ? Long.MAX_VALUE : times.settled().toNanos() - ageNanos;
+      long silenceNanos = open > 0 ? -overdueNanos() : Long.MAX_VALUE;
+      LockSupport.parkNanos(this, Math.max(1, Math.min(settleNanos, silenceNanos)));
+    }
+  }
+
+  /** Reads the notices, then sends what there is room for. Never waits. */
+  private void pump(Session session) throws MqttException, Trouble {
+    for (Optional<Session.Notice> n = session.poll(); n.isPresent(); n = session.poll()) {
+      take(n.get());
+    }
+    while (open < OPEN_MAX && openBytes < OPEN_BYTES_MAX) {
+      Optional<Outbox.Entry> entry = outbox.take();
+      if (entry.isEmpty()) {
+        return;
+      }
+      publish(session, entry.get());
+    }
+  }
+
+  private void take(Session.Notice notice) throws Trouble {
+    if (notice instanceof Session.Notice.Acknowledged acknowledged) {
+      outbox.acknowledged(acknowledged.entry());
+      open--;
+      openBytes -= acknowledged.entry().payload().length;
+      progressNanos = System.nanoTime();
+    } else if (notice instanceof Session.Notice.Failed failed) {
+      throw Trouble.of(broker, failed.cause());
+    }
+  }
+
+  private void publish(Session session, Outbox.Entry entry) throws MqttException {
+    if (open == 0) {
+      progressNanos = System.nanoTime();
+    }
+    session.publish(entry);
+    open++;
+    openBytes += entry.payload().length;
+  }
+
+  /** How long the broker has owed an acknowledgement beyond the limit, ns; negative: time left. */
+  private long overdueNanos() {
+    return System.nanoTime() - progressNanos - times.acknowledgement().toNanos();
+  }
+
+  /** What still waits, then {@code offline}, each for a limited time. */
+  private void farewell(Session session) throws MqttException, Trouble {
+    flush(session, FLUSH);
+    publish(session, offline());
+    flush(session, FAREWELL);
+    session.disconnect();
+  }
+
+  private void flush(Session session, Duration limit) throws MqttException, Trouble {
+    long deadlineNanos = System.nanoTime() + limit.toNanos();
+    while (true) {
+      pump(session);
+      long leftNanos = deadlineNanos - System.nanoTime();
+      if (open == 0 || leftNanos <= 0) {
+        return;
+      }
+      LockSupport.parkNanos(this, leftNanos);
+    }
+  }
+
+  private void pause(Duration pause) {
+    long deadlineNanos = System.nanoTime() + pause.toNanos();
+    for (long leftNanos = pause.toNanos();
+        leftNanos > 0 && !stopping;
+        leftNanos = deadlineNanos - System.nanoTime()) {
+      LockSupport.parkNanos(this, leftNanos);
+    }
+  }
+
+  private Outbox.Entry offline() {
+    return new Outbox.Entry(broker.topic(AVAILABILITY), OFFLINE, true);
+  }
+
+  private static double nowS() {
+    return System.nanoTime() * 1e-9;
+  }
+}

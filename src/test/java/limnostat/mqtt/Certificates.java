@@ -1,0 +1,96 @@
+package limnostat.mqtt;
+
+import java.io.IOException;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.nio.file.attribute.PosixFilePermissions;
+import java.util.List;
+import java.util.stream.Stream;
+
+/** A private authority and a broker's certificate from it, made by {@code openssl} for a day. */
+record Certificates(Path folder) {
+
+  /**
+   * @param names of the broker, as {@code IP:...} or {@code DNS:...}
+   */
+  static Certificates make(Path folder, String names) throws IOException, InterruptedException {
+    Certificates made = new Certificates(folder);
+    Path request = folder.resolve("request");
+    Path extensions = folder.resolve("extensions");
+    Files.writeString(extensions, "subjectAltName=" + names);
+    Tool.run(
+        "openssl",
+        "req",
+        "-x509",
+        "-newkey",
+        "ec",
+        "-pkeyopt",
+        "ec_paramgen_curve:P-256",
+        "-nodes",
+        "-days",
+        "1",
+        "-subj",
+        "/CN=test authority",
+        "-keyout",
+        made.file("ca.key"),
+        "-out",
+        made.file("ca.pem"));
+    Tool.run(
+        "openssl",
+        "req",
+        "-newkey",
+        "ec",
+        "-pkeyopt",
+        "ec_paramgen_curve:P-256",
+        "-nodes",
+        "-subj",
+        "/CN=test broker",
+        "-keyout",
+        made.file("broker.key"),
+        "-out",
+        request.toString());
+    Tool.run(
+        "openssl",
+        "x509",
+        "-req",
+        "-days",
+        "1",
+        "-in",
+        request.toString(),
+        "-CA",
+        made.file("ca.pem"),
+        "-CAkey",
+        made.file("ca.key"),
+        "-CAcreateserial",
+        "-extfile",
+        extensions.toString(),
+        "-out",
+        made.file("broker.pem"));
+    readableToTheBroker(folder);
+    return made;
+  }
+
+  /** The broker changes to a user of its own when it is started as root. */
+  static void readableToTheBroker(Path folder) throws IOException {
+    Files.setPosixFilePermissions(folder.getParent(), PosixFilePermissions.fromString("rwxr-xr-x"));
+    Files.setPosixFilePermissions(folder, PosixFilePermissions.fromString("rwxr-xr-x"));
+    try (Stream<Path> files = Files.list(folder)) {
+      for (Path file : files.toList()) {
+        Files.setPosixFilePermissions(file, PosixFilePermissions.fromString("rw-r--r--"));
+      }
+    }
+  }
+
+  Path authority() {
+    return folder.resolve("ca.pem");
+  }
+
+  List<String> brokerLines() {
+    return List.of(
+        "allow_anonymous true", "certfile " + file("broker.pem"), "keyfile " + file("broker.key"));
+  }
+
+  private String file(String name) {
+    return folder.resolve(name).toString();
+  }
+}

@@ -1,0 +1,69 @@
+package limnostat.mqtt;
+
+import static org.junit.jupiter.api.Assertions.assertEquals;
+import static org.junit.jupiter.api.Assertions.assertInstanceOf;
+
+import java.util.Map;
+import java.util.Optional;
+import org.junit.jupiter.api.Test;
+
+class InboxTest {
+  private static final long S = 1_000_000_000L;
+
+  private final Inbox inbox = new Inbox(0);
+
+  @Test
+  void aCommandComesOutOnce() {
+    inbox.accept(new byte[] {7}, false, 0);
+    Inbound.Command command = assertInstanceOf(Inbound.Command.class, inbox.poll().orElseThrow());
+    assertEquals(7, command.payload()[0]);
+    assertEquals(Optional.empty(), inbox.poll());
+    assertEquals(Map.of(), inbox.refused());
+  }
+
+  @Test
+  void retainedAndLongOnesAreRefusedAndTold() {
+    inbox.accept(new byte[1], true, 0);
+    inbox.accept(new byte[Inbox.PAYLOAD_BYTES_MAX + 1], false, 0);
+    inbox.accept(new byte[Inbox.PAYLOAD_BYTES_MAX], false, 0);
+    assertEquals(Optional.of(new Inbound.Refused(Inbound.Reason.RETAINED)), inbox.poll());
+    assertEquals(Optional.of(new Inbound.Refused(Inbound.Reason.TOO_LONG)), inbox.poll());
+    assertInstanceOf(Inbound.Command.class, inbox.poll().orElseThrow());
+    assertEquals(Map.of(Inbound.Reason.RETAINED, 1L, Inbound.Reason.TOO_LONG, 1L), inbox.refused());
+  }
+
+  @Test
+  void aFloodIsCountedAndOnlyTheBurstComesOut() {
+    for (int i = 0; i < 1000; i++) {
+      inbox.accept(new byte[1], false, 0);
+    }
+    assertEquals(Inbox.BURST, drain());
+    assertEquals(Map.of(Inbound.Reason.TOO_MANY, 1000L - Inbox.BURST), inbox.refused());
+  }
+
+  @Test
+  void theQueueIsBoundedWhenNobodyReads() {
+    for (int second = 0; second < 100; second++) {
+      inbox.accept(new byte[1], false, second * S);
+    }
+    assertEquals(Map.of(Inbound.Reason.QUEUE_FULL, 100L - Inbox.COMMANDS_MAX), inbox.refused());
+    assertEquals(Inbox.COMMANDS_MAX, drain());
+  }
+
+  @Test
+  void refusalsFillNoMoreThanTheQueue() {
+    for (int second = 0; second < 100; second++) {
+      inbox.accept(new byte[1], true, second * S);
+    }
+    assertEquals(Map.of(Inbound.Reason.RETAINED, 100L), inbox.refused());
+    assertEquals(Inbox.COMMANDS_MAX, drain());
+  }
+
+  private int drain() {
+    int n = 0;
+    while (inbox.poll().isPresent()) {
+      n++;
+    }
+    return n;
+  }
+}

@@ -1,0 +1,63 @@
+package limnostat.mqtt;
+
+import static org.junit.jupiter.api.Assertions.assertEquals;
+import static org.junit.jupiter.api.Assertions.assertTrue;
+
+import java.io.EOFException;
+import java.net.ConnectException;
+import java.net.UnknownHostException;
+import java.security.cert.CertificateException;
+import java.security.cert.CertificateNotYetValidException;
+import java.util.Optional;
+import java.util.stream.Stream;
+import javax.net.ssl.SSLHandshakeException;
+import limnostat.config.MqttSettings;
+import org.eclipse.paho.client.mqttv3.MqttException;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.Arguments;
+import org.junit.jupiter.params.provider.MethodSource;
+
+class TroubleTest {
+  private static final Broker BROKER =
+      new Broker(
+          new MqttSettings(
+              true,
+              "box",
+              1883,
+              false,
+              Optional.empty(),
+              Optional.of("pool"),
+              Optional.empty(),
+              "b"),
+          "s");
+
+  /** Return codes 1 to 5 as in table 3.1 of MQTT 3.1.1. */
+  static Stream<Arguments> causes() {
+    return Stream.of(
+        Arguments.of(new MqttException(1), "3.1.1", false),
+        Arguments.of(new MqttException(2), "client id limnostat-s", false),
+        Arguments.of(new MqttException(3), "not ready", true),
+        Arguments.of(new MqttException(4), "password (user pool)", false),
+        Arguments.of(new MqttException(5), "password (user pool)", false),
+        Arguments.of(new MqttException(32000), "no longer answers", true),
+        Arguments.of(new MqttException(32109, new EOFException()), "closed", true),
+        Arguments.of(new MqttException(32103, new ConnectException("x")), "running?", true),
+        Arguments.of(new UnknownHostException("box"), "resolved", true),
+        Arguments.of(tls(new CertificateException("path")), "CA file", false),
+        Arguments.of(tls(new CertificateNotYetValidException()), "clock", true),
+        Arguments.of(tls(new EOFException("cut")), "TLS port", true));
+  }
+
+  private static Throwable tls(Throwable cause) {
+    return new MqttException(new SSLHandshakeException("no").initCause(cause));
+  }
+
+  @ParameterizedTest
+  @MethodSource("causes")
+  void namesTheCauseTheBrokerAndTheMend(Throwable failure, String words, boolean mendsItself) {
+    Trouble trouble = Trouble.of(BROKER, failure);
+    assertTrue(trouble.getMessage().contains("box:1883"), trouble.getMessage());
+    assertTrue(trouble.getMessage().contains(words), trouble.getMessage());
+    assertEquals(mendsItself, trouble.mendsItself());
+  }
+}
