@@ -45,6 +45,8 @@ public sealed interface Command {
    * @param requestId as the sender gave it
    * @param type as the sender wrote it
    * @param origin where it came from, for the journal
+   * @param document as it was read, JSON, for the journal
    */
-  record Request(Optional<String> requestId, String type, String origin, Command command) {}
+  record Request(
+      Optional<String> requestId, String type, String origin, String document, Command command) {}
 }

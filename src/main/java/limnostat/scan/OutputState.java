@@ -17,10 +17,18 @@ public record OutputState(Modulator.State modulator, DoseAccount account) {
     return caps.amount(modulator.output(), elapsedS);
   }
 
-  /** Time passes under the last output, and the next block is asked for where it is wanted. */
-  OutputState accounted(DoseCaps caps, boolean wanted, double elapsedS) {
-    return new OutputState(
-        modulator, account.given(given(caps, elapsedS), elapsedS).book(caps, wanted));
+  /**
+   * Time passes under the last output; then the next block is asked for where it is wanted.
+   *
+   * @param unproven what the ledger has booked for a process that is gone, cumulative; 0 while
+   *     running
+   */
+  OutputState accounted(DoseCaps caps, boolean wanted, double unproven, double elapsedS) {
+    DoseAccount passed = account.given(given(caps, elapsedS), elapsedS);
+    // Counted after the outage has passed, as if it had been given at its very end: never too
+    // early.
+    DoseAccount counted = unproven > 0 ? passed.unproven(unproven) : passed;
+    return new OutputState(modulator, counted.book(caps, wanted));
   }
 
   OutputState modulated(Channel channel, double duty, boolean held, double elapsedS) {
@@ -36,9 +44,8 @@ public record OutputState(Modulator.State modulator, DoseAccount account) {
         !wanted || booked - account.given() >= caps.perScan());
   }
 
-  OutputState resumed(Channel channel, double booked) {
-    return new OutputState(
-        Modulator.interrupted(channel.output(), modulator), account.unproven(booked));
+  OutputState resumed(Channel channel) {
+    return new OutputState(Modulator.interrupted(channel.output(), modulator), account);
   }
 
   OutputState accountUnknown(Channel channel) {

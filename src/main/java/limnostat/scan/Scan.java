@@ -22,6 +22,7 @@ import limnostat.safety.Interlocks;
 import limnostat.safety.Interlocks.Permission;
 import limnostat.safety.Observed;
 import limnostat.scan.ScanSettings.Channel;
+import limnostat.scan.ScanState.Phase;
 
 /**
  * The scan cycle (IEC 61131): the one place that knows the order of the stages. Pure and
@@ -33,7 +34,7 @@ public final class Scan {
   /** One scan: from signals to outputs, and the state for the next. */
   public static ScanOutcome step(ScanSettings settings, ScanState saved, ScanInputs in) {
     double dtS = in.elapsedS();
-    boolean interrupted = !saved.running() || dtS > HardBounds.SCAN_GAP_S;
+    boolean interrupted = saved.phase() != Phase.RUNNING || dtS > HardBounds.SCAN_GAP_S;
     Commands.Result commanded = Commands.apply(settings, saved, in.commands());
     ScanState s = commanded.state();
 
@@ -42,8 +43,8 @@ public final class Scan {
     Estimator.Result estimated = estimate(settings, s, in, measured.measurements());
     Control.Result decided = decide(settings, s, in, measured.measurements(), estimated);
     Demand demand = decided.demand();
-    OutputState chlorine = account(settings.chlorine(), s.chlorine(), demand.chlorineDuty(), dtS);
-    OutputState acid = account(settings.acid(), s.acid(), demand.acidDuty(), dtS);
+    OutputState chlorine = account(settings, s, in, Output.CHLORINE, demand.chlorineDuty());
+    OutputState acid = account(settings, s, in, Output.ACID, demand.acidDuty());
     Observed seen =
         observe(settings, in, interrupted, measured, estimated, decided, chlorine, acid);
     Interlocks.Result secured = Interlocks.step(settings.limits(), s.safety(), seen, dtS);
@@ -60,7 +61,7 @@ public final class Scan {
 
     ScanState next =
         new ScanState(
-            true,
+            Phase.RUNNING,
             measured.state(),
             estimated.state(),
             decided.state(),
@@ -97,7 +98,8 @@ public final class Scan {
       Measurements measured,
       Estimator.Result estimated) {
     boolean chlorineFree =
-        s.running() && Interlocks.effect(s.safety().active(), Output.CHLORINE) == Effect.NONE;
+        s.phase() == Phase.RUNNING
+            && Interlocks.effect(s.safety().active(), Output.CHLORINE) == Effect.NONE;
     return Control.step(
         settings.control(),
         s.control(),
@@ -113,8 +115,10 @@ public final class Scan {
         in.elapsedS());
   }
 
-  private static OutputState account(Channel channel, OutputState output, double duty, double dtS) {
-    return output.accounted(channel.caps(), duty > 0, dtS);
+  private static OutputState account(
+      ScanSettings settings, ScanState s, ScanInputs in, Output output, double duty) {
+    double unproven = s.phase() == Phase.RESUMED ? in.booked().getOrDefault(output, 0.0) : 0;
+    return s.of(output).accounted(settings.of(output).caps(), duty > 0, unproven, in.elapsedS());
   }
 
   private static Observed observe(
@@ -179,7 +183,7 @@ public final class Scan {
       Alarms.Result alarms,
       double dtS) {
     List<ScanEvent> events = new ArrayList<>(commanded);
-    if (before.running() && dtS > HardBounds.SCAN_GAP_S) {
+    if (before.phase() == Phase.RUNNING && dtS > HardBounds.SCAN_GAP_S) {
       events.add(new ScanEvent.Interrupted(dtS));
     }
     if (before.control().mode() != after.control().mode()) {

@@ -1,6 +1,7 @@
 package limnostat.scan;
 
 import limnostat.account.DoseCaps;
+import limnostat.actuate.Output;
 import limnostat.actuate.OutputSettings;
 import limnostat.control.ControlSettings;
 import limnostat.estimate.EstimateSettings;
@@ -20,6 +21,13 @@ public record ScanSettings(
     SafetyLimits limits,
     Channel chlorine,
     Channel acid) {
+
+  public Channel of(Output output) {
+    return switch (output) {
+      case CHLORINE -> chlorine;
+      case ACID -> acid;
+    };
+  }
 
   /** One output: how it is driven and how much it may give. */
   public record Channel(OutputSettings output, DoseCaps caps) {

@@ -14,11 +14,11 @@ import limnostat.safety.SafetyState;
  * Everything that a scan hands to the next; saved and restored it continues as if nothing had
  * happened.
  *
- * @param running whether the scan before this one ran in this process; false at the start and after
+ * @param phase what went before the next scan
  *     a restart
  */
 public record ScanState(
-    boolean running,
+    Phase phase,
     MeasureState measure,
     EstimateState estimate,
     ControlState control,
@@ -27,11 +27,28 @@ public record ScanState(
     OutputState acid,
     Map<Cause, Alarms.Entry> alarms) {
 
+  /**
+   * What went before a scan; after anything but a scan the outputs stay off for that one, and flow
+   * is proved anew.
+   */
+  public enum Phase {
+    /** Nothing ever. */
+    FIRST,
+    /** Another scan. */
+    RUNNING,
+    /** Outputs switched off outside a scan. */
+    STOPPED,
+    /**
+     * Another process, of which the ledger tells: what it booked and did not prove counts as given.
+     */
+    RESUMED
+  }
+
   /** The state before the first scan ever. */
   public static ScanState start(ScanSettings settings) {
     double targetMgL = settings.control().freeChlorineTargetMgL();
     return new ScanState(
-        false,
+        Phase.FIRST,
         MeasureState.START,
         Estimator.start(settings.estimate(), targetMgL),
         ControlState.start(targetMgL),
@@ -41,34 +58,28 @@ public record ScanState(
         Map.of());
   }
 
-  /**
-   * A saved state in a new process: the outputs are off, what was last booked counts as given, flow
-   * and separation have to be proved again. What was learned, latched and chosen stays.
-   *
-   * @param booked what the ledger last booked of each output, cumulative; an output not in it has
-   *     no booking
-   */
-  public ScanState resumed(ScanSettings settings, Map<Output, Double> booked) {
+  /** A saved state in a new process: outputs off; what was learned, latched and chosen stays. */
+  public ScanState resumed(ScanSettings settings) {
     return new ScanState(
-        false,
+        Phase.RESUMED,
         MeasureState.START,
         estimate,
         control,
         safety.resumed(),
-        chlorine.resumed(settings.chlorine(), booked.getOrDefault(Output.CHLORINE, 0.0)),
-        acid.resumed(settings.acid(), booked.getOrDefault(Output.ACID, 0.0)),
+        chlorine.resumed(settings.chlorine()),
+        acid.resumed(settings.acid()),
         alarms);
   }
 
   /** The outputs were switched off outside a scan; the next is the first after an interruption. */
   public ScanState stopped() {
-    return new ScanState(false, measure, estimate, control, safety, chlorine, acid, alarms);
+    return new ScanState(Phase.STOPPED, measure, estimate, control, safety, chlorine, acid, alarms);
   }
 
   /** A state of which the account cannot be proved: both caps count as used up. */
   public ScanState accountUnknown(ScanSettings settings) {
     return new ScanState(
-        running,
+        phase,
         measure,
         estimate,
         control,
@@ -86,18 +97,18 @@ public record ScanState(
   }
 
   ScanState withEstimate(EstimateState next) {
-    return new ScanState(running, measure, next, control, safety, chlorine, acid, alarms);
+    return new ScanState(phase, measure, next, control, safety, chlorine, acid, alarms);
   }
 
   ScanState withControl(ControlState next) {
-    return new ScanState(running, measure, estimate, next, safety, chlorine, acid, alarms);
+    return new ScanState(phase, measure, estimate, next, safety, chlorine, acid, alarms);
   }
 
   ScanState withSafety(SafetyState next) {
-    return new ScanState(running, measure, estimate, control, next, chlorine, acid, alarms);
+    return new ScanState(phase, measure, estimate, control, next, chlorine, acid, alarms);
   }
 
   ScanState withAlarms(Map<Cause, Alarms.Entry> next) {
-    return new ScanState(running, measure, estimate, control, safety, chlorine, acid, next);
+    return new ScanState(phase, measure, estimate, control, safety, chlorine, acid, next);
   }
 }

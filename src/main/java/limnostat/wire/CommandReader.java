@@ -54,15 +54,17 @@ public final class CommandReader {
             ? Optional.of(shortened(node.path("request_id").asText()))
             : Optional.empty();
     try {
-      return new Command.Request(requestId, type, origin, command(type, new Fields(node)));
+      return new Command.Request(
+          requestId, type, origin, node.toString(), command(type, new Fields(node)));
     } catch (Unusable e) {
-      return new Command.Request(requestId, type, origin, new Command.Unreadable(e.getMessage()));
+      return new Command.Request(
+          requestId, type, origin, node.toString(), new Command.Unreadable(e.getMessage()));
     }
   }
 
   /** A refusal for a document that never got as far as being read. */
   public static Command.Request unreadable(String reason, String origin) {
-    return new Command.Request(Optional.empty(), "", origin, new Command.Unreadable(reason));
+    return new Command.Request(Optional.empty(), "", origin, "", new Command.Unreadable(reason));
   }
 
   private static Command command(String type, Fields fields) throws Unusable {
