@@ -376,7 +376,7 @@ final class Options {
           "field",
           "driver",
           Choice.of(Driver.class),
-          "Where signals come from: no default, so that a simulated pool is never taken for one.");
+          "Where signals come from: no default, so that no simulation passes for a pool.");
   static final Option<Long> SEED =
       byDefault(
           "field", "seed", WholeNumber.of(0, Integer.MAX_VALUE), 1L, "Seed of the simulated pool.");
