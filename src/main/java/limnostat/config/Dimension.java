@@ -1,6 +1,5 @@
 package limnostat.config;
 
-import java.util.Arrays;
 import java.util.List;
 import java.util.Optional;
 import java.util.stream.Collectors;
@@ -59,9 +58,5 @@ enum Dimension {
 
   List<Unit> units() {
     return units;
-  }
-
-  static List<Dimension> all() {
-    return Arrays.asList(values());
   }
 }

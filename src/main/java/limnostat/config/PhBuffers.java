@@ -111,7 +111,7 @@ record PhBuffers() implements Form<PhBuffers.Pair> {
     if (!(slope >= SLOPE_MIN && slope <= SLOPE_MAX)) {
       refusals.refuse(
           String.format(
-              Locale.ROOT, "the slope of %.1f %% of Nernst's is not believable", slope * 100),
+              Locale.ROOT, "the slope of %.2f %% of Nernst's is not believable", slope * 100),
           String.format(Locale.ROOT, "%.0f %% to %.0f %%", SLOPE_MIN * 100, SLOPE_MAX * 100),
           "check that the buffers are not swapped, then clean or replace the electrode");
       return Optional.empty();

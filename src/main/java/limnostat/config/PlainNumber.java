@@ -10,15 +10,24 @@ record PlainNumber(Range range) implements Form<Double> {
 
   @Override
   public Optional<Double> parse(Object toml, Refusals refusals) {
-    if (toml instanceof Long || toml instanceof Double) {
-      double value = ((Number) toml).doubleValue();
-      return range.accepts(value, toml, refusals) ? Optional.of(value) : Optional.empty();
+    boolean number = toml instanceof Long || toml instanceof Double;
+    if (!number || Double.isNaN(valueOf(toml))) {
+      refusals.refuse(
+          Written.value(toml) + " is " + Written.type(toml),
+          "a plain number, " + limits(),
+          "write it without quotes and unit");
+      return Optional.empty();
     }
-    refusals.refuse(
-        Written.value(toml) + " is " + Written.type(toml),
-        "a plain number, " + limits(),
-        "write it without quotes and unit");
-    return Optional.empty();
+    double value = valueOf(toml);
+    if (!range.contains(value)) {
+      range.refuse(value > range.max(), toml, refusals);
+      return Optional.empty();
+    }
+    return Optional.of(value);
+  }
+
+  private static double valueOf(Object toml) {
+    return ((Number) toml).doubleValue();
   }
 
   @Override

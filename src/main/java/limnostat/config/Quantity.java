@@ -28,7 +28,7 @@ record Quantity(Dimension dimension, Unit shownIn, Range range) implements Form<
 
   @Override
   public Optional<Double> parse(Object toml, Refusals refusals) {
-    if (toml instanceof Long || toml instanceof Double) {
+    if (toml instanceof Long || (toml instanceof Double number && !number.isNaN())) {
       return withoutUnit(String.valueOf(toml), refusals);
     }
     if (!(toml instanceof String text)) {
@@ -49,26 +49,25 @@ record Quantity(Dimension dimension, Unit shownIn, Range range) implements Form<
     }
     Optional<Unit> unit = dimension.unit(matcher.group(2));
     if (unit.isEmpty()) {
-      refusals.refuse(
-          Written.value(toml) + " has the unknown unit '" + matcher.group(2) + "'",
-          "units: " + dimension.unitNames(),
-          "write for instance " + example());
+      unknownUnit(text, matcher.group(1), matcher.group(2), refusals);
       return Optional.empty();
     }
     double value = unit.get().toProgram(Double.parseDouble(matcher.group(1)));
-    Range inProgramUnit =
-        new Range(
-            shownIn.toProgram(range.min()),
-            shownIn.toProgram(range.max()),
-            range.hardMin(),
-            range.hardMax(),
-            "");
-    if (value >= inProgramUnit.min() && value <= inProgramUnit.max()) {
-      return Optional.of(value);
+    boolean above = value > shownIn.toProgram(range.max());
+    if (above || value < shownIn.toProgram(range.min())) {
+      range.refuse(above, toml, refusals);
+      return Optional.empty();
     }
-    range.accepts(
-        value > inProgramUnit.max() ? Double.MAX_VALUE : -Double.MAX_VALUE, toml, refusals);
-    return Optional.empty();
+    return Optional.of(value);
+  }
+
+  private void unknownUnit(String text, String number, String unit, Refusals refusals) {
+    refusals.refuse(
+        Written.value(text) + " has the unknown unit '" + unit + "'",
+        "units: " + dimension.unitNames(),
+        Nearest.to(unit, dimension.units().stream().map(Unit::name).toList())
+            .map(near -> "perhaps \"" + number + " " + near + "\" is meant")
+            .orElse("write it in one of these units"));
   }
 
   private Optional<Double> withoutUnit(String number, Refusals refusals) {

@@ -41,19 +41,16 @@ record Range(double min, double max, boolean hardMin, boolean hardMax, String un
     return hardMin ? Optional.of("at least " + show(min)) : Optional.empty();
   }
 
-  /** Refuses a value outside; NaN lies outside of every range. */
-  boolean accepts(double value, Object toml, Refusals refusals) {
-    if (value >= min && value <= max) {
-      return true;
-    }
-    boolean above = value > max;
-    boolean hard = above ? hardMax : hardMin && value < min;
+  boolean contains(double value) {
+    return value >= min && value <= max;
+  }
+
+  /** Says that a value, as written, lies above or below. */
+  void refuse(boolean above, Object toml, Refusals refusals) {
     refusals.refuse(
-        Written.value(toml)
-            + (above ? " is too high" : value < min ? " is too low" : " is no number"),
+        Written.value(toml) + (above ? " is too high" : " is too low"),
         (above ? "at most " + show(max) : "at least " + show(min))
-            + (hard ? " (" + HARD + ")" : ""),
+            + ((above ? hardMax : hardMin) ? " (" + HARD + ")" : ""),
         "choose a value from " + limits());
-    return false;
   }
 }

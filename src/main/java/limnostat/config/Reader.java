@@ -1,6 +1,5 @@
 package limnostat.config;
 
-import java.util.ArrayList;
 import java.util.HashSet;
 import java.util.List;
 import java.util.Locale;
@@ -8,10 +7,10 @@ import java.util.Map;
 import java.util.Optional;
 import java.util.Set;
 import java.util.function.Function;
+import java.util.regex.Pattern;
 import java.util.stream.Collectors;
 import limnostat.config.Option.Absence;
 import limnostat.measure.Role;
-import org.tomlj.Toml;
 import org.tomlj.TomlPosition;
 import org.tomlj.TomlTable;
 
@@ -25,6 +24,8 @@ final class Reader {
   private static final Set<String> SECRETS =
       Set.of("password", "passwd", "passphrase", "secret", "token", "pin");
 
+  private static final Pattern BARE = Pattern.compile("[A-Za-z0-9_-]+");
+
   private final Errors errors;
   private final Values values = new Values();
 
@@ -37,7 +38,7 @@ final class Reader {
 
   static Values read(TomlTable root, Errors errors) {
     Reader reader = new Reader(errors);
-    reader.walk(root, List.of());
+    reader.walk(root, "");
     Options.ALL.forEach(reader::fill);
     return reader.values;
   }
@@ -55,27 +56,26 @@ final class Reader {
     return tables;
   }
 
-  private void walk(TomlTable table, List<String> above) {
+  private void walk(TomlTable table, String above) {
     for (String key : table.keySet()) {
-      List<String> keys = new ArrayList<>(above);
-      keys.add(key);
-      // A quoted key with a dot in it is no path of ours: Toml puts the quotes back.
-      String path = Toml.joinKeyPath(keys);
+      String prefix = above.isEmpty() ? "" : above + ".";
+      // A quoted key with a dot in it is no path of ours.
+      String path = prefix + (BARE.matcher(key).matches() ? key : '"' + key + '"');
       Object toml = table.get(List.of(key));
       TomlPosition position =
           Optional.ofNullable(table.inputPositionOf(List.of(key))).orElse(Errors.START);
       if (OPTIONS.containsKey(path)) {
-        values.written(OPTIONS.get(path), toml, position);
+        values.written(OPTIONS.get(path), position);
         OPTIONS
             .get(path)
             .form()
             .parse(toml, errors.of(position, path))
             .ifPresent(value -> values.accept(path, value));
       } else if (!TABLES.contains(path)) {
-        unknown(toml, position, path, key, Toml.joinKeyPath(above));
+        unknown(toml, position, path, key, prefix);
       } else if (toml instanceof TomlTable inner) {
         values.table(path, position);
-        walk(inner, keys);
+        walk(inner, path);
       } else {
         spoilt.add(path);
         errors.add(position, path, "is " + Written.type(toml), "a table", "write [" + path + "]");
@@ -83,8 +83,7 @@ final class Reader {
     }
   }
 
-  private void unknown(Object toml, TomlPosition position, String path, String key, String above) {
-    String prefix = above.isEmpty() ? "" : above + ".";
+  private void unknown(Object toml, TomlPosition position, String path, String key, String prefix) {
     if (SECRETS.contains(key.toLowerCase(Locale.ROOT))) {
       errors.add(
           position,

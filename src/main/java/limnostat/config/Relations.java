@@ -170,7 +170,8 @@ final class Relations {
             periodS ->
                 refuse(
                     "a block of " + form.show(block) + " is less than one scan gives",
-                    "at least " + form.show(ratePerH.orElseThrow() * periodS / 3600),
+                    // rounded up, so that the value shown is one that will do
+                    "at least " + form.show(Math.ceil(ratePerH.get() * periodS / 3.6) / 1000),
                     "raise block or " + hourCap.path() + ", or shorten scan.period",
                     drive.block,
                     hourCap));

@@ -10,7 +10,7 @@ import org.tomlj.TomlPosition;
 /** What was read of one file: accepted values and defaults, and where everything stands. */
 final class Values {
   private final Map<String, Object> accepted = new HashMap<>();
-  private final Map<String, Object> asWritten = new HashMap<>();
+  private final Set<String> written = new HashSet<>();
   private final Map<String, TomlPosition> positions = new HashMap<>();
   private final Set<String> tables = new HashSet<>();
 
@@ -19,8 +19,8 @@ final class Values {
     positions.put(path, position);
   }
 
-  void written(Option<?> option, Object toml, TomlPosition position) {
-    asWritten.put(option.path(), toml);
+  void written(Option<?> option, TomlPosition position) {
+    written.add(option.path());
     positions.put(option.path(), position);
   }
 
@@ -34,11 +34,7 @@ final class Values {
 
   /** Whether the option is in the file, accepted or not. */
   boolean isWritten(Option<?> option) {
-    return asWritten.containsKey(option.path());
-  }
-
-  Object written(Option<?> option) {
-    return asWritten.get(option.path());
+    return written.contains(option.path());
   }
 
   /** The value of the file or the default; empty if there is none or it was refused. */

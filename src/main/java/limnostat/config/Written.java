@@ -14,7 +14,7 @@ final class Written {
     if (value == 0) {
       return "0"; // also for −0
     }
-    return new BigDecimal(value).round(new MathContext(9)).stripTrailingZeros().toPlainString();
+    return BigDecimal.valueOf(value).round(new MathContext(9)).stripTrailingZeros().toPlainString();
   }
 
   /** A value of the file, shortened: it stands in a message of one line. */
@@ -33,8 +33,8 @@ final class Written {
       return "a text";
     } else if (toml instanceof Long) {
       return "a whole number";
-    } else if (toml instanceof Double) {
-      return "a number";
+    } else if (toml instanceof Double number) {
+      return number.isNaN() ? "no number" : "a number";
     } else if (toml instanceof Boolean) {
       return "true or false";
     } else if (toml instanceof TomlArray) {

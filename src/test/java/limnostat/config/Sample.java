@@ -2,6 +2,7 @@ package limnostat.config;
 
 import java.io.IOException;
 import java.io.UncheckedIOException;
+import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.List;
@@ -92,7 +93,8 @@ final class Sample {
   static ConfigurationFile load(Path folder, String text) throws ConfigurationException {
     Path file = folder.resolve("limnostat.toml");
     try {
-      Files.writeString(file, text);
+      // not writeString: it refuses half of a surrogate pair, which the mutations make
+      Files.write(file, text.getBytes(StandardCharsets.UTF_8));
     } catch (IOException e) {
       throw new UncheckedIOException(e);
     }
