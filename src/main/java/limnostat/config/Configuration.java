@@ -1,5 +1,6 @@
 package limnostat.config;
 
+import java.nio.file.Path;
 import limnostat.scan.ScanSettings;
 
 /**
@@ -14,4 +15,14 @@ public record Configuration(
     ScanSettings scan,
     FieldSettings field,
     MqttSettings mqtt,
-    LedgerSettings ledger) {}
+    LedgerSettings ledger) {
+
+  /**
+   * Reads and checks a file; {@link ConfigurationFile} tells more of it.
+   *
+   * @throws ConfigurationException with every fault, by position
+   */
+  public static Configuration load(Path file) throws ConfigurationException {
+    return ConfigurationFile.load(file).configuration();
+  }
+}

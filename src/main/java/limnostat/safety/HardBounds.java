@@ -54,6 +54,12 @@ public final class HardBounds {
   /** Longest feeding of the learned demand without a usable ORP, s. */
   public static final double FALLBACK_MAX_S = 48 * 3600.0;
 
-  /** Longest scan period and longest step that is not a gap, s. */
+  /**
+   * Longest scan period of the daemon, s (engineering judgement: flow lost must be off within one
+   * scan).
+   */
+  public static final double SCAN_PERIOD_MAX_S = 10;
+
+  /** Longest step between scans that is not a gap, s. */
   public static final double SCAN_GAP_S = 60;
 }

@@ -15,7 +15,6 @@ import limnostat.safety.SafetyState;
  * happened.
  *
  * @param phase what went before the next scan
- *     a restart
  */
 public record ScanState(
     Phase phase,

@@ -1,0 +1,222 @@
+package limnostat.config;
+
+import java.nio.file.Path;
+import java.util.EnumMap;
+import java.util.EnumSet;
+import java.util.Map;
+import java.util.Optional;
+import java.util.Set;
+import limnostat.account.DoseCaps;
+import limnostat.actuate.Output;
+import limnostat.actuate.OutputSettings;
+import limnostat.config.FieldSettings.AdcInput;
+import limnostat.config.FieldSettings.LineIn;
+import limnostat.config.FieldSettings.LineOut;
+import limnostat.config.FieldSettings.OneWire;
+import limnostat.config.FieldSettings.PulseIn;
+import limnostat.config.Options.Level;
+import limnostat.control.ControlSettings;
+import limnostat.control.ControlSettings.PiTuning;
+import limnostat.estimate.EstimateSettings;
+import limnostat.measure.FlowSensor;
+import limnostat.measure.MeasureSettings;
+import limnostat.measure.PhCalibration;
+import limnostat.measure.ProbeSettings;
+import limnostat.measure.Role;
+import limnostat.safety.SafetyLimits;
+import limnostat.scan.ScanSettings;
+import limnostat.scan.ScanSettings.Channel;
+
+/** Puts the values of a file without faults into the records that the stages take. */
+final class Assembly {
+  private static final double SECONDS_A_DAY = 86400;
+  private static final long PLAIN_PORT = 1883;
+  private static final long TLS_PORT = 8883;
+
+  private final Values values;
+  private final Path folder;
+
+  private Assembly(Values values, Path folder) {
+    this.values = values;
+    this.folder = folder;
+  }
+
+  /** Relative paths are meant from the folder given. */
+  static Configuration configuration(Values values, Path folder) {
+    Assembly assembly = new Assembly(values, folder);
+    return new Configuration(
+        values.get(Options.SITE_ID),
+        values.get(Options.SCAN_PERIOD),
+        assembly.scan(),
+        assembly.field(),
+        assembly.mqtt(),
+        new LedgerSettings(
+            folder.resolve(values.get(Options.LEDGER_FILE)),
+            values.get(Options.READINGS_EVERY),
+            (int) Math.ceil(values.get(Options.KEEP_READINGS) / SECONDS_A_DAY)));
+  }
+
+  private ScanSettings scan() {
+    return new ScanSettings(
+        measure(),
+        new EstimateSettings(
+            values.get(Options.VOLUME_M3),
+            values.get(Options.LATITUDE),
+            values.get(Options.LONGITUDE),
+            values.get(Options.CYANURIC_ACID),
+            values.get(Options.SALT),
+            values.get(Options.DAILY_DEMAND),
+            values.get(Options.FREE_CHLORINE)),
+        new ControlSettings(
+            values.get(Options.TARGET_FREE_CHLORINE),
+            values.get(Options.TARGET_PH),
+            values.get(Options.TIME_ZONE),
+            values.get(Options.PUMP_WINDOWS),
+            new PiTuning(values.get(Options.GAIN), values.get(Options.INTEGRAL_TIME))),
+        limits(),
+        channel(
+            Options.CHLORINE_DRIVE,
+            Chlorination.ratePerH(values).orElseThrow(),
+            Options.CHLORINE_HOUR,
+            Options.CHLORINE_DAY),
+        values.hasTable("acid")
+            ? channel(
+                Options.ACID_DRIVE,
+                values.get(Options.ACID_RATE),
+                Options.ACID_HOUR,
+                Options.ACID_DAY)
+            : Channel.NONE);
+  }
+
+  private MeasureSettings measure() {
+    Set<Role> fitted = EnumSet.copyOf(FittedRoles.ALWAYS);
+    fitted.addAll(values.get(Options.FITTED));
+    return new MeasureSettings(
+        probe(Options.ORP_PROBE),
+        values.get(Options.ORP_OFFSET),
+        probe(Options.PH_PROBE),
+        values
+            .find(Options.PH_BUFFERS)
+            .map(PhBuffers.Pair::calibration)
+            .orElse(PhCalibration.IDEAL),
+        probe(Options.WATER_PROBE),
+        values.get(Options.WATER_FALLBACK),
+        switch (values.get(Options.FLOW_SENSOR)) {
+          case SWITCH -> new FlowSensor.Switch();
+          case METER -> new FlowSensor.Meter(values.get(Options.FLOW_MINIMUM));
+        },
+        values.get(Options.FRESH_WATER),
+        Set.copyOf(fitted));
+  }
+
+  private ProbeSettings probe(ProbeOptions probe) {
+    return new ProbeSettings(
+        values.get(probe.rangeMin),
+        values.get(probe.rangeMax),
+        values.get(probe.rateMax),
+        values.get(probe.freezeBand),
+        values.get(probe.freezeAfter),
+        values.get(probe.staleAfter));
+  }
+
+  private SafetyLimits limits() {
+    return new SafetyLimits(
+        values.get(Options.ORP_HIGH),
+        values.get(Options.FREE_CHLORINE_HIGH),
+        values.get(Options.SUPERCHLORINATION_MAX),
+        values.get(Options.PH_DOSING_MIN),
+        values.get(Options.PH_DOSING_MAX),
+        values.get(Options.WATER_MIN),
+        values.get(Options.WATER_MAX),
+        values.get(Options.FLOW_PROVING),
+        values.get(Options.SEPARATION),
+        values.get(Options.FALLBACK));
+  }
+
+  private ScanSettings.Channel channel(
+      DriveOptions drive, double ratePerH, Option<Double> hourCap, Option<Double> dayCap) {
+    return new ScanSettings.Channel(
+        new OutputSettings(
+            values.get(drive.drive),
+            values.get(drive.cycle),
+            values.get(drive.minOn),
+            values.get(drive.minOff),
+            values.get(drive.longestRun),
+            values.get(drive.rest)),
+        new DoseCaps(
+            ratePerH, values.get(hourCap), values.get(dayCap), block(values, drive, hourCap)));
+  }
+
+  /** A block is a twentieth of the hourly cap: three minutes of feeding at the cap. */
+  static double block(Values values, DriveOptions drive, Option<Double> hourCap) {
+    return values.find(drive.block).orElseGet(() -> values.get(hourCap) / 20);
+  }
+
+  private FieldSettings field() {
+    return switch (values.get(Options.DRIVER)) {
+      case SIMULATED -> new FieldSettings.Simulated(values.get(Options.SEED));
+      case BOARD -> board();
+    };
+  }
+
+  private FieldSettings.Board board() {
+    Map<Role, AdcInput> analog = new EnumMap<>(Role.class);
+    Options.BOARD_ANALOG.forEach(
+        (role, adc) -> values.find(adc.address).ifPresent(address -> analog.put(role, adc(adc))));
+    Map<Role, LineIn> contacts = new EnumMap<>(Role.class);
+    Options.BOARD_CONTACT.forEach(
+        (role, contact) ->
+            values
+                .find(contact.line)
+                .ifPresent(
+                    line ->
+                        contacts.put(
+                            role,
+                            new LineIn(
+                                line.intValue(),
+                                values.get(contact.active) == Level.LOW,
+                                values.get(contact.pull)))));
+    Map<Output, LineOut> relays = new EnumMap<>(Output.class);
+    relay(Options.RELAY_CHLORINE).ifPresent(line -> relays.put(Output.CHLORINE, line));
+    relay(Options.RELAY_ACID).ifPresent(line -> relays.put(Output.ACID, line));
+    return new FieldSettings.Board(
+        values.get(Options.I2C_BUS).intValue(),
+        Map.copyOf(analog),
+        values.find(Options.THERMOMETER_ID).map(OneWire::new),
+        Map.copyOf(contacts),
+        values
+            .find(Options.PULSES_LINE)
+            .map(line -> new PulseIn(line.intValue(), values.get(Options.PULSES_PER_LITRE))),
+        Map.copyOf(relays),
+        relay(Options.RELAY_PUMP),
+        folder.resolve(values.get(Options.SYSFS)));
+  }
+
+  private AdcInput adc(BoardOptions.Adc adc) {
+    return new AdcInput(
+        values.get(adc.address).intValue(),
+        values.get(adc.channel).intValue(),
+        values.get(adc.fullScale),
+        values.get(adc.zero),
+        values.get(adc.gain));
+  }
+
+  private Optional<LineOut> relay(BoardOptions.Relay relay) {
+    return values
+        .find(relay.line)
+        .map(line -> new LineOut(line.intValue(), values.get(relay.active) == Level.LOW));
+  }
+
+  private MqttSettings mqtt() {
+    boolean tls = values.get(Options.MQTT_TLS);
+    return new MqttSettings(
+        values.get(Options.MQTT_ENABLED),
+        values.get(Options.MQTT_HOST),
+        Math.toIntExact(values.find(Options.MQTT_PORT).orElse(tls ? TLS_PORT : PLAIN_PORT)),
+        tls,
+        values.find(Options.MQTT_CA_FILE).map(folder::resolve),
+        values.find(Options.MQTT_USER),
+        values.find(Options.MQTT_PASSWORD_FILE).map(folder::resolve),
+        values.get(Options.MQTT_BASE_TOPIC));
+  }
+}

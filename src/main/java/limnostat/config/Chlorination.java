@@ -1,0 +1,63 @@
+package limnostat.config;
+
+import java.util.Optional;
+import limnostat.config.Options.Source;
+
+/** How much chlorine the output gives. */
+final class Chlorination {
+  private Chlorination() {}
+
+  /**
+   * Chlorine at full duty, g/h: as given, or the feed rate times the strength. Trade percent is g
+   * of chlorine in 100 mL (chemistry 9), so g/h = mL/h × percent / 100.
+   */
+  static Optional<Double> ratePerH(Values values) {
+    return values
+        .find(Options.CHLORINE_OUTPUT)
+        .or(
+            () ->
+                values
+                    .find(Options.CHLORINE_RATE)
+                    .flatMap(
+                        rateMlH ->
+                            values
+                                .find(Options.CHLORINE_STRENGTH)
+                                .map(percent -> rateMlH * percent / 100)));
+  }
+
+  /** Refuses none, half and two statements of it. */
+  static void check(Values values, Relations relations) {
+    boolean output = values.isWritten(Options.CHLORINE_OUTPUT);
+    boolean rate = values.isWritten(Options.CHLORINE_RATE);
+    boolean strength = values.isWritten(Options.CHLORINE_STRENGTH);
+    if (output && (rate || strength)) {
+      relations.refuse(
+          "the output is given twice, with " + (rate ? "rate" : "strength") + " as well",
+          "either output or rate and strength",
+          "remove one of them",
+          Options.CHLORINE_OUTPUT);
+    } else if (rate != strength) {
+      relations.refuse(
+          rate ? "is missing beside rate" : "is missing beside strength",
+          "rate and strength together",
+          "add it",
+          rate ? Options.CHLORINE_STRENGTH : Options.CHLORINE_RATE);
+    } else if (!output && !rate) {
+      relations.refuse(
+          "is missing",
+          Options.CHLORINE_OUTPUT.form().limits(),
+          "add output to [chlorine], or rate and strength for a liquid",
+          Options.CHLORINE_OUTPUT);
+    }
+    values
+        .find(Options.CHLORINE_SOURCE)
+        .filter(source -> source != Source.LIQUID && (rate || strength))
+        .ifPresent(
+            source ->
+                relations.refuse(
+                    "is for a liquid, but chlorine.source is another",
+                    "output in g/h",
+                    "give output instead",
+                    rate ? Options.CHLORINE_RATE : Options.CHLORINE_STRENGTH));
+  }
+}

@@ -1,0 +1,113 @@
+package limnostat.config;
+
+import java.io.IOException;
+import java.nio.ByteBuffer;
+import java.nio.CharBuffer;
+import java.nio.charset.CharsetDecoder;
+import java.nio.charset.CodingErrorAction;
+import java.nio.charset.StandardCharsets;
+import java.nio.file.AccessDeniedException;
+import java.nio.file.Files;
+import java.nio.file.NoSuchFileException;
+import java.nio.file.Path;
+import java.util.List;
+import org.tomlj.Toml;
+import org.tomlj.TomlParseError;
+import org.tomlj.TomlParseResult;
+import org.tomlj.TomlPosition;
+
+/**
+ * One configuration file without faults.
+ *
+ * @param path the file
+ * @param configuration what the program takes from it
+ * @param options every option, with its value and whether it is from the file
+ */
+public record ConfigurationFile(
+    Path path, Configuration configuration, List<EffectiveOption> options) {
+
+  /** Larger files are no configuration; the parser's depth and time are bounded with it. */
+  private static final int MOST_BYTES = 256 * 1024;
+
+  /**
+   * Reads and checks a file.
+   *
+   * @throws ConfigurationException with every fault, by position
+   */
+  public static ConfigurationFile load(Path path) throws ConfigurationException {
+    Errors errors = new Errors(path);
+    String text = text(path, errors);
+    errors.throwIfAny();
+    TomlParseResult toml = parse(text, errors);
+    errors.throwIfAny();
+    Values values = Reader.read(toml, errors);
+    Relations.check(values, errors);
+    errors.throwIfAny();
+    Path folder = path.toAbsolutePath().normalize().getParent();
+    return new ConfigurationFile(
+        path, Assembly.configuration(values, folder), EffectiveOption.all(values));
+  }
+
+  private static String text(Path path, Errors errors) {
+    try {
+      if (Files.size(path) > MOST_BYTES) {
+        errors.add(
+            Errors.START, "", "the file is too large", "at most 256 KiB", "name the right file");
+        return "";
+      }
+      return decode(Files.readAllBytes(path), errors);
+    } catch (NoSuchFileException e) {
+      errors.add(Errors.START, "", "there is no such file", "", "name a file that is there");
+    } catch (AccessDeniedException e) {
+      errors.add(
+          Errors.START, "", "the file may not be read", "", "give its user or group the right");
+    } catch (IOException e) {
+      errors.add(
+          Errors.START,
+          "",
+          "the file cannot be read: " + e.getMessage(),
+          "",
+          "name a readable file, not a folder");
+    }
+    return "";
+  }
+
+  private static String decode(byte[] bytes, Errors errors) {
+    CharsetDecoder decoder =
+        StandardCharsets.UTF_8
+            .newDecoder()
+            .onMalformedInput(CodingErrorAction.REPORT)
+            .onUnmappableCharacter(CodingErrorAction.REPORT);
+    ByteBuffer in = ByteBuffer.wrap(bytes);
+    CharBuffer out = CharBuffer.allocate(bytes.length + 1);
+    boolean bad = decoder.decode(in, out, true).isError();
+    String text = out.flip().toString();
+    if (bad) {
+      int line = 1 + (int) text.chars().filter(c -> c == '\n').count();
+      int column = text.length() - text.lastIndexOf('\n');
+      errors.add(
+          TomlPosition.positionAt(line, column),
+          "",
+          "the file is not UTF-8 here",
+          "UTF-8",
+          "save it as UTF-8");
+    }
+    return text;
+  }
+
+  private static TomlParseResult parse(String text, Errors errors) {
+    TomlParseResult toml;
+    try {
+      toml = Toml.parse(text);
+    } catch (StackOverflowError e) {
+      // The parser recurses into nested lists and tables: no real file comes near.
+      errors.add(Errors.START, "", "lists or tables are nested too deeply", "", "undo the nesting");
+      return Toml.parse("");
+    }
+    for (TomlParseError error : toml.errors()) {
+      TomlPosition position = error.position();
+      errors.add(position, "", error.getMessage(), "", "correct the TOML here");
+    }
+    return toml;
+  }
+}

@@ -1,0 +1,62 @@
+package limnostat.config;
+
+import java.util.List;
+import java.util.Optional;
+import java.util.stream.Collectors;
+
+/**
+ * The kinds of quantity and the units that a person may write them in. This is the only place where
+ * a person's units are converted. The first unit of each is the program's own.
+ *
+ * <p>US factors are exact: the gallon is 231 cubic inches of 25.4 mm, the fluid ounce its 128th,
+ * the pound 453.59237 g (1959 agreement), the ounce its sixteenth.
+ */
+enum Dimension {
+  VOLUME(new Unit("m3", 1), new Unit("L", 1, 1000), new Unit("gal", 3.785411784, 1000)),
+  /** In water 1 ppm is 1 mg/kg, taken as 1 mg/L as the trade does. */
+  CONCENTRATION(new Unit("mg/L", 1), new Unit("ppm", 1)),
+  POTENTIAL(new Unit("mV", 1), new Unit("V", 1000)),
+  TEMPERATURE(new Unit("degC", 1), new Unit("degF", 5, 9, 32)),
+  /** A step between two temperatures: no offset. */
+  TEMPERATURE_STEP(new Unit("degC", 1), new Unit("degF", 5, 9)),
+  FLOW(new Unit("L/min", 1), new Unit("gal/min", 3.785411784), new Unit("m3/h", 1000, 60)),
+  MASS(
+      new Unit("g", 1),
+      new Unit("kg", 1000),
+      new Unit("oz", 28.349523125),
+      new Unit("lb", 453.59237)),
+  LIQUID(
+      new Unit("mL", 1),
+      new Unit("L", 1000),
+      new Unit("fl_oz", 29.5735295625),
+      new Unit("gal", 3785.411784)),
+  MASS_RATE(new Unit("g/h", 1), new Unit("kg/day", 1000, 24), new Unit("lb/day", 453.59237, 24)),
+  LIQUID_RATE(
+      new Unit("mL/h", 1),
+      new Unit("L/h", 1000),
+      new Unit("mL/min", 60),
+      new Unit("gal/day", 3785.411784, 24)),
+  TIME(new Unit("s", 1), new Unit("min", 60), new Unit("h", 3600), new Unit("d", 86400)),
+  ANGLE(new Unit("deg", 1));
+
+  // Unit is a record of a text and numbers, and the list is unmodifiable.
+  @SuppressWarnings("ImmutableEnumChecker")
+  private final List<Unit> units;
+
+  Dimension(Unit... units) {
+    this.units = List.of(units);
+  }
+
+  Optional<Unit> unit(String name) {
+    return units.stream().filter(unit -> unit.name().equals(name)).findFirst();
+  }
+
+  /** The accepted units, for people. */
+  String unitNames() {
+    return units.stream().map(Unit::name).collect(Collectors.joining(", "));
+  }
+
+  List<Unit> units() {
+    return units;
+  }
+}

@@ -1,0 +1,45 @@
+package limnostat.config;
+
+/**
+ * One option of the file: its only declaration, from which the check for unknown keys, ranges,
+ * defaults and the report all come.
+ *
+ * @param table dotted name of its table
+ * @param key its key there
+ * @param form how its value is read, checked and shown
+ * @param absence what it means that it is not in the file
+ * @param doc what it is for, in one line
+ */
+record Option<T>(String table, String key, Form<T> form, Absence<T> absence, String doc) {
+
+  /** What it means that an option is not in the file. */
+  sealed interface Absence<T> {
+    /** It must be there if its table is. */
+    record Required<T>() implements Absence<T> {}
+
+    /** This value holds, in the program's unit. */
+    record Default<T>(T value) implements Absence<T> {}
+
+    /** There is no value, which means this. */
+    record Means<T>(String meaning) implements Absence<T> {}
+  }
+
+  String path() {
+    return table + "." + key;
+  }
+
+  /** The default for people. */
+  String whenAbsent() {
+    if (absence instanceof Absence.Default<T> fallback) {
+      return "default " + form.show(fallback.value());
+    } else if (absence instanceof Absence.Means<T> means) {
+      return "absent: " + means.meaning();
+    }
+    return "required";
+  }
+
+  /** Form and default for people, as in the comment beside the option. */
+  String describe() {
+    return form.limits() + "; " + whenAbsent();
+  }
+}

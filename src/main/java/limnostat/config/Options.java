@@ -1,0 +1,518 @@
+package limnostat.config;
+
+import static limnostat.config.Dimension.ANGLE;
+import static limnostat.config.Dimension.CONCENTRATION;
+import static limnostat.config.Dimension.FLOW;
+import static limnostat.config.Dimension.LIQUID;
+import static limnostat.config.Dimension.LIQUID_RATE;
+import static limnostat.config.Dimension.MASS;
+import static limnostat.config.Dimension.MASS_RATE;
+import static limnostat.config.Dimension.POTENTIAL;
+import static limnostat.config.Dimension.TEMPERATURE;
+import static limnostat.config.Dimension.TEMPERATURE_STEP;
+import static limnostat.config.Dimension.TIME;
+import static limnostat.config.Dimension.VOLUME;
+
+import java.nio.file.Path;
+import java.time.ZoneId;
+import java.util.ArrayList;
+import java.util.EnumMap;
+import java.util.List;
+import java.util.Map;
+import java.util.Set;
+import limnostat.config.Option.Absence;
+import limnostat.control.ControlSettings.PumpWindow;
+import limnostat.measure.Role;
+import limnostat.safety.HardBounds;
+
+/**
+ * Every option of the configuration file, declared once, in the order of the file.
+ *
+ * <p>Ranges and defaults without a source are engineering judgement for a domestic pool; "chemistry
+ * n" is a section of the project's notes on water chemistry, with its mark.
+ */
+final class Options {
+  private Options() {}
+
+  private static final List<Option<?>> DECLARED = new ArrayList<>();
+
+  /** Where the chlorine comes from. */
+  enum Source {
+    SALT_CELL,
+    LIQUID,
+    TABLET
+  }
+
+  /** What tells of flow. */
+  enum Sensor {
+    SWITCH,
+    METER
+  }
+
+  /** Where the signals come from. */
+  enum Driver {
+    SIMULATED,
+    BOARD
+  }
+
+  /** The level at which an input or output is active. */
+  enum Level {
+    LOW,
+    HIGH
+  }
+
+  // site
+  static final Option<String> SITE_ID =
+      required(
+          "site",
+          "id",
+          Text.of("[a-z0-9](?:[a-z0-9-]{0,30}[a-z0-9])?", "1 to 32 of a-z, 0-9 and inner hyphens"),
+          "Id of the installation; part of every topic.");
+  static final Option<Double> LATITUDE =
+      required("site", "latitude", Quantity.of(ANGLE, "deg", -90, 90), "North is positive.");
+  static final Option<Double> LONGITUDE =
+      required("site", "longitude", Quantity.of(ANGLE, "deg", -180, 180), "East is positive.");
+  static final Option<ZoneId> TIME_ZONE =
+      required("site", "time_zone", new TimeZoneName(), "Zone of the pump windows.");
+
+  // scan
+  static final Option<Double> SCAN_PERIOD =
+      quantity(
+          "scan",
+          "period",
+          Quantity.of(TIME, "s", 0.1, HardBounds.SCAN_PERIOD_MAX_S).withHardMax(),
+          1,
+          "Time from scan to scan.");
+
+  // pool
+  static final Option<Double> VOLUME_M3 =
+      required("pool", "volume", Quantity.of(VOLUME, "m3", 0.5, 5000), "Water volume.");
+
+  /**
+   * 30 mg/L lies in the middle of the usual; 300 is three times the highest code (chemistry 10).
+   */
+  static final Option<Double> CYANURIC_ACID =
+      quantity(
+          "pool",
+          "cyanuric_acid",
+          Quantity.of(CONCENTRATION, "mg/L", 0, 300),
+          30,
+          "Stabiliser until a water test tells.");
+
+  /** Commonly 2700 to 3400 mg/L (chemistry 6, practice); sea water has 35 000. */
+  static final Option<Double> SALT =
+      quantity(
+          "pool",
+          "salt",
+          Quantity.of(CONCENTRATION, "mg/L", 0, 45000),
+          3200,
+          "Salt until a water test tells.");
+
+  static final Option<Double> DAILY_DEMAND =
+      quantity(
+          "pool",
+          "daily_demand",
+          Quantity.of(CONCENTRATION, "mg/L", 0, 15),
+          2,
+          "First guess of the chlorine that the water uses in a day; it is learned.");
+  static final Option<Double> FREE_CHLORINE =
+      quantity(
+          "pool",
+          "free_chlorine",
+          Quantity.of(CONCENTRATION, "mg/L", 0, HardBounds.SUPERCHLORINATION_MG_L).withHardMax(),
+          3,
+          "First guess of free chlorine.");
+
+  // target
+  /** Between the least with stabiliser, 2, and the bathing limit on labels, 4 (chemistry 10). */
+  static final Option<Double> TARGET_FREE_CHLORINE =
+      quantity(
+          "target",
+          "free_chlorine",
+          Quantity.of(CONCENTRATION, "mg/L", 0.3, HardBounds.TARGET_MG_L).withHardMax(),
+          3,
+          "Free chlorine to hold.");
+
+  /** Within 7.2 to 7.8 (chemistry 10, checked). */
+  static final Option<Double> TARGET_PH =
+      number(
+          "target",
+          "ph",
+          PlainNumber.of(6.8, 8),
+          7.4,
+          "pH to hold; acid lowers it, nothing raises it.");
+
+  // limits
+  static final Option<Double> ORP_HIGH =
+      quantity(
+          "limits",
+          "orp_high",
+          Quantity.of(POTENTIAL, "mV", 500, HardBounds.ORP_HIGH_MV).withHardMax(),
+          800,
+          "ORP at and above which chlorine is off.");
+  static final Option<Double> FREE_CHLORINE_HIGH =
+      quantity(
+          "limits",
+          "free_chlorine_high",
+          Quantity.of(CONCENTRATION, "mg/L", 1, HardBounds.FREE_CHLORINE_HIGH_MG_L).withHardMax(),
+          5,
+          "Estimated free chlorine at and above which chlorine is off.");
+  static final Option<Double> SUPERCHLORINATION_MAX =
+      quantity(
+          "limits",
+          "superchlorination_max",
+          Quantity.of(CONCENTRATION, "mg/L", 1, HardBounds.SUPERCHLORINATION_MG_L).withHardMax(),
+          10,
+          "The same limit, and the highest target, while a superchlorination runs.");
+  static final Option<Double> PH_DOSING_MIN =
+      number(
+          "limits",
+          "ph_dosing_min",
+          new PlainNumber(Range.of(HardBounds.PH_DOSING_MIN, 7.5, "").withHardMin()),
+          6.8,
+          "pH below which neither chlorine nor acid is dosed.");
+  static final Option<Double> PH_DOSING_MAX =
+      number(
+          "limits",
+          "ph_dosing_max",
+          new PlainNumber(Range.of(7.5, HardBounds.PH_DOSING_MAX, "").withHardMax()),
+          8,
+          "pH above which no chlorine is dosed.");
+
+  /** Cells are cut out at 10 to 15 °C (chemistry 6, practice). */
+  static final Option<Double> WATER_MIN =
+      quantity(
+          "limits",
+          "water_min",
+          Quantity.of(TEMPERATURE, "degC", 0, 30),
+          10,
+          "Water temperature below which chlorine is off; the cold limit of a salt cell.");
+
+  /** Highest for spas, 40 °C (chemistry 10, checked). */
+  static final Option<Double> WATER_MAX =
+      quantity(
+          "limits",
+          "water_max",
+          Quantity.of(TEMPERATURE, "degC", 25, 45),
+          40,
+          "Water temperature above which chlorine is off.");
+
+  static final Option<Double> CHLORINE_HOUR =
+      required(
+          "limits",
+          "chlorine_hour",
+          Quantity.of(MASS, "g", 0.1, 25000),
+          "Most chlorine in any 60 minutes.");
+  static final Option<Double> CHLORINE_DAY =
+      required(
+          "limits",
+          "chlorine_day",
+          Quantity.of(MASS, "g", 0.1, 100000),
+          "Most chlorine in any 24 hours.");
+  static final Option<Double> ACID_HOUR =
+      optional(
+          "limits",
+          "acid_hour",
+          Quantity.of(LIQUID, "mL", 1, 100000),
+          "no acid output; required with [acid]",
+          "Most acid, as fed, in any 60 minutes.");
+  static final Option<Double> ACID_DAY =
+      optional(
+          "limits",
+          "acid_day",
+          Quantity.of(LIQUID, "mL", 1, 100000),
+          "no acid output; required with [acid]",
+          "Most acid, as fed, in any 24 hours.");
+  static final Option<Double> FLOW_PROVING =
+      quantity(
+          "limits",
+          "flow_proving",
+          Quantity.of(TIME, "s", HardBounds.FLOW_PROVING_MIN_S, 900).withHardMin(),
+          60,
+          "Unbroken flow before any dosing.");
+  static final Option<Double> SEPARATION =
+      quantity(
+          "limits",
+          "separation",
+          Quantity.of(TIME, "min", HardBounds.SEPARATION_MIN_S / 60, 1440).withHardMin(),
+          5,
+          "Time between chlorine and acid.");
+  static final Option<Double> FALLBACK =
+      quantity(
+          "limits",
+          "fallback",
+          Quantity.of(TIME, "h", 0, HardBounds.FALLBACK_MAX_S / 3600).withHardMax(),
+          24,
+          "How long the learned demand is fed without a usable ORP.");
+
+  // pump
+  static final Option<List<PumpWindow>> PUMP_WINDOWS =
+      required(
+          "pump", "windows", new Windows(), "When the circulation pump is to run, local time.");
+
+  // chlorine
+  static final Option<Source> CHLORINE_SOURCE =
+      required("chlorine", "source", Choice.of(Source.class), "What gives the chlorine.");
+  static final Option<Double> CHLORINE_OUTPUT =
+      optional(
+          "chlorine",
+          "output",
+          Quantity.of(MASS_RATE, "g/h", 0.1, 20000),
+          "rate and strength are given instead",
+          "Chlorine given at full duty.");
+  static final Option<Double> CHLORINE_RATE =
+      optional(
+          "chlorine",
+          "rate",
+          Quantity.of(LIQUID_RATE, "L/h", 0.01, 200),
+          "output is given instead",
+          "For source \"liquid\": what the feed pump gives.");
+
+  /** Trade percent, g of chlorine in 100 mL; 12.5 is the common strong one (chemistry 9). */
+  static final Option<Double> CHLORINE_STRENGTH =
+      optional(
+          "chlorine",
+          "strength",
+          PlainNumber.of(0.5, 20),
+          "output is given instead",
+          "For source \"liquid\": trade percent, g of chlorine in 100 mL.");
+
+  static final DriveOptions CHLORINE_DRIVE =
+      new DriveOptions("chlorine", 60, 240, 5, Quantity.of(MASS, "g", 0.01, 5000), "chlorine_hour");
+
+  // acid
+  static final Option<Double> ACID_RATE =
+      required(
+          "acid",
+          "rate",
+          Quantity.of(LIQUID_RATE, "L/h", 0.01, 200),
+          "Acid, as fed, given at full duty.");
+
+  /** Short runs and long rests: the water must mix before the pH tells what an acid dose did. */
+  static final DriveOptions ACID_DRIVE =
+      new DriveOptions("acid", 10, 15, 30, Quantity.of(LIQUID, "mL", 0.1, 5000), "acid_hour");
+
+  // control
+  static final Option<Double> GAIN =
+      number("control", "gain", PlainNumber.of(0, 1), 0.05, "Duty a mV of error of the ORP.");
+  static final Option<Double> INTEGRAL_TIME =
+      quantity(
+          "control",
+          "integral_time",
+          Quantity.of(TIME, "h", 0.1, 240),
+          12,
+          "Integral time of the feedback on ORP.");
+
+  // flow
+  static final Option<Sensor> FLOW_SENSOR =
+      byDefault("flow", "sensor", Choice.of(Sensor.class), Sensor.SWITCH, "What tells of flow.");
+  static final Option<Double> FLOW_MINIMUM =
+      optional(
+          "flow",
+          "minimum",
+          Quantity.of(FLOW, "L/min", 1, 20000),
+          "the sensor is a switch; required with a meter",
+          "Least flow that counts as flow.");
+
+  // probes
+  /** A new probe is within 15 mV, one is usable to 50 mV (chemistry 3, checked, secondary). */
+  static final Option<Double> ORP_OFFSET =
+      quantity(
+          "orp", "offset", Quantity.of(POTENTIAL, "mV", -50, 50), 0, "Added to the ORP as wired.");
+
+  static final ProbeOptions ORP_PROBE =
+      new ProbeOptions(
+          "orp",
+          ProbeOptions.range(Quantity.of(POTENTIAL, "mV", -500, 1200), 100, 1000),
+          ProbeOptions.steps(Quantity.of(POTENTIAL, "mV", 0.1, 1000), 5, 0.05),
+          60);
+  static final Option<PhBuffers.Pair> PH_BUFFERS =
+      optional(
+          "ph",
+          "buffers",
+          new PhBuffers(),
+          "an ideal electrode",
+          "What the electrode read in two buffers.");
+  static final ProbeOptions PH_PROBE =
+      new ProbeOptions(
+          "ph",
+          ProbeOptions.range(PlainNumber.of(0, 14), 4, 10),
+          ProbeOptions.steps(PlainNumber.of(0.001, 5), 0.05, 0.0005),
+          60);
+  static final Option<Double> WATER_FALLBACK =
+      quantity(
+          "thermometer",
+          "fallback",
+          Quantity.of(TEMPERATURE, "degC", 0, 45),
+          25,
+          "Temperature assumed while the thermometer has failed.");
+
+  /** Water at rest changes less than a thermometer resolves, so a frozen one is not tested for. */
+  static final ProbeOptions WATER_PROBE =
+      new ProbeOptions(
+          "thermometer",
+          ProbeOptions.range(Quantity.of(TEMPERATURE, "degC", -10, 80), -2, 50),
+          ProbeOptions.steps(Quantity.of(TEMPERATURE_STEP, "degC", 0.001, 20), 0.2, 0.01),
+          0);
+
+  static final Option<Double> FRESH_WATER =
+      quantity(
+          "probes",
+          "fresh_water",
+          Quantity.of(TIME, "min", 0, 60),
+          3,
+          "Flow time until the water at the probes is the pool's.");
+
+  // inputs and outputs
+  static final Option<Set<Role>> FITTED =
+      byDefault(
+          "inputs",
+          "fitted",
+          new FittedRoles(),
+          Set.of(),
+          "Inputs beyond orp_mv, ph_mv, water_c and flow, which are always there.");
+  static final Option<Driver> DRIVER =
+      required(
+          "field",
+          "driver",
+          Choice.of(Driver.class),
+          "Where signals come from: no default, so that no simulation passes for a pool.");
+  static final Option<Long> SEED =
+      byDefault(
+          "field", "seed", WholeNumber.of(0, Integer.MAX_VALUE), 1L, "Seed of the simulated pool.");
+
+  // board
+  static final Option<Long> I2C_BUS =
+      byDefault("board", "i2c_bus", WholeNumber.of(0, 99), 1L, "I2C bus of the converters.");
+  static final Option<Path> SYSFS =
+      byDefault("board", "sysfs", new FileName(), Path.of("/sys"), "Root of the sysfs tree.");
+  static final Map<Role, BoardOptions.Adc> BOARD_ANALOG = new EnumMap<>(Role.class);
+
+  static {
+    for (Role role : BoardOptions.ANALOG_ROLES) {
+      BOARD_ANALOG.put(role, new BoardOptions.Adc("board.analog." + role.key()));
+    }
+  }
+
+  static final Option<String> THERMOMETER_ID =
+      required(
+          "board.thermometer",
+          "id",
+          Text.of("28-[0-9a-f]{12}", "28- and twelve of 0-9 and a-f"),
+          "Device id as in sysfs.");
+  static final Map<Role, BoardOptions.Contact> BOARD_CONTACT = new EnumMap<>(Role.class);
+
+  static {
+    for (Role role : BoardOptions.CONTACT_ROLES) {
+      BOARD_CONTACT.put(role, new BoardOptions.Contact("board.contact." + role.key()));
+    }
+  }
+
+  static final Option<Long> PULSES_LINE =
+      required("board.pulses", "line", BoardOptions.LINE, "GPIO line of the flow meter.");
+  static final Option<Double> PULSES_PER_LITRE =
+      required("board.pulses", "per_litre", PlainNumber.of(0.01, 10000), "Pulses a litre.");
+  static final BoardOptions.Relay RELAY_CHLORINE = new BoardOptions.Relay("board.relay.chlorine");
+  static final BoardOptions.Relay RELAY_ACID = new BoardOptions.Relay("board.relay.acid");
+  static final BoardOptions.Relay RELAY_PUMP = new BoardOptions.Relay("board.relay.pump");
+
+  // mqtt
+  static final Option<Boolean> MQTT_ENABLED =
+      byDefault("mqtt", "enabled", new Flag(), true, "false: no connection is ever tried.");
+  static final Option<String> MQTT_HOST =
+      byDefault(
+          "mqtt",
+          "host",
+          Text.of("[A-Za-z0-9._:-]{1,253}", "a name or an address"),
+          "localhost",
+          "The broker.");
+  static final Option<Long> MQTT_PORT =
+      optional("mqtt", "port", WholeNumber.of(1, 65535), "1883, or 8883 with tls", "Its port.");
+  static final Option<Boolean> MQTT_TLS =
+      byDefault(
+          "mqtt", "tls", new Flag(), false, "Encrypt; the broker's certificate is then checked.");
+  static final Option<Path> MQTT_CA_FILE =
+      optional(
+          "mqtt",
+          "ca_file",
+          new FileName(),
+          "the system's authorities",
+          "PEM file of a private certificate authority.");
+  static final Option<String> MQTT_USER =
+      optional(
+          "mqtt",
+          "user",
+          Text.of("\\P{Cntrl}{1,256}", "1 to 256 characters"),
+          "no user name",
+          "User name.");
+  static final Option<Path> MQTT_PASSWORD_FILE =
+      optional(
+          "mqtt",
+          "password_file",
+          new FileName(),
+          "no password but a systemd credential mqtt-password",
+          "File that holds the password; a systemd credential goes before it.");
+  static final Option<String> MQTT_BASE_TOPIC =
+      byDefault(
+          "mqtt",
+          "base_topic",
+          Text.of(
+              "(?=.{1,100}$)[A-Za-z0-9_-]+(?:/[A-Za-z0-9_-]+)*", "levels of A-Z, a-z, 0-9, _, -"),
+          "limnostat",
+          "First levels of every topic; the site's id follows.");
+
+  // ledger
+  static final Option<Path> LEDGER_FILE =
+      required("ledger", "file", new FileName(), "The database; its folder must exist.");
+  static final Option<Double> READINGS_EVERY =
+      quantity(
+          "ledger",
+          "readings_every",
+          Quantity.of(TIME, "s", 1, 3600),
+          60,
+          "A row of readings this often.");
+  static final Option<Double> KEEP_READINGS =
+      quantity(
+          "ledger",
+          "keep_readings",
+          Quantity.of(TIME, "d", 1, 3650),
+          400,
+          "Older readings are removed.");
+
+  /** All of them, in the order of the file. */
+  static final List<Option<?>> ALL = List.copyOf(DECLARED);
+
+  /** Whether a table may be left out together with what is required in it. */
+  static boolean mayBeAbsent(String table) {
+    return table.equals("acid") || table.equals("board") || table.startsWith("board.");
+  }
+
+  static <T> Option<T> declare(Option<T> option) {
+    DECLARED.add(option);
+    return option;
+  }
+
+  static <T> Option<T> required(String table, String key, Form<T> form, String doc) {
+    return declare(new Option<>(table, key, form, new Absence.Required<>(), doc));
+  }
+
+  static <T> Option<T> optional(
+      String table, String key, Form<T> form, String meaning, String doc) {
+    return declare(new Option<>(table, key, form, new Absence.Means<>(meaning), doc));
+  }
+
+  static <T> Option<T> byDefault(String table, String key, Form<T> form, T value, String doc) {
+    return declare(new Option<>(table, key, form, new Absence.Default<>(value), doc));
+  }
+
+  /** With a default in the unit of the form. */
+  static Option<Double> quantity(
+      String table, String key, Quantity form, double inItsUnit, String doc) {
+    return byDefault(table, key, form, form.shownIn().toProgram(inItsUnit), doc);
+  }
+
+  static Option<Double> number(
+      String table, String key, PlainNumber form, double value, String doc) {
+    return byDefault(table, key, form, value, doc);
+  }
+}

@@ -1,0 +1,99 @@
+package limnostat.config;
+
+import java.util.Optional;
+import java.util.regex.Matcher;
+import java.util.regex.Pattern;
+
+/**
+ * A number with a unit, written as a text: {@code "50 m3"}.
+ *
+ * @param shownIn the unit that the range is given and values are shown in
+ */
+record Quantity(Dimension dimension, Unit shownIn, Range range) implements Form<Double> {
+  private static final Pattern NUMBER_AND_UNIT =
+      Pattern.compile("\\s*([+-]?\\d+(?:\\.\\d+)?(?:[eE][+-]?\\d{1,3})?)\\s*(\\S*)\\s*");
+
+  /** A quantity within bounds that are given in the unit named. */
+  static Quantity of(Dimension dimension, String unit, double min, double max) {
+    return new Quantity(dimension, dimension.unit(unit).orElseThrow(), Range.of(min, max, unit));
+  }
+
+  Quantity withHardMin() {
+    return new Quantity(dimension, shownIn, range.withHardMin());
+  }
+
+  Quantity withHardMax() {
+    return new Quantity(dimension, shownIn, range.withHardMax());
+  }
+
+  @Override
+  public Optional<Double> parse(Object toml, Refusals refusals) {
+    if (toml instanceof Long || (toml instanceof Double number && !number.isNaN())) {
+      return withoutUnit(String.valueOf(toml), refusals);
+    }
+    if (!(toml instanceof String text)) {
+      refusals.refuse(
+          "is " + Written.type(toml), "a quantity with a unit in quotes", "write " + example());
+      return Optional.empty();
+    }
+    Matcher matcher = NUMBER_AND_UNIT.matcher(text);
+    if (!matcher.matches()) {
+      refusals.refuse(
+          Written.value(toml) + " is not a number with a unit",
+          "units: " + dimension.unitNames(),
+          "write for instance " + example() + ", with a point for decimals");
+      return Optional.empty();
+    }
+    if (matcher.group(2).isEmpty()) {
+      return withoutUnit(matcher.group(1), refusals);
+    }
+    Optional<Unit> unit = dimension.unit(matcher.group(2));
+    if (unit.isEmpty()) {
+      unknownUnit(text, matcher.group(1), matcher.group(2), refusals);
+      return Optional.empty();
+    }
+    double value = unit.get().toProgram(Double.parseDouble(matcher.group(1)));
+    boolean above = value > shownIn.toProgram(range.max());
+    if (above || value < shownIn.toProgram(range.min())) {
+      range.refuse(above, toml, refusals);
+      return Optional.empty();
+    }
+    return Optional.of(value);
+  }
+
+  private void unknownUnit(String text, String number, String unit, Refusals refusals) {
+    refusals.refuse(
+        Written.value(text) + " has the unknown unit '" + unit + "'",
+        "units: " + dimension.unitNames(),
+        Nearest.to(unit, dimension.units().stream().map(Unit::name).toList())
+            .map(near -> "perhaps \"" + number + " " + near + "\" is meant")
+            .orElse("write it in one of these units"));
+  }
+
+  private Optional<Double> withoutUnit(String number, Refusals refusals) {
+    refusals.refuse(
+        number + " has no unit",
+        "units: " + dimension.unitNames(),
+        "write for instance \"" + number + " " + shownIn.name() + "\"");
+    return Optional.empty();
+  }
+
+  private String example() {
+    return '"' + range.show(range.max()) + '"';
+  }
+
+  @Override
+  public String limits() {
+    return range.limits();
+  }
+
+  @Override
+  public String show(Double value) {
+    return range.show(shownIn.fromProgram(value));
+  }
+
+  @Override
+  public Optional<String> hardBound() {
+    return range.hardBound();
+  }
+}

@@ -1,0 +1,173 @@
+package limnostat.config;
+
+import static org.junit.jupiter.api.Assertions.assertEquals;
+import static org.junit.jupiter.api.Assertions.assertInstanceOf;
+import static org.junit.jupiter.api.Assertions.assertTrue;
+
+import java.nio.file.Path;
+import java.time.ZoneId;
+import java.util.List;
+import java.util.Optional;
+import java.util.Set;
+import limnostat.account.DoseCaps;
+import limnostat.actuate.OutputSettings;
+import limnostat.actuate.OutputSettings.Drive;
+import limnostat.config.FieldSettings.Board;
+import limnostat.control.ControlSettings.PumpWindow;
+import limnostat.estimate.EstimateSettings;
+import limnostat.measure.FlowSensor;
+import limnostat.measure.ProbeSettings;
+import limnostat.measure.Role;
+import limnostat.safety.SafetyLimits;
+import limnostat.scan.ScanSettings.Channel;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.api.io.TempDir;
+
+class ConfigurationFileTest {
+  @TempDir Path folder;
+
+  private Configuration load(String text) throws ConfigurationException {
+    return Sample.load(folder, text).configuration();
+  }
+
+  /** Every value lands in its field, in the program's unit. */
+  @Test
+  void fillsTheRecords() throws ConfigurationException {
+    Configuration configuration = load(Sample.MINIMAL);
+    assertEquals("garden", configuration.siteId());
+    assertEquals(1, configuration.periodS());
+    assertEquals(new FieldSettings.Simulated(1), configuration.field());
+    assertEquals(new EstimateSettings(50, 50, 10, 30, 3200, 2, 3), configuration.scan().estimate());
+    assertEquals(
+        new SafetyLimits(800, 5, 10, 6.8, 8, 10, 40, 60, 300, 86400),
+        configuration.scan().limits());
+    assertEquals(ZoneId.of("Europe/Berlin"), configuration.scan().control().zone());
+    assertEquals(43200, configuration.scan().control().tuning().integralTimeS());
+    assertEquals(
+        new OutputSettings(Drive.RELAY, 600, 60, 60, 14400, 300),
+        configuration.scan().chlorine().output());
+    assertEquals(new DoseCaps(20, 20, 160, 1), configuration.scan().chlorine().caps());
+    assertEquals(Channel.NONE, configuration.scan().acid());
+    assertEquals(
+        new ProbeSettings(100, 1000, 50, 0.05, 3600, 60), configuration.scan().measure().orp());
+    assertEquals(
+        new ProbeSettings(4, 10, 0.5, 0.0005, 3600, 60), configuration.scan().measure().ph());
+    assertEquals(new ProbeSettings(-2, 50, 1, 0.01, 0, 60), configuration.scan().measure().water());
+    assertEquals(180, configuration.scan().measure().freshWaterS());
+    assertEquals(new FlowSensor.Switch(), configuration.scan().measure().flow());
+    assertEquals(
+        Set.of(Role.ORP_MV, Role.PH_MV, Role.WATER_C, Role.FLOW),
+        configuration.scan().measure().fitted());
+    assertEquals(
+        new LedgerSettings(folder.resolve("limnostat.db"), 60, 400), configuration.ledger());
+    assertEquals(
+        new MqttSettings(
+            true,
+            "localhost",
+            1883,
+            false,
+            Optional.empty(),
+            Optional.empty(),
+            Optional.empty(),
+            "limnostat"),
+        configuration.mqtt());
+  }
+
+  @Test
+  void readsUsUnits() throws ConfigurationException {
+    String text = Sample.edit(Sample.MINIMAL, "\"50 m3\"", "\"13200 gal\"");
+    text = Sample.edit(text, "\"160 g\"", "\"0.3 lb\"\nwater_min = \"50 degF\"");
+    text = Sample.edit(text, "\"20 g/h\"", "\"1.2 lb/day\"");
+    text += "[thermometer]\nrate_max = \"1.8 degF\"\nfallback = \"77 degF\"\n";
+    Configuration configuration = load(text);
+    // 13200 × 3.785411784 L; 0.3 × 453.59237 g; 1.2 × 453.59237 / 24 g/h
+    assertEquals(49.9674355488, configuration.scan().estimate().volumeM3(), 1e-9);
+    assertEquals(136.077711, configuration.scan().chlorine().caps().dayCap(), 1e-9);
+    assertEquals(22.6796185, configuration.scan().chlorine().caps().ratePerH(), 1e-9);
+    assertEquals(10, configuration.scan().limits().waterMinC(), 1e-12);
+    assertEquals(25, configuration.scan().measure().waterFallbackC(), 1e-12);
+    assertEquals(1, configuration.scan().measure().water().rateMaxPerS(), 1e-12);
+  }
+
+  /** Trade percent is g in 100 mL: 1 L/h at 12.5 % is 125 g/h (water-chemistry 9). */
+  @Test
+  void aLiquidGivesRateTimesStrength() throws ConfigurationException {
+    String text = Sample.edit(Sample.MINIMAL, "salt_cell", "liquid");
+    text = Sample.edit(text, "output = \"20 g/h\"", "rate = \"1 L/h\"\nstrength = 12.5");
+    assertEquals(125, load(text).scan().chlorine().caps().ratePerH(), 1e-12);
+  }
+
+  @Test
+  void acidIsInMillilitres() throws ConfigurationException {
+    String text =
+        Sample.edit(
+                Sample.MINIMAL,
+                "\"160 g\"",
+                "\"160 g\"\nacid_hour = \"0.2 L\"\nacid_day = \"600 mL\"")
+            + "[acid]\nrate = \"1.5 L/h\"\n";
+    assertEquals(new DoseCaps(1500, 200, 600, 10), load(text).scan().acid().caps());
+  }
+
+  @Test
+  void windowsMayRunOverMidnightAndToItsEnd() throws ConfigurationException {
+    String text =
+        Sample.edit(
+            Sample.MINIMAL,
+            "[\"09:00-17:00\"]",
+            "[\"22:30-06:00\", \"06:00-07:00\", \"12:00-22:30\"]");
+    assertEquals(
+        List.of(
+            new PumpWindow(81000, 21600),
+            new PumpWindow(21600, 25200),
+            new PumpWindow(43200, 81000)),
+        load(text).scan().control().pumpWindows());
+    String evening = Sample.edit(Sample.MINIMAL, "09:00-17:00", "14:00-24:00");
+    assertEquals(
+        List.of(new PumpWindow(50400, 86400)), load(evening).scan().control().pumpWindows());
+    String always = Sample.edit(Sample.MINIMAL, "\"09:00-17:00\"", "");
+    assertEquals(List.of(), load(always).scan().control().pumpWindows());
+  }
+
+  @Test
+  void aMeterCountsPulses() throws ConfigurationException {
+    String text =
+        Sample.edit(
+                Sample.MINIMAL_BOARD,
+                "[board.contact.flow]\nline = 17",
+                "[board.pulses]\nline = 17\nper_litre = 11")
+            + "[flow]\nsensor = \"meter\"\nminimum = \"6 m3/h\"\n";
+    Configuration configuration = load(text);
+    assertEquals(new FlowSensor.Meter(100), configuration.scan().measure().flow());
+    Board board = assertInstanceOf(Board.class, configuration.field());
+    assertEquals(Optional.of(new FieldSettings.PulseIn(17, 11)), board.pulses());
+    assertTrue(board.contacts().isEmpty());
+  }
+
+  @Test
+  void pathsAreMeantFromTheFilesFolder() throws ConfigurationException {
+    String text =
+        Sample.edit(Sample.MINIMAL, "\"limnostat.db\"", "\"/var/lib/limnostat/l.db\"")
+            + "[mqtt]\ntls = true\nca_file = \"tls/ca.pem\"\nuser = \"u\"\n"
+            + "password_file = \"pw\"\n";
+    Configuration configuration = load(text);
+    assertEquals(Path.of("/var/lib/limnostat/l.db"), configuration.ledger().file());
+    assertEquals(Optional.of(folder.resolve("tls/ca.pem")), configuration.mqtt().caFile());
+    assertEquals(Optional.of(folder.resolve("pw")), configuration.mqtt().passwordFile());
+    assertEquals(8883, configuration.mqtt().port(), "the port of tls");
+  }
+
+  /** A wiring example may stay in the file while the pool is simulated; it is checked as well. */
+  @Test
+  void aBoardMayBeThereUnused() throws ConfigurationException {
+    String text = Sample.edit(Sample.MINIMAL_BOARD, "\"board\"", "\"simulated\"");
+    assertInstanceOf(FieldSettings.Simulated.class, load(text).field());
+    assertEquals(1, Sample.faults(folder, Sample.edit(text, "line = 23", "line = 17")).size());
+  }
+
+  @Test
+  void integersServeAsPlainNumbers() throws ConfigurationException {
+    String text = Sample.MINIMAL + "[target]\nph = 7\n[orp]\nrange_max = \"1.05 V\"\n";
+    assertEquals(7, load(text).scan().control().phTarget());
+    assertEquals(1050, load(text).scan().measure().orp().rangeMax());
+  }
+}
