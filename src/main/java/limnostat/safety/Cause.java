@@ -282,7 +282,7 @@ public enum Cause {
       HOLD,
       HOLD,
       0,
-      true,
+      false,
       Priority.CRITICAL,
       "Board, line or permission at fault; the log names it. Make sure by eye that the outputs are off."),
   CLOCK_NOT_TRUSTED(

@@ -2,6 +2,7 @@ package limnostat.wire;
 
 import com.fasterxml.jackson.core.JsonGenerator;
 import java.io.IOException;
+import java.nio.charset.StandardCharsets;
 import java.util.Optional;
 import limnostat.scan.Command;
 import limnostat.scan.ScanEvent;
@@ -10,14 +11,35 @@ import limnostat.scan.ScanEvent;
 public final class EventDocument {
   private EventDocument() {}
 
-  public static byte[] of(ScanEvent event, double unixTimeS) {
+  /** For the event topic; the id tells a repeat from a second event. */
+  public static byte[] numbered(ScanEvent event, double unixTimeS, String id) {
     return Json.document(
         json -> {
           json.writeStartObject();
+          json.writeStringField("id", id);
           json.writeNumberField("time_unix_s", unixTimeS);
           fields(json, event);
           json.writeEndObject();
         });
+  }
+
+  /** For the journal, which has a time and a number of its own. */
+  public static String text(ScanEvent event) {
+    return new String(Json.document(json -> write(json, event)), StandardCharsets.UTF_8);
+  }
+
+  /** What sort of event it is: the value of its field {@code event}. */
+  public static String kind(ScanEvent event) {
+    if (event instanceof ScanEvent.AlarmChanged) {
+      return "alarm";
+    }
+    if (event instanceof ScanEvent.ModeChanged) {
+      return "mode";
+    }
+    if (event instanceof ScanEvent.Tripped) {
+      return "interlock";
+    }
+    return event instanceof ScanEvent.Interrupted ? "interrupted" : "command";
   }
 
   static void write(JsonGenerator json, ScanEvent event) throws IOException {
@@ -27,29 +49,24 @@ public final class EventDocument {
   }
 
   private static void fields(JsonGenerator json, ScanEvent event) throws IOException {
+    json.writeStringField("event", kind(event));
     if (event instanceof ScanEvent.AlarmChanged e) {
-      json.writeStringField("event", "alarm");
       json.writeStringField("alarm", e.alarm().id());
       json.writeStringField("priority", e.alarm().priority().key());
       json.writeStringField("from", e.from().term());
       json.writeStringField("to", e.to().term());
     } else if (event instanceof ScanEvent.ModeChanged e) {
-      json.writeStringField("event", "mode");
       json.writeStringField("from", e.from().key());
       json.writeStringField("to", e.to().key());
     } else if (event instanceof ScanEvent.Accepted e) {
-      json.writeStringField("event", "command");
       answer(json, e.request(), "accepted", Optional.empty());
     } else if (event instanceof ScanEvent.Refused e) {
-      json.writeStringField("event", "command");
       answer(json, e.request(), "refused", Optional.of(e.reason()));
     } else if (event instanceof ScanEvent.Tripped e) {
-      json.writeStringField("event", "interlock");
       json.writeStringField("cause", e.cause().id());
       json.writeStringField("title", e.cause().title());
       json.writeBooleanField("active", e.began());
     } else if (event instanceof ScanEvent.Interrupted e) {
-      json.writeStringField("event", "interrupted");
       Json.number(json, "elapsed_s", e.elapsedS());
     }
   }

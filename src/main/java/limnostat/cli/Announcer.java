@@ -1,0 +1,61 @@
+package limnostat.cli;
+
+import java.util.Map;
+import limnostat.alarm.Alarms;
+import limnostat.ledger.Moment;
+import limnostat.mqtt.Link;
+import limnostat.safety.Cause;
+import limnostat.scan.ScanEvent;
+import limnostat.scan.ScanOutcome;
+import limnostat.scan.ScanState;
+import limnostat.wire.AlarmDocument;
+import limnostat.wire.EventDocument;
+import limnostat.wire.StateDocument;
+
+/** Hands what a scan brought to the link, by topic. Owned by the scan thread; never waits. */
+final class Announcer {
+  /** The state is announced this often, s, and at once when something happened. */
+  private static final double STATE_EVERY_S = 10;
+
+  private final Link link;
+  private final String run;
+  private double stateAtS = Double.NEGATIVE_INFINITY;
+  private long number;
+
+  /**
+   * @param run tells this process's events from an earlier one's
+   */
+  Announcer(Link link, String run, ScanState start, double unixTimeS) {
+    this.link = link;
+    this.run = run;
+    for (Map.Entry<Cause, Alarms.Entry> alarm : start.alarms().entrySet()) {
+      link.retain(
+          topic(alarm.getKey()),
+          AlarmDocument.of(alarm.getKey(), alarm.getValue().state(), unixTimeS));
+    }
+  }
+
+  void announce(ScanOutcome outcome, Moment moment) {
+    double unixTimeS = moment.unixTimeS();
+    for (ScanEvent event : outcome.events()) {
+      number++;
+      byte[] document = EventDocument.numbered(event, unixTimeS, run + "-" + number);
+      link.event("event", document);
+      if (event instanceof ScanEvent.Accepted || event instanceof ScanEvent.Refused) {
+        link.event("result", document);
+      }
+      if (event instanceof ScanEvent.AlarmChanged changed) {
+        link.retain(
+            topic(changed.alarm()), AlarmDocument.of(changed.alarm(), changed.to(), unixTimeS));
+      }
+    }
+    if (moment.monotonicS() - stateAtS >= STATE_EVERY_S || !outcome.events().isEmpty()) {
+      stateAtS = moment.monotonicS();
+      link.retain("state", StateDocument.of(outcome, unixTimeS));
+    }
+  }
+
+  private static String topic(Cause alarm) {
+    return "alarm/" + alarm.id();
+  }
+}

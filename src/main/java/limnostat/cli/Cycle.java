@@ -1,0 +1,104 @@
+package limnostat.cli;
+
+import java.util.List;
+import limnostat.actuate.Outputs;
+import limnostat.field.Field;
+import limnostat.field.FieldException;
+import limnostat.ledger.Ledger;
+import limnostat.ledger.Moment;
+import limnostat.measure.Signals;
+import limnostat.scan.Command;
+import limnostat.scan.Scan;
+import limnostat.scan.ScanInputs;
+import limnostat.scan.ScanOutcome;
+import limnostat.scan.ScanSettings;
+import limnostat.scan.ScanState;
+
+/**
+ * One scan with everything around it: reads the field, steps, drives the outputs, hands over to
+ * ledger, link and log. The daemon calls it by the clock, the demo as fast as it likes. Owned by
+ * one thread.
+ */
+final class Cycle {
+  private final ScanSettings settings;
+  private final Field field;
+  private final Ledger ledger;
+  private final Clock clock;
+  private final Boot boot;
+  private final Bookkeeper bookkeeper;
+  private final Announcer announcer;
+  private final EventLog log;
+  private ScanState state;
+  private double lastS;
+  private double outageS;
+  private boolean driven = true;
+
+  Cycle(
+      ScanSettings settings,
+      Field field,
+      Ledger ledger,
+      Clock clock,
+      Boot boot,
+      Resume resume,
+      Bookkeeper bookkeeper,
+      Announcer announcer,
+      EventLog log) {
+    this.settings = settings;
+    this.field = field;
+    this.ledger = ledger;
+    this.clock = clock;
+    this.boot = boot;
+    this.bookkeeper = bookkeeper;
+    this.announcer = announcer;
+    this.log = log;
+    this.state = resume.state();
+    this.outageS = resume.outageS();
+    this.lastS = clock.monotonicS();
+  }
+
+  ScanOutcome once(List<Command.Request> commands) {
+    Moment moment = boot.moment(clock);
+    Signals signals = field.read(moment.monotonicS(), moment.unixTimeS());
+    ScanOutcome outcome =
+        Scan.step(
+            settings,
+            state,
+            new ScanInputs(
+                outageS + moment.monotonicS() - lastS,
+                moment.unixTimeS(),
+                moment.clockTrusted(),
+                signals,
+                ledger.booked().cumulativeAmounts(),
+                ledger.health().failingSinceS().isPresent(),
+                driven,
+                commands));
+    drive(outcome.outputs());
+    state = outcome.state();
+    lastS = moment.monotonicS();
+    outageS = 0;
+    bookkeeper.keep(outcome, moment);
+    announcer.announce(outcome, moment);
+    outcome.events().forEach(log::log);
+    log.inputs(signals, settings.measure().fitted());
+    return outcome;
+  }
+
+  private void drive(Outputs outputs) {
+    try {
+      field.write(outputs);
+      driven = true;
+    } catch (FieldException e) {
+      field.off();
+      if (driven) {
+        log.warn("outputs cannot be driven: " + e.getMessage());
+      }
+      driven = false;
+    }
+  }
+
+  /** Outputs off; then the state as it is goes to the ledger. */
+  void close() {
+    field.off();
+    bookkeeper.close(state, boot.moment(clock));
+  }
+}

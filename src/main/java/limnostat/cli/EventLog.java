@@ -1,0 +1,133 @@
+package limnostat.cli;
+
+import java.util.EnumMap;
+import java.util.Map;
+import java.util.concurrent.ArrayBlockingQueue;
+import java.util.concurrent.BlockingQueue;
+import java.util.concurrent.TimeUnit;
+import java.util.concurrent.atomic.AtomicLong;
+import limnostat.alarm.AlarmState;
+import limnostat.measure.Role;
+import limnostat.measure.Signal;
+import limnostat.measure.Signals;
+import limnostat.safety.Priority;
+import limnostat.scan.ScanEvent;
+import org.tinylog.Logger;
+
+/**
+ * Writes what happened to the log, on a thread of its own behind a bounded queue: a log that nobody
+ * reads must not stop a scan.
+ */
+final class EventLog implements AutoCloseable {
+  private static final int WAITING_MAX = 256;
+
+  private record Line(boolean warning, String text) {}
+
+  private final BlockingQueue<Line> waiting = new ArrayBlockingQueue<>(WAITING_MAX);
+  private final AtomicLong dropped = new AtomicLong();
+  private final Map<Role, String> missing = new EnumMap<>(Role.class);
+  private final Thread thread;
+
+  EventLog() {
+    thread = new Thread(this::drain, "log");
+    thread.setDaemon(true);
+    thread.start();
+  }
+
+  void info(String text) {
+    offer(new Line(false, text));
+  }
+
+  void warn(String text) {
+    offer(new Line(true, text));
+  }
+
+  void log(ScanEvent event) {
+    if (event instanceof ScanEvent.AlarmChanged e) {
+      boolean raised = e.to() == AlarmState.UNACKNOWLEDGED;
+      boolean weighty = e.alarm().priority().compareTo(Priority.MEDIUM) >= 0;
+      offer(
+          new Line(
+              raised && weighty,
+              "alarm "
+                  + e.alarm().id()
+                  + " ("
+                  + e.alarm().priority().key()
+                  + ") "
+                  + e.to().term()
+                  + ": "
+                  + e.alarm().title()
+                  + (raised ? ". " + e.alarm().advice() : "")));
+    } else if (event instanceof ScanEvent.ModeChanged e) {
+      info("mode " + e.from().key() + " to " + e.to().key());
+    } else if (event instanceof ScanEvent.Accepted e) {
+      info("command " + e.request().type() + " from " + e.request().origin() + " accepted");
+    } else if (event instanceof ScanEvent.Refused e) {
+      info(
+          "command "
+              + e.request().type()
+              + " from "
+              + e.request().origin()
+              + " refused: "
+              + e.reason());
+    } else if (event instanceof ScanEvent.Interrupted e) {
+      warn("no scan for " + Math.round(e.elapsedS()) + " s; outputs stay off until flow is proven");
+    }
+    // Trips without an alarm come and go with the pump: they are in the ledger and on the wire, not
+    // here.
+  }
+
+  /** Says once why a fitted input is missing, and once that it is back. */
+  void inputs(Signals signals, Iterable<Role> fitted) {
+    for (Role role : fitted) {
+      if (signals.of(role) instanceof Signal.Missing absent) {
+        if (missing.put(role, absent.reason()) == null) {
+          warn("input " + role.key() + " is missing: " + absent.reason());
+        }
+      } else if (missing.remove(role) != null) {
+        info("input " + role.key() + " is back");
+      }
+    }
+  }
+
+  private void offer(Line line) {
+    if (!waiting.offer(line)) {
+      dropped.incrementAndGet();
+    }
+  }
+
+  private void drain() {
+    try {
+      while (true) {
+        write(waiting.take());
+      }
+    } catch (InterruptedException e) {
+      for (Line line = waiting.poll(); line != null; line = waiting.poll()) {
+        write(line);
+      }
+    }
+  }
+
+  private void write(Line line) {
+    long lost = dropped.getAndSet(0);
+    if (lost > 0) {
+      Logger.warn("{} log lines were dropped, as the log did not take them", lost);
+    }
+    if (line.warning()) {
+      Logger.warn(line.text());
+    } else {
+      Logger.info(line.text());
+    }
+  }
+
+  /** Writes what waits, for two seconds at the most. */
+  @Override
+  public void close() {
+    thread.interrupt();
+    try {
+      thread.join(TimeUnit.SECONDS.toMillis(2));
+    } catch (InterruptedException e) {
+      Thread.currentThread().interrupt();
+    }
+  }
+}

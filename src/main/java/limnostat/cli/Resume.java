@@ -1,0 +1,55 @@
+package limnostat.cli;
+
+import java.io.IOException;
+import java.util.Optional;
+import limnostat.ledger.Restored;
+import limnostat.scan.ScanSettings;
+import limnostat.scan.ScanState;
+import limnostat.wire.SavedState;
+
+/**
+ * Where a process begins, from what its ledger found.
+ *
+ * @param outageS proved time since the saved state, s
+ * @param note what the log says of it
+ */
+record Resume(ScanState state, double outageS, String note) {
+
+  static Resume from(Restored restored, ScanSettings settings, Boot boot, double monotonicS) {
+    ScanState fresh = ScanState.start(settings);
+    if (restored.damagedSetAside().isPresent()) {
+      return new Resume(
+          fresh.accountUnknown(settings).resumed(settings),
+          0,
+          "the ledger was damaged and is set aside as "
+              + restored.damagedSetAside().get()
+              + "; what was dosed is not known, so the caps count as used up for 24 hours");
+    }
+    if (restored.state().isEmpty()) {
+      return new Resume(
+          fresh.resumed(settings),
+          0,
+          restored.fresh()
+              ? "new ledger; nothing is known of earlier doses"
+              : "the ledger holds no saved state; what it has booked counts as given");
+    }
+    Restored.SavedState saved = restored.state().get();
+    try {
+      ScanState state = SavedState.read(saved.json()).resumed(settings);
+      double outageS = boot.outageS(saved.moment(), monotonicS);
+      return new Resume(
+          state, outageS, "resumed after " + Math.round(outageS) + " s that are proved");
+    } catch (IOException e) {
+      return new Resume(
+          fresh.accountUnknown(settings).resumed(settings),
+          0,
+          "the saved state cannot be read ("
+              + firstLine(e)
+              + "); the caps count as used up for 24 hours, learning begins anew");
+    }
+  }
+
+  private static String firstLine(IOException e) {
+    return Optional.ofNullable(e.getMessage()).orElse("").lines().findFirst().orElse("");
+  }
+}
