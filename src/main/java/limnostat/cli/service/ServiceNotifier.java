@@ -102,11 +102,13 @@ public final class ServiceNotifier {
         failureLogged = true;
         Logger.warn(
             e,
-            "Cannot tell systemd {} at NOTIFY_SOCKET {}; systemd will restart the service when"
-                + " its start or watchdog time is over. Check that jna.tmpdir can be written and"
-                + " is not mounted noexec",
+            "Cannot tell systemd {} at NOTIFY_SOCKET {}; without READY=1 and WATCHDOG=1 it restarts"
+                + " the service{}",
             message,
-            address);
+            address,
+            e instanceof LinkageError
+                ? ". JNA did not load: jna.tmpdir has to be writable and not mounted noexec"
+                : "");
       }
       return false;
     }

@@ -19,8 +19,6 @@ import org.tinylog.core.LogEntry;
 import org.tinylog.runtime.Timestamp;
 
 class LogWriterTest {
-  private static final Throwable THROWN =
-      new IOException("bus 1", new IllegalStateException("no\n<0>answer"));
 
   @Test
   void journalGetsPriorityAndNeitherTimeNorLevel() {
@@ -40,13 +38,13 @@ class LogWriterTest {
   @Test
   void warningTellsTheChainOfCausesOnOneLine() {
     String chain = "java.io.IOException: bus 1: java.lang.IllegalStateException: no\\n<0>answer\n";
-    assertEquals("<4>probe: " + chain, written(true, Level.WARN, "probe", THROWN));
-    assertEquals("<4>" + chain, written(true, Level.WARN, null, THROWN));
+    assertEquals("<4>probe: " + chain, written(true, Level.WARN, "probe", thrown()));
+    assertEquals("<4>" + chain, written(true, Level.WARN, null, thrown()));
   }
 
   @Test
   void everyLineOfAnErrorsTraceHasThePriority() {
-    List<String> lines = written(true, Level.ERROR, "probe", THROWN).lines().toList();
+    List<String> lines = written(true, Level.ERROR, "probe", thrown()).lines().toList();
     assertTrue(lines.size() > 4, "no trace: " + lines);
     for (String line : lines) {
       assertTrue(line.startsWith("<3>"), line);
@@ -60,7 +58,7 @@ class LogWriterTest {
 
   @Test
   void onlyTheFirstLineOfATraceHasTheTime() {
-    List<String> lines = written(false, Level.ERROR, "probe", THROWN).lines().toList();
+    List<String> lines = written(false, Level.ERROR, "probe", thrown()).lines().toList();
     assertTrue(lines.get(0).startsWith("2026-07-10 12:00:00 ERROR probe: "), lines.get(0));
     assertTrue(lines.get(1).startsWith("\tat "), lines.get(1));
   }
@@ -88,6 +86,10 @@ class LogWriterTest {
     String text = "pH 7.2 ± 0.1, 24 °C, \\ and 😀";
     assertEquals(text, SingleLine.of(text));
     assertFalse(SingleLine.of("a\u0000b").contains("\u0000"));
+  }
+
+  private static Throwable thrown() {
+    return new IOException("bus 1", new IllegalStateException("no\n<0>answer"));
   }
 
   private static String written(boolean toJournal, Level level, String message, Throwable thrown) {
