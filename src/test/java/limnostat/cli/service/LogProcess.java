@@ -1,5 +1,6 @@
 package limnostat.cli.service;
 
+import com.pi4j.Pi4J;
 import java.time.Duration;
 import org.slf4j.LoggerFactory;
 import org.tinylog.Logger;
@@ -21,9 +22,11 @@ final class LogProcess {
         Logger.debug("hidden");
         Logger.info("shown");
         Logger.warn("two\nlines");
-        // Pi4J logs through SLF4J
-        LoggerFactory.getLogger("com.pi4j.Board").info("hidden");
-        LoggerFactory.getLogger("com.pi4j.Board").warn("from {}", "Pi4J");
+        LogShutdown.flush(Duration.ofSeconds(10));
+      }
+      case "pi4j" -> {
+        Pi4J.newContext().shutdown();
+        LoggerFactory.getLogger("any").info("from {}", "SLF4J");
         LogShutdown.flush(Duration.ofSeconds(10));
       }
       case "late" ->
