@@ -1,5 +1,6 @@
 package limnostat.cli.service;
 
+import static org.junit.jupiter.api.Assertions.assertArrayEquals;
 import static org.junit.jupiter.api.Assertions.assertEquals;
 import static org.junit.jupiter.api.Assertions.assertFalse;
 import static org.junit.jupiter.api.Assertions.assertThrows;
@@ -7,6 +8,7 @@ import static org.junit.jupiter.api.Assertions.assertTimeoutPreemptively;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
 import java.io.IOException;
+import java.nio.ByteOrder;
 import java.nio.charset.StandardCharsets;
 import java.nio.file.Path;
 import java.time.Duration;
@@ -124,6 +126,18 @@ class ServiceNotifierTest {
       notifier.watchdog(SECOND_NS);
       assertEquals(List.of("READY=1", "WATCHDOG=1"), manager.messages());
     }
+  }
+
+  @Test
+  void addressesAreLaidOutAsUnix7Says() throws IOException {
+    byte[] family = new byte[] {NotifySocket.AF_UNIX, 0};
+    if (ByteOrder.nativeOrder() == ByteOrder.BIG_ENDIAN) {
+      family = new byte[] {0, NotifySocket.AF_UNIX};
+    }
+    // The receiver of these tests uses the same function, so a zero too many would go unseen.
+    assertArrayEquals(
+        new byte[] {family[0], family[1], '/', 'r', 0}, NotifySocket.socketAddress("/r"));
+    assertArrayEquals(new byte[] {family[0], family[1], 0, 'r'}, NotifySocket.socketAddress("@r"));
   }
 
   @Test
