@@ -14,20 +14,24 @@ import limnostat.wire.StateDocument;
 
 /** Hands what a scan brought to the link, by topic. Owned by the scan thread; never waits. */
 final class Announcer {
-  /** The state is announced this often, s, and at once when something happened. */
-  private static final double STATE_EVERY_S = 10;
+  /** How often the daemon announces the state, s. */
+  static final double STATE_EVERY_S = 10;
 
   private final Link link;
   private final String run;
+  private final double stateEveryS;
   private double stateAtS = Double.NEGATIVE_INFINITY;
   private long number;
 
   /**
-   * @param run tells this process's events from an earlier one's
+   * @param stateEveryS the state is announced this often, s, and at once when something happened
+   * @param start alarms from before are announced as they are
+   * @param unixTimeS now; it also tells this process's events from an earlier one's
    */
-  Announcer(Link link, String run, ScanState start, double unixTimeS) {
+  Announcer(Link link, double stateEveryS, ScanState start, double unixTimeS) {
     this.link = link;
-    this.run = run;
+    this.stateEveryS = stateEveryS;
+    this.run = Long.toString((long) unixTimeS);
     for (Map.Entry<Cause, Alarms.Entry> alarm : start.alarms().entrySet()) {
       link.retain(
           topic(alarm.getKey()),
@@ -49,7 +53,7 @@ final class Announcer {
             topic(changed.alarm()), AlarmDocument.of(changed.alarm(), changed.to(), unixTimeS));
       }
     }
-    if (moment.monotonicS() - stateAtS >= STATE_EVERY_S || !outcome.events().isEmpty()) {
+    if (moment.monotonicS() - stateAtS >= stateEveryS || !outcome.events().isEmpty()) {
       stateAtS = moment.monotonicS();
       link.retain("state", StateDocument.of(outcome, unixTimeS));
     }

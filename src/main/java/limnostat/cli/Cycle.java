@@ -96,6 +96,11 @@ final class Cycle {
     }
   }
 
+  /** Outputs off, from any thread. */
+  void off() {
+    field.off();
+  }
+
   /** Outputs off; then the state as it is goes to the ledger. */
   void close() {
     field.off();

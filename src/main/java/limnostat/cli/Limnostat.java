@@ -1,10 +1,71 @@
 package limnostat.cli;
 
-/** Entry point. */
+import java.io.PrintWriter;
+import limnostat.config.ConfigurationException;
+import picocli.CommandLine;
+import picocli.CommandLine.Command;
+import picocli.CommandLine.ParameterException;
+
+/**
+ * The program and its commands. Exit status: 0 done, 1 failed, 2 unusable arguments or
+ * configuration.
+ */
+@Command(
+    name = "limnostat",
+    mixinStandardHelpOptions = true,
+    versionProvider = Limnostat.Version.class,
+    description = "Residual controller for pool water.",
+    subcommands = {
+      RunCommand.class,
+      DemoCommand.class,
+      CheckCommand.class,
+      BenchCommand.class,
+    },
+    footer = {
+      "",
+      "Exit status: 0 done, 1 failed, 2 unusable arguments or configuration.",
+      "An aid, not protection: test the water yourself before anyone bathes."
+    })
 public final class Limnostat {
+  static final int DONE = 0;
+  static final int FAILED = 1;
+  static final int UNUSABLE = 2;
+
+  static final class Version implements CommandLine.IVersionProvider {
+    @Override
+    public String[] getVersion() {
+      String version = Limnostat.class.getPackage().getImplementationVersion();
+      return new String[] {"limnostat " + (version == null ? "(not packaged)" : version)};
+    }
+  }
+
   private Limnostat() {}
 
   public static void main(String[] args) {
-    System.out.println("limnostat");
+    System.exit(commandLine().execute(args));
+  }
+
+  static CommandLine commandLine() {
+    CommandLine line = new CommandLine(new Limnostat());
+    line.setExecutionExceptionHandler(Limnostat::failed);
+    line.getSubcommands()
+        .values()
+        .forEach(command -> command.getCommandSpec().mixinStandardHelpOptions(true));
+    return line;
+  }
+
+  /** A configuration's faults are told one a line; anything else by what it is, with its cause. */
+  private static int failed(Exception e, CommandLine command, CommandLine.ParseResult result)
+      throws Exception {
+    PrintWriter err = command.getErr();
+    if (e instanceof ConfigurationException faults) {
+      err.println(faults.getMessage());
+      return UNUSABLE;
+    }
+    if (e instanceof ParameterException || e instanceof RuntimeException) {
+      throw e;
+    }
+    err.println("limnostat: " + e.getMessage());
+    return FAILED;
   }
 }

@@ -52,7 +52,8 @@ class ConfigurationFileTest {
         new ProbeSettings(100, 1000, 5, 0.05, 3600, 60), configuration.scan().measure().orp());
     assertEquals(
         new ProbeSettings(4, 10, 0.05, 0.0005, 3600, 60), configuration.scan().measure().ph());
-    assertEquals(new ProbeSettings(-2, 50, 0.2, 0.01, 0, 60), configuration.scan().measure().water());
+    assertEquals(
+        new ProbeSettings(-2, 50, 0.2, 0.01, 0, 60), configuration.scan().measure().water());
     assertEquals(180, configuration.scan().measure().freshWaterS());
     assertEquals(new FlowSensor.Switch(), configuration.scan().measure().flow());
     assertEquals(

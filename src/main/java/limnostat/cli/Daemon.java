@@ -1,0 +1,113 @@
+package limnostat.cli;
+
+import java.util.Locale;
+import java.util.concurrent.locks.LockSupport;
+import limnostat.cli.service.ServiceNotifier;
+import limnostat.field.Field;
+import limnostat.scan.ScanOutcome;
+
+/**
+ * The scan thread: one cycle a period, one at once when the flow input changes, until it is
+ * stopped. Everything slow hangs off queues, so a late scan means a machine that is too busy; it is
+ * counted and told.
+ */
+final class Daemon {
+  /** A scan that comes this much later than its period is late, s. */
+  private static final double LATE_S = 0.5;
+
+  private final Cycle cycle;
+  private final CommandInbox inbox;
+  private final EventLog log;
+  private final ServiceNotifier notifier;
+  private final long periodNs;
+  private final ScanTiming timing = new ScanTiming(LATE_S);
+  private final Thread thread;
+  private volatile boolean stopping;
+  private volatile boolean edge;
+
+  /** To be made on the thread that will call {@link #run}. */
+  Daemon(
+      Cycle cycle,
+      Field field,
+      CommandInbox inbox,
+      EventLog log,
+      ServiceNotifier notifier,
+      double periodS) {
+    this.cycle = cycle;
+    this.inbox = inbox;
+    this.log = log;
+    this.notifier = notifier;
+    this.periodNs = (long) (periodS * 1e9);
+    this.thread = Thread.currentThread();
+    field.onFlowEdge(
+        () -> {
+          edge = true;
+          LockSupport.unpark(thread);
+        });
+  }
+
+  /** Scans until {@link #stop}; outputs are off when it returns, however it returns. */
+  void run() {
+    try (HangGuard guard = new HangGuard(cycle::off, periodNs)) {
+      boolean first = true;
+      long dueNs = System.nanoTime();
+      while (!stopping) {
+        edge = false;
+        long beganNs = System.nanoTime();
+        ScanOutcome outcome = cycle.once(inbox.take());
+        long endedNs = System.nanoTime();
+        guard.alive(endedNs);
+        timing.scanned(Math.max(0, beganNs - dueNs), endedNs - beganNs).ifPresent(log::warn);
+        if (first) {
+          first = false;
+          notifier.ready();
+          log.info("first scan done; outputs are off until flow is proven and the probes are good");
+        }
+        notifier.watchdog(endedNs);
+        notifier.status(status(outcome));
+        dueNs = next(dueNs, endedNs);
+        sleepUntil(dueNs);
+        if (edge) {
+          dueNs = System.nanoTime();
+        }
+      }
+    } finally {
+      cycle.close();
+    }
+  }
+
+  /** From any thread: no further scan begins. */
+  void stop() {
+    stopping = true;
+    notifier.stopping();
+    LockSupport.unpark(thread);
+  }
+
+  ScanTiming timing() {
+    return timing;
+  }
+
+  /** One period on; periods that were missed are skipped, not made up for. */
+  private long next(long dueNs, long nowNs) {
+    long next = dueNs + periodNs;
+    return next >= nowNs ? next : nowNs;
+  }
+
+  private void sleepUntil(long dueNs) {
+    for (long leftNs = dueNs - System.nanoTime();
+        leftNs > 0 && !stopping && !edge;
+        leftNs = dueNs - System.nanoTime()) {
+      LockSupport.parkNanos(this, leftNs);
+    }
+  }
+
+  private static String status(ScanOutcome outcome) {
+    return String.format(
+        Locale.ROOT,
+        "mode %s, chlorine %s, free chlorine %.1f mg/L, %d alarms",
+        outcome.state().control().mode().key(),
+        outcome.outputs().chlorine() > 0 ? "on" : "off",
+        outcome.estimate().freeChlorineMgL(),
+        outcome.state().alarms().size());
+  }
+}

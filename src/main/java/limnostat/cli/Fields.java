@@ -1,0 +1,43 @@
+package limnostat.cli;
+
+import limnostat.config.Configuration;
+import limnostat.config.FieldSettings;
+import limnostat.estimate.EstimateSettings;
+import limnostat.field.Field;
+import limnostat.field.FieldException;
+import limnostat.field.SimulatedField;
+import limnostat.field.board.BoardField;
+import limnostat.measure.FlowSensor;
+import limnostat.plant.PlantSettings;
+import limnostat.plant.Pool;
+
+/**
+ * Opens the field that a configuration asks for; nothing of the board's driver is loaded for a
+ * simulated one.
+ */
+final class Fields {
+  private Fields() {}
+
+  static Field open(Configuration configuration, double unixTimeS) throws FieldException {
+    if (configuration.field() instanceof FieldSettings.Board board) {
+      return BoardField.open(board);
+    }
+    FieldSettings.Simulated simulated = (FieldSettings.Simulated) configuration.field();
+    return new SimulatedField(new Pool(plant(configuration, simulated.seed()), unixTimeS));
+  }
+
+  /**
+   * A simulated pool of the configured size, place and inputs; its demand and its probes are its
+   * own.
+   */
+  static PlantSettings plant(Configuration configuration, long seed) {
+    EstimateSettings told = configuration.scan().estimate();
+    boolean meter = configuration.scan().measure().flow() instanceof FlowSensor.Meter;
+    return PlantSettings.domestic(seed)
+        .withVolumeM3(told.volumeM3())
+        .withPlace(told.latitudeDeg(), told.longitudeDeg())
+        .withLabelGH(configuration.scan().chlorine().caps().ratePerH())
+        .withWater(told.freeChlorineMgL(), told.cyanuricAcidMgL(), told.saltMgL())
+        .withFitted(configuration.scan().measure().fitted(), meter);
+  }
+}

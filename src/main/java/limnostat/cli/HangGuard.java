@@ -1,0 +1,55 @@
+package limnostat.cli;
+
+import java.util.concurrent.TimeUnit;
+import java.util.concurrent.locks.LockSupport;
+
+/**
+ * Watches that scans go on: a scan that hangs has the outputs switched off from here and the
+ * process ended, so that the service manager starts it anew. systemd's watchdog does the same from
+ * outside, a little later.
+ */
+final class HangGuard implements AutoCloseable {
+  /** Exit status of a process that this guard ended: EX_SOFTWARE of sysexits.h. */
+  static final int EXIT_HUNG = 70;
+
+  private static final long LOOK_NS = TimeUnit.MILLISECONDS.toNanos(500);
+
+  private final Runnable outputsOff;
+  private final long limitNs;
+  private final Thread thread;
+  private volatile long aliveNs = System.nanoTime();
+  private volatile boolean closed;
+
+  HangGuard(Runnable outputsOff, long periodNs) {
+    this.outputsOff = outputsOff;
+    this.limitNs = 2 * periodNs + TimeUnit.SECONDS.toNanos(8);
+    this.thread = new Thread(this::watch, "guard");
+    thread.setDaemon(true);
+    thread.start();
+  }
+
+  /** A whole scan is done. */
+  void alive(long nowNs) {
+    aliveNs = nowNs;
+  }
+
+  private void watch() {
+    while (!closed) {
+      LockSupport.parkNanos(this, LOOK_NS);
+      if (!closed && System.nanoTime() - aliveNs > limitNs) {
+        outputsOff.run();
+        System.err.println(
+            "<2>limnostat: no scan for "
+                + TimeUnit.NANOSECONDS.toSeconds(System.nanoTime() - aliveNs)
+                + " s; outputs switched off, process ended");
+        Runtime.getRuntime().halt(EXIT_HUNG);
+      }
+    }
+  }
+
+  @Override
+  public void close() {
+    closed = true;
+    LockSupport.unpark(thread);
+  }
+}

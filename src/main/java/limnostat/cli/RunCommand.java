@@ -1,0 +1,120 @@
+package limnostat.cli;
+
+import java.nio.file.Path;
+import java.time.Duration;
+import java.util.Optional;
+import java.util.concurrent.Callable;
+import java.util.concurrent.CountDownLatch;
+import java.util.concurrent.TimeUnit;
+import limnostat.cli.service.LogShutdown;
+import limnostat.cli.service.ServiceNotifier;
+import limnostat.config.Configuration;
+import limnostat.config.ConfigurationException;
+import limnostat.config.PasswordSource;
+import limnostat.field.Field;
+import limnostat.field.FieldException;
+import limnostat.ledger.Ledger;
+import limnostat.ledger.LedgerException;
+import limnostat.ledger.Moment;
+import limnostat.mqtt.Link;
+import picocli.CommandLine.Command;
+import picocli.CommandLine.Mixin;
+
+/** {@code limnostat run}: the daemon. */
+@Command(
+    name = "run",
+    description = "Runs the daemon until it is stopped.",
+    footer = {
+      "",
+      "Outputs are off before the first complete scan and on every way out of the process."
+    })
+final class RunCommand implements Callable<Integer> {
+  private static final long STOP_LIMIT_S = 15;
+
+  /**
+   * Open until everything is closed: a signal's hook waits for it, or the process would end before.
+   */
+  private final CountDownLatch closed = new CountDownLatch(1);
+
+  @Mixin private ConfigOption config;
+
+  @Override
+  public Integer call() throws ConfigurationException {
+    Configuration configuration = config.load().configuration();
+    Optional<PasswordSource.Password> password =
+        new PasswordSource(
+                configuration.mqtt(),
+                Optional.ofNullable(System.getenv("CREDENTIALS_DIRECTORY")).map(Path::of))
+            .read();
+    Thread.currentThread().setName("scan");
+    EventLog log = new EventLog();
+    password.flatMap(PasswordSource.Password::warning).ifPresent(log::warn);
+    Clock clock = new Clock.OfSystem();
+    // The field comes first: it is what switches the outputs off.
+    try (log;
+        Field field = Fields.open(configuration, clock.unixTimeS());
+        Ledger ledger = Ledger.open(configuration.ledger());
+        Link link =
+            new Link(
+                configuration.mqtt(),
+                configuration.siteId(),
+                password.map(PasswordSource.Password::characters))) {
+      run(configuration, clock, field, ledger, link, log);
+      return Limnostat.DONE;
+    } catch (FieldException | LedgerException e) {
+      log.warn(e.getMessage());
+      log.close();
+      return Limnostat.FAILED;
+    } finally {
+      LogShutdown.flush(Duration.ofSeconds(2));
+      closed.countDown();
+    }
+  }
+
+  private void run(
+      Configuration configuration,
+      Clock clock,
+      Field field,
+      Ledger ledger,
+      Link link,
+      EventLog log) {
+    Boot boot = Boot.ofSystem();
+    Moment now = boot.moment(clock);
+    Resume resume = Resume.from(ledger.restored(), configuration.scan(), boot, now.monotonicS());
+    log.info("site " + configuration.siteId() + ": " + resume.note());
+    Cycle cycle =
+        new Cycle(
+            configuration.scan(),
+            field,
+            ledger,
+            clock,
+            boot,
+            resume,
+            new Bookkeeper(ledger, configuration.ledger().readingsEveryS(), resume.state()),
+            new Announcer(link, Announcer.STATE_EVERY_S, resume.state(), now.unixTimeS()),
+            log);
+    Daemon daemon =
+        new Daemon(
+            cycle,
+            field,
+            new CommandInbox(link),
+            log,
+            ServiceNotifier.fromEnvironment(),
+            configuration.periodS());
+    Runtime.getRuntime().addShutdownHook(new Thread(() -> stop(daemon), "stop"));
+    link.start();
+    daemon.run();
+  }
+
+  /** The scan thread shuts down in its order, outputs first, while the signal's thread waits. */
+  private void stop(Daemon daemon) {
+    daemon.stop();
+    try {
+      if (!closed.await(STOP_LIMIT_S, TimeUnit.SECONDS)) {
+        System.err.println("limnostat: not everything closed within " + STOP_LIMIT_S + " s");
+      }
+    } catch (InterruptedException e) {
+      Thread.currentThread().interrupt();
+    }
+  }
+}

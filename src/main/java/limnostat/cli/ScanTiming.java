@@ -1,0 +1,54 @@
+package limnostat.cli;
+
+import java.util.Locale;
+import java.util.Optional;
+
+/** How punctual the scans are. Written by the scan thread, read by any. */
+final class ScanTiming {
+  private final double lateS;
+  private volatile long scans;
+  private volatile long late;
+  private volatile double worstLatenessS;
+  private volatile double worstDurationS;
+
+  ScanTiming(double lateS) {
+    this.lateS = lateS;
+  }
+
+  /**
+   * @return a warning, the first time and then at each new worst
+   */
+  @SuppressWarnings("NonAtomicVolatileUpdate") // one writer
+  Optional<String> scanned(long latenessNs, long durationNs) {
+    scans++;
+    double latenessS = latenessNs / 1e9;
+    worstDurationS = Math.max(worstDurationS, durationNs / 1e9);
+    boolean tell = latenessS > lateS && latenessS > 2 * worstLatenessS;
+    if (latenessS > lateS) {
+      late++;
+    }
+    worstLatenessS = Math.max(worstLatenessS, latenessS);
+    return tell
+        ? Optional.of(
+            String.format(
+                Locale.ROOT, "scan %d began %.1f s late: machine too busy", scans, latenessS))
+        : Optional.empty();
+  }
+
+  long scans() {
+    return scans;
+  }
+
+  /** Scans that began later than the limit. */
+  long late() {
+    return late;
+  }
+
+  double worstLatenessS() {
+    return worstLatenessS;
+  }
+
+  double worstDurationS() {
+    return worstDurationS;
+  }
+}
