@@ -23,7 +23,7 @@ final class Demo {
   private static final double STEP_S = 10;
   private static final double ROW_S = 900;
   private static final LocalDate FIRST_DAY = LocalDate.of(2026, 7, 10);
-  private static final LocalTime START = LocalTime.of(6, 0);
+  private static final LocalTime START = LocalTime.of(8, 0);
 
   /**
    * @param speed simulated seconds a second
@@ -51,7 +51,8 @@ final class Demo {
   }
 
   void run() throws LedgerException {
-    try (EventLog log = new EventLog();
+    DemoTable table = new DemoTable(System.out, zone);
+    try (EventLog log = new EventLog(line -> table.log(line.text()));
         SimulatedField field = new SimulatedField(pool);
         Ledger ledger = Ledger.open(configuration.ledger());
         Link link = new Link(configuration.mqtt(), configuration.siteId(), Optional.empty())) {
@@ -70,7 +71,6 @@ final class Demo {
               new Bookkeeper(ledger, configuration.ledger().readingsEveryS(), resume.state()),
               new Announcer(link, ROW_S, resume.state(), clock.unixTimeS()),
               log);
-      DemoTable table = new DemoTable(System.out, zone);
       table.head(configuration, broker, pace);
       try {
         live(cycle, field, new CommandInbox(link), table);
@@ -93,7 +93,7 @@ final class Demo {
         commands.addAll(scene.play(field, pool, clock.unixTimeS()));
       }
       ScanOutcome outcome = cycle.once(commands);
-      table.scan(outcome, pool.truth());
+      table.scan(outcome, pool.truth(), STEP_S);
       if (clock.monotonicS() >= nextRowS) {
         nextRowS += ROW_S;
         table.row(clock.unixTimeS(), outcome, pool.truth());

@@ -75,6 +75,8 @@ final class DemoCommand implements Callable<Integer> {
       throw new CommandLine.ParameterException(
           spec.commandLine(), "--speed is 1 to 100000 and --days 1 to 366");
     }
+    // The table tells what happens; the log is for trouble. To be set before any logger is touched.
+    System.setProperty("tinylog.level", "warn");
     Path folder = Files.createTempDirectory("limnostat-demo-");
     Configuration configuration = shipped(folder);
     try (DemoBroker started = DemoBroker.of(Optional.ofNullable(broker))) {

@@ -61,6 +61,12 @@ final class DemoStory {
           return List.of();
         });
     add(day, zone, "14:45", "the ORP probe is back", (field, pool, now) -> List.of());
+    add(
+        day,
+        zone,
+        "15:30",
+        "a person acknowledges both alarms",
+        (field, pool, now) -> List.of(acknowledge("flow_missing"), acknowledge("orp_failure")));
   }
 
   private void add(LocalDate day, ZoneId zone, String time, String text, Play play) {
@@ -74,6 +80,12 @@ final class DemoStory {
     List<Scene> due = coming.stream().filter(scene -> scene.atUnixS() <= nowUnixS).toList();
     coming.removeAll(due);
     return due;
+  }
+
+  private static Command.Request acknowledge(String alarm) {
+    String document = "{\"type\":\"acknowledge\",\"alarm\":\"" + alarm + "\"}";
+    return new Command.Request(
+        Optional.empty(), "acknowledge", "demo", document, new Command.Acknowledge(alarm));
   }
 
   private static List<Command.Request> test(SimulatedField field, Pool pool, double nowUnixS) {

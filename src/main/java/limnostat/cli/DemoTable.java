@@ -5,11 +5,14 @@ import java.nio.file.Path;
 import java.time.Instant;
 import java.time.ZoneId;
 import java.time.format.DateTimeFormatter;
+import java.util.ArrayList;
+import java.util.List;
 import java.util.Locale;
 import java.util.OptionalDouble;
 import java.util.stream.Collectors;
 import limnostat.actuate.Output;
 import limnostat.alarm.AlarmState;
+import limnostat.alarm.Alarms;
 import limnostat.config.Configuration;
 import limnostat.plant.Truth;
 import limnostat.safety.Cause;
@@ -18,8 +21,8 @@ import limnostat.scan.ScanEvent;
 import limnostat.scan.ScanOutcome;
 
 /**
- * Writes the demo for people: a head, a row each quarter of an hour, the scenes between them, three
- * lines at the end.
+ * Writes the demo for people: a head, a row each quarter of an hour, what happens between them,
+ * three lines at the end. Whole lines only, as the log's thread writes too.
  */
 final class DemoTable {
   private static final DateTimeFormatter TIME = DateTimeFormatter.ofPattern("HH:mm", Locale.ROOT);
@@ -30,8 +33,10 @@ final class DemoTable {
   private double highMgL;
   private double sumMgL;
   private long scans;
-  private long switchings;
+  private long runs;
   private boolean on;
+  private double onSinceRowS;
+  private double sinceRowS;
   private long raised;
   private long returned;
   private double mostInAnHourG;
@@ -43,39 +48,34 @@ final class DemoTable {
   }
 
   void head(Configuration configuration, DemoBroker broker, Demo.Pace pace) {
-    out.printf(
-        Locale.ROOT,
-        "A simulated pool of %.0f m3 with a chlorine output of %.0f g/h, target %.1f mg/L: %d day(s),"
-            + " %.0f times as fast as life.%n",
+    line(
+        "A simulated pool of %.0f m3 with a chlorine output of %.0f g/h and a target of %.1f mg/L; %d"
+            + " day(s), %.0f times as fast as life.",
         configuration.scan().estimate().volumeM3(),
         configuration.scan().chlorine().caps().ratePerH(),
         configuration.scan().control().freeChlorineTargetMgL(),
         pace.days(),
         pace.speed());
-    out.println("Simulation only: no hardware is touched. Broker: " + broker.note() + ".");
+    line("Simulation only: no hardware is touched. Broker: %s.", broker.note());
     if (broker.settings().enabled()) {
       String at = "-h " + broker.settings().host() + " -p " + broker.settings().port();
       String topic = broker.settings().baseTopic() + "/" + configuration.siteId();
-      out.println("To watch, in another terminal:");
-      out.println("  mosquitto_sub " + at + " -v -t '" + topic + "/#'");
-      out.println("To send a command:");
-      out.println(
-          "  mosquitto_pub "
-              + at
-              + " -q 1 -t "
-              + topic
-              + "/command -m '{\"type\":\"mode\",\"mode\":\"off\"}'");
+      line("To watch, in another terminal:");
+      line("  mosquitto_sub %s -v -t '%s/#'", at, topic);
+      line("To send a command:");
+      line(
+          "  mosquitto_pub %s -q 1 -t %s/command -m '{\"type\":\"mode\",\"mode\":\"off\"}'",
+          at, topic);
     }
-    out.println();
-    out.println(
-        "time    sun water   ORP    pH  free chlorine mg/L  duty output chlorine  held by; alarms");
-    out.println("       W/m2    °C    mV        estimate     truth             g in 24 h");
+    line("");
+    line(
+        "local   sun water   ORP    pH  free chlorine, mg/L  duty  chlorine, acid    holds chlorine;");
+    line("time   W/m2    °C    mV        estimate      truth       on %%   g*   mL*     alarms");
   }
 
   void row(double unixTimeS, ScanOutcome outcome, Truth truth) {
-    out.printf(
-        Locale.ROOT,
-        "%s  %4.0f  %4.1f %5s %5s  %4.2f ± %4.2f     %4.2f  %4.2f  %-5s     %6.1f  %s%n",
+    line(
+        "%s  %4.0f  %4.1f %5s %5s  %4.2f ± %4.2f    %5.2f  %4.2f  %4.0f %5.1f %5.0f     %s",
         time(unixTimeS),
         truth.solarWM2(),
         truth.waterC(),
@@ -85,24 +85,38 @@ final class DemoTable {
         outcome.estimate().freeChlorineSdMgL(),
         truth.freeChlorineMgL(),
         outcome.demand().chlorineDuty(),
-        output(outcome),
+        sinceRowS > 0 ? 100 * onSinceRowS / sinceRowS : 0,
         outcome.state().chlorine().account().lastDay(),
+        outcome.state().acid().account().lastDay(),
         why(outcome));
+    onSinceRowS = 0;
+    sinceRowS = 0;
   }
 
   void scene(double unixTimeS, String text) {
-    out.println(time(unixTimeS) + "  ---- " + text);
+    line("%s  ---- %s", time(unixTimeS), text);
   }
 
-  /** Keeps count for the end. */
-  void scan(ScanOutcome outcome, Truth truth) {
+  /** A line of the log, between the rows. */
+  void log(String text) {
+    line("       log: %s", text);
+  }
+
+  /**
+   * Keeps count for the rows and the end.
+   *
+   * @param stepS for how long the outcome's outputs hold, s
+   */
+  void scan(ScanOutcome outcome, Truth truth, double stepS) {
     lowMgL = Math.min(lowMgL, truth.freeChlorineMgL());
     highMgL = Math.max(highMgL, truth.freeChlorineMgL());
     sumMgL += truth.freeChlorineMgL();
     scans++;
     boolean now = outcome.outputs().chlorine() > 0;
-    switchings += now && !on ? 1 : 0;
+    runs += now && !on ? 1 : 0;
     on = now;
+    onSinceRowS += outcome.outputs().chlorine() * stepS;
+    sinceRowS += stepS;
     mostInAnHourG = Math.max(mostInAnHourG, outcome.state().chlorine().account().lastHour());
     for (ScanEvent event : outcome.events()) {
       if (event instanceof ScanEvent.AlarmChanged changed) {
@@ -114,33 +128,34 @@ final class DemoTable {
   }
 
   void end(Path ledger, boolean interrupted) {
-    out.println();
+    line("* in the last 24 hours");
+    line("");
     if (interrupted) {
-      out.println("Stopped: outputs are off.");
+      line("Stopped: outputs are off.");
     }
-    if (last != null) {
-      out.printf(
-          Locale.ROOT,
-          "Water: true free chlorine %.2f to %.2f mg/L, mean %.2f; estimate at the end %.2f ± %.2f.%n",
-          lowMgL,
-          highMgL,
-          sumMgL / scans,
-          last.estimate().freeChlorineMgL(),
-          last.estimate().freeChlorineSdMgL());
-      out.printf(
-          Locale.ROOT,
-          "Dosed: %.1f g of chlorine in %d runs, at most %.1f g in any hour; %.0f mL of acid.%n",
-          last.state().chlorine().account().given(),
-          switchings,
-          mostInAnHourG,
-          last.state().acid().account().given());
-      out.printf(
-          Locale.ROOT,
-          "Alarms: %d raised, %d of them over by themselves; every line is in %s.%n",
-          raised,
-          returned,
-          ledger);
+    if (last == null) {
+      return;
     }
+    line(
+        "Water: true free chlorine %.2f to %.2f mg/L, mean %.2f; estimate at the end %.2f ± %.2f.",
+        lowMgL,
+        highMgL,
+        sumMgL / scans,
+        last.estimate().freeChlorineMgL(),
+        last.estimate().freeChlorineSdMgL());
+    line(
+        "Dosed: %.1f g of chlorine in %d runs, at most %.1f g in any hour; %.0f mL of acid.",
+        last.state().chlorine().account().given(),
+        runs,
+        mostInAnHourG,
+        last.state().acid().account().given());
+    line(
+        "Alarms: %d raised, %d of them went by themselves. Readings, doses and events are in %s.",
+        raised, returned, ledger);
+  }
+
+  private void line(String format, Object... values) {
+    out.println(String.format(Locale.ROOT, format, values));
   }
 
   private String time(double unixTimeS) {
@@ -151,21 +166,29 @@ final class DemoTable {
     return value.isPresent() ? String.format(Locale.ROOT, format, value.getAsDouble()) : "-";
   }
 
-  private static String output(ScanOutcome outcome) {
-    return outcome.outputs().chlorine() > 0 ? "CHLOR" : outcome.outputs().acid() > 0 ? "ACID" : "-";
-  }
-
   private static String why(ScanOutcome outcome) {
-    String held =
+    List<String> parts = new ArrayList<>();
+    parts.add(
         outcome.permission().active().stream()
             .filter(cause -> cause.on(Output.CHLORINE) != Effect.NONE)
             .map(Cause::id)
-            .collect(Collectors.joining(" "));
-    String alarms =
-        outcome.state().alarms().entrySet().stream()
-            .filter(alarm -> alarm.getValue().state() != AlarmState.NORMAL)
-            .map(alarm -> alarm.getKey().id() + " " + alarm.getValue().state().term())
-            .collect(Collectors.joining(", "));
-    return alarms.isEmpty() ? held : held + "; " + alarms;
+            .collect(Collectors.joining(" ")));
+    outcome.state().alarms().entrySet().stream()
+        .filter(alarm -> active(alarm.getValue()))
+        .map(alarm -> "alarm " + alarm.getKey().id() + " " + alarm.getValue().state().term())
+        .forEach(parts::add);
+    long over =
+        outcome.state().alarms().values().stream()
+            .filter(alarm -> alarm.state() == AlarmState.RETURNED_UNACKNOWLEDGED)
+            .count();
+    if (over > 0) {
+      parts.add(over + " to acknowledge");
+    }
+    parts.removeIf(String::isEmpty);
+    return String.join("; ", parts);
+  }
+
+  private static boolean active(Alarms.Entry alarm) {
+    return alarm.state() == AlarmState.UNACKNOWLEDGED || alarm.state() == AlarmState.ACKNOWLEDGED;
   }
 }

@@ -21,14 +21,26 @@ import org.tinylog.Logger;
 final class EventLog implements AutoCloseable {
   private static final int WAITING_MAX = 256;
 
-  private record Line(boolean warning, String text) {}
+  /** One line. */
+  record Line(boolean warning, String text) {}
+
+  /** Where lines go: the process's log, or a demo's table. Called on the log's own thread. */
+  interface Sink {
+    void write(Line line);
+  }
 
   private final BlockingQueue<Line> waiting = new ArrayBlockingQueue<>(WAITING_MAX);
   private final AtomicLong dropped = new AtomicLong();
   private final Map<Role, String> missing = new EnumMap<>(Role.class);
+  private final Sink sink;
   private final Thread thread;
 
   EventLog() {
+    this(EventLog::toLog);
+  }
+
+  EventLog(Sink sink) {
+    this.sink = sink;
     thread = new Thread(this::drain, "log");
     thread.setDaemon(true);
     thread.start();
@@ -111,8 +123,12 @@ final class EventLog implements AutoCloseable {
   private void write(Line line) {
     long lost = dropped.getAndSet(0);
     if (lost > 0) {
-      Logger.warn("{} log lines were dropped, as the log did not take them", lost);
+      sink.write(new Line(true, lost + " log lines were dropped, as the log did not take them"));
     }
+    sink.write(line);
+  }
+
+  private static void toLog(Line line) {
     if (line.warning()) {
       Logger.warn(line.text());
     } else {

@@ -11,6 +11,7 @@ import com.fasterxml.jackson.databind.json.JsonMapper;
 import java.io.ByteArrayOutputStream;
 import java.io.IOException;
 import java.io.UncheckedIOException;
+import java.math.BigDecimal;
 import java.util.OptionalDouble;
 
 /** How this program reads and writes JSON: strict, bounded, duplicates refused. */
@@ -19,6 +20,7 @@ final class Json {
       JsonFactory.builder()
           .enable(StreamReadFeature.STRICT_DUPLICATE_DETECTION)
           .enable(StreamWriteFeature.USE_FAST_DOUBLE_WRITER)
+          .enable(StreamWriteFeature.WRITE_BIGDECIMAL_AS_PLAIN)
           .disable(JsonReadFeature.ALLOW_NON_NUMERIC_NUMBERS)
           .streamReadConstraints(
               StreamReadConstraints.builder()
@@ -47,6 +49,15 @@ final class Json {
       throw new UncheckedIOException("writing JSON to memory", e);
     }
     return out.toByteArray();
+  }
+
+  /** A time, Unix s: in plain digits, as it was given. */
+  static void time(JsonGenerator json, String field, double unixS) throws IOException {
+    if (unixS == Math.rint(unixS) && Math.abs(unixS) < 1e15) {
+      json.writeNumberField(field, (long) unixS);
+    } else {
+      json.writeNumberField(field, BigDecimal.valueOf(unixS));
+    }
   }
 
   /** A field rounded to four decimals, finer than anything measured here. */
