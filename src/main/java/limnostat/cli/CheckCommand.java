@@ -15,6 +15,7 @@ import limnostat.config.ConfigurationReport;
 import limnostat.config.FieldSettings;
 import limnostat.field.board.BoardCheck;
 import limnostat.mqtt.Link;
+import limnostat.report.MatrixTable;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Mixin;
 import picocli.CommandLine.Option;
@@ -34,9 +35,16 @@ final class CheckCommand implements Callable<Integer> {
   @Option(names = "--json", description = "Print one JSON document.")
   private boolean json;
 
+  @Option(names = "--matrix", description = "Print the cause-and-effect matrix and nothing else.")
+  private boolean matrix;
+
   @Override
   public Integer call() throws ConfigurationException, IOException {
     ConfigurationFile file = config.load();
+    if (matrix) {
+      MatrixTable.lines().forEach(System.out::println);
+      return Limnostat.DONE;
+    }
     ConfigurationReport report = ConfigurationReport.of(file);
     List<BoardCheck.Finding> wiring =
         file.configuration().field() instanceof FieldSettings.Board board

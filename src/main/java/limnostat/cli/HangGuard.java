@@ -14,6 +14,9 @@ final class HangGuard implements AutoCloseable {
 
   private static final long LOOK_NS = TimeUnit.MILLISECONDS.toNanos(500);
 
+  /** When this thread itself wakes this late the whole process was suspended, and no scan hangs. */
+  private static final long SUSPENDED_NS = TimeUnit.SECONDS.toNanos(4);
+
   private final Runnable outputsOff;
   private final long limitNs;
   private final Thread thread;
@@ -34,8 +37,14 @@ final class HangGuard implements AutoCloseable {
   }
 
   private void watch() {
+    long lookedNs = System.nanoTime();
     while (!closed) {
       LockSupport.parkNanos(this, LOOK_NS);
+      long nowNs = System.nanoTime();
+      if (nowNs - lookedNs > SUSPENDED_NS) {
+        aliveNs = nowNs;
+      }
+      lookedNs = nowNs;
       if (!closed && System.nanoTime() - aliveNs > limitNs) {
         outputsOff.run();
         System.err.println(

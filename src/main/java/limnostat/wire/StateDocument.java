@@ -96,6 +96,9 @@ public final class StateDocument {
     Json.number(json, "innovation_sd_mv", outcome.estimate().innovationSdMv());
     Json.number(json, "cyanuric_acid_mg_l", state.estimate().cyanuricAcidMgL());
     Json.number(json, "integral", state.control().integral());
+    if (measured.flowMissing().isPresent()) {
+      json.writeStringField("flow_missing", measured.flowMissing().get());
+    }
     json.writeEndObject();
     json.writeEndObject();
   }

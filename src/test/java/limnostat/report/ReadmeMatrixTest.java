@@ -1,0 +1,22 @@
+package limnostat.report;
+
+import static org.junit.jupiter.api.Assertions.assertEquals;
+
+import java.io.IOException;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.util.List;
+import org.junit.jupiter.api.Test;
+
+class ReadmeMatrixTest {
+  /** The README's table is the matrix that the interlocks evaluate. */
+  @Test
+  void readmeShowsTheMatrix() throws IOException {
+    List<String> shown =
+        Files.readAllLines(Path.of("README.md")).stream()
+            .dropWhile(line -> !line.startsWith("| cause |"))
+            .takeWhile(line -> line.startsWith("|"))
+            .toList();
+    assertEquals(String.join("\n", MatrixTable.lines()), String.join("\n", shown));
+  }
+}
