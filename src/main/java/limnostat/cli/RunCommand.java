@@ -17,6 +17,7 @@ import limnostat.ledger.Ledger;
 import limnostat.ledger.LedgerException;
 import limnostat.ledger.Moment;
 import limnostat.mqtt.Link;
+import org.tinylog.Logger;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Mixin;
 
@@ -62,8 +63,7 @@ final class RunCommand implements Callable<Integer> {
       run(configuration, clock, field, ledger, link, log);
       return Limnostat.DONE;
     } catch (FieldException | LedgerException e) {
-      log.warn(e.getMessage());
-      log.close();
+      Logger.error(e.getMessage());
       return Limnostat.FAILED;
     } finally {
       LogShutdown.flush(Duration.ofSeconds(2));

@@ -86,10 +86,12 @@ public final class Interlocks {
             sinceOnS.get(Output.CHLORINE),
             sinceOnS.get(Output.ACID),
             blind && blindS >= limits.fallbackS());
+    // Nobody looked during an interruption, so no delay ran.
+    double seenS = seen.interrupted() ? 0 : elapsedS;
     EnumSet<Cause> active = EnumSet.noneOf(Cause.class);
     Map<Cause, Double> pendingS = new EnumMap<>(Cause.class);
     for (Cause cause : present) {
-      double forS = cause.delayS() == 0 ? 0 : state.pendingS().getOrDefault(cause, 0.0) + elapsedS;
+      double forS = cause.delayS() == 0 ? 0 : state.pendingS().getOrDefault(cause, 0.0) + seenS;
       if (forS >= cause.delayS()) {
         active.add(cause);
       }

@@ -57,7 +57,7 @@ public final class Scan {
             chlorine.modulator().output(),
             acid.modulator().output(),
             demand.pumpRequest());
-    Alarms.Result alarms = Alarms.step(s.alarms(), permission.active(), dtS);
+    Alarms.Result alarms = Alarms.step(s.alarms(), permission.active(), interrupted ? 0 : dtS);
 
     ScanState next =
         new ScanState(
