@@ -8,6 +8,7 @@ import com.fasterxml.jackson.core.JsonToken;
 import com.fasterxml.jackson.databind.DeserializationFeature;
 import com.fasterxml.jackson.databind.json.JsonMapper;
 import java.io.IOException;
+import java.util.Optional;
 import limnostat.scan.ScanState;
 
 /**
@@ -38,7 +39,8 @@ public final class SavedState {
    */
   public static ScanState read(byte[] document) throws IOException {
     refuseNaN(document);
-    return MAPPER.readValue(document, ScanState.class);
+    return Optional.ofNullable(MAPPER.readValue(document, ScanState.class))
+        .orElseThrow(() -> new IOException("the state is null"));
   }
 
   /** NaN passes every limit that is compared with it, and no state of ours has one. */
