@@ -129,8 +129,7 @@ class AlarmsTest {
   @Test
   void criticalIsRaisedAtOnceAndAloneOfAll() {
     for (Cause cause : Cause.values()) {
-      boolean raised =
-          !Alarms.step(Map.of(), Set.of(cause), 0.1).transitions().isEmpty();
+      boolean raised = !Alarms.step(Map.of(), Set.of(cause), 0.1).transitions().isEmpty();
       assertEquals(cause.priority() == Priority.CRITICAL, raised, cause.id());
     }
   }

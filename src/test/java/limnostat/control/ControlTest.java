@@ -83,8 +83,7 @@ class ControlTest {
 
   private Demand failed() {
     return step(
-        new Measurement.None(
-            Status.FAILURE, List.of(Plausibility.PRESENT), OptionalDouble.of(100)),
+        new Measurement.None(Status.FAILURE, List.of(Plausibility.PRESENT), OptionalDouble.of(100)),
         1);
   }
 

@@ -86,9 +86,7 @@ class PumpWindowTest {
   })
   void daysOnWhichTheClockChanges(String from, int wantedS) {
     ControlSettings settings =
-        settings(
-            ZoneId.of("Europe/Berlin"),
-            new PumpWindow(2 * HOUR_S + 1800, 3 * HOUR_S + 1800));
+        settings(ZoneId.of("Europe/Berlin"), new PumpWindow(2 * HOUR_S + 1800, 3 * HOUR_S + 1800));
     int seconds = 0;
     for (int s = 0; s < 86_400; s++) {
       seconds += settings.pumpWanted(unixS(from) + s) ? 1 : 0;

@@ -37,9 +37,7 @@ class BeliefTest {
         if (random.nextInt(4) > 0) {
           double slope = 50 / 2.303 / belief.freeChlorineMgL() * random.nextDouble();
           double difference =
-              random.nextInt(100) == 0
-                  ? 1e4 * random.nextGaussian()
-                  : 15 * random.nextGaussian();
+              random.nextInt(100) == 0 ? 1e4 * random.nextGaussian() : 15 * random.nextGaussian();
           belief = belief.correct(difference, slope, 1, 100).belief();
           assertPositiveDefinite(belief, when + ", corrected");
         }

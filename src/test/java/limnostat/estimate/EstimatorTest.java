@@ -21,8 +21,7 @@ class EstimatorTest {
   private static final double NOON = 1_782_907_200; // 2026-07-01T12:00:00Z
 
   private static final Measurement FAILED =
-      new Measurement.None(
-          Status.FAILURE, List.of(Plausibility.PRESENT), OptionalDouble.empty());
+      new Measurement.None(Status.FAILURE, List.of(Plausibility.PRESENT), OptionalDouble.empty());
 
   private static Measurement value(double value) {
     return new Measurement.Value(value, Status.GOOD, 0, List.of());
@@ -56,7 +55,8 @@ class EstimatorTest {
 
   private static WaterTest test(OptionalDouble freeChlorineMgL, OptionalDouble cyanuricAcidMgL) {
     OptionalDouble none = OptionalDouble.empty();
-    return new WaterTest(freeChlorineMgL, none, OptionalDouble.of(7.4), none, cyanuricAcidMgL, none, none);
+    return new WaterTest(
+        freeChlorineMgL, none, OptionalDouble.of(7.4), none, cyanuricAcidMgL, none, none);
   }
 
   private EstimateState state = Estimator.start(SETTINGS, TARGET_MG_L);
@@ -163,7 +163,9 @@ class EstimatorTest {
     assertEquals(setpointMv, run(measured(value(600), value(7.4)), 0, 1).orpSetpointMv(), 1e-9);
   }
 
-  /** HOCl at 3 mg/L, pH 7.5, 25 °C: 0.0431 at stabiliser 30, 0.0118 at 100 (section 2, computed). */
+  /**
+   * HOCl at 3 mg/L, pH 7.5, 25 °C: 0.0431 at stabiliser 30, 0.0118 at 100 (section 2, computed).
+   */
   @Test
   void moreStabiliserLowersTheExpectedPotential() {
     double before = run(measured(FAILED, value(7.5)), 0, 1).orpSetpointMv();

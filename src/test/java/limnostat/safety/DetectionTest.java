@@ -68,16 +68,14 @@ class DetectionTest {
             Map.entry(s -> s.ledgerFailing = true, Set.of(Cause.LEDGER_FAILING)),
             Map.entry(s -> s.outputsDriven = false, Set.of(Cause.OUTPUT_NOT_DRIVEN)),
             Map.entry(s -> s.clockTrusted = false, Set.of(Cause.CLOCK_NOT_TRUSTED)),
-            Map.entry(
-                s -> s.cellA = OptionalDouble.of(1), Set.of(Cause.CELL_CURRENT_UNEXPECTED)),
+            Map.entry(s -> s.cellA = OptionalDouble.of(1), Set.of(Cause.CELL_CURRENT_UNEXPECTED)),
             Map.entry(s -> s.cellA = OptionalDouble.of(0.1), Set.of()));
     conditions.forEach(
         (condition, causes) -> {
           Seen changed = new Seen();
           condition.accept(changed);
           assertEquals(
-              causes,
-              Detection.detect(Seen.LIMITS, changed.observed(), Set.of(), 1e6, 1e6, false));
+              causes, Detection.detect(Seen.LIMITS, changed.observed(), Set.of(), 1e6, 1e6, false));
         });
   }
 
@@ -92,8 +90,7 @@ class DetectionTest {
   void acidCausesNeedAnAcidFeeder() {
     seen.acidDose = Optional.empty();
     seen.acidTankLow = true;
-    assertEquals(
-        Set.of(), Detection.detect(Seen.LIMITS, seen.observed(), Set.of(), 0, 0, false));
+    assertEquals(Set.of(), Detection.detect(Seen.LIMITS, seen.observed(), Set.of(), 0, 0, false));
   }
 
   @Test
@@ -148,10 +145,8 @@ class DetectionTest {
 
   @Test
   void phHighAndLow() {
-    hysteresis(
-        new Limit(Cause.PH_HIGH, v -> seen.ph = Seen.value(v), m -> seen.ph = m), 8.0, 0.05);
-    hysteresis(
-        new Limit(Cause.PH_LOW, v -> seen.ph = Seen.value(v), m -> seen.ph = m), 6.8, -0.05);
+    hysteresis(new Limit(Cause.PH_HIGH, v -> seen.ph = Seen.value(v), m -> seen.ph = m), 8.0, 0.05);
+    hysteresis(new Limit(Cause.PH_LOW, v -> seen.ph = Seen.value(v), m -> seen.ph = m), 6.8, -0.05);
   }
 
   @Test

@@ -14,8 +14,7 @@ import limnostat.measure.Status;
 
 /** What the causes are detected from, for tests: all is well until a field is changed. */
 final class Seen {
-  static final SafetyLimits LIMITS =
-      new SafetyLimits(800, 5, 10, 6.8, 8.0, 10, 40, 60, 300, 3600);
+  static final SafetyLimits LIMITS = new SafetyLimits(800, 5, 10, 6.8, 8.0, 10, 40, 60, 300, 3600);
 
   Measurement orpMv = value(700);
   Measurement ph = value(7.4);

@@ -59,8 +59,7 @@ class CommandReaderTest {
         read(TEST_RESULT).command());
     OptionalDouble none = OptionalDouble.empty();
     assertEquals(
-        new Command.Test(
-            new WaterTest(none, none, OptionalDouble.of(7.2), none, none, none, none)),
+        new Command.Test(new WaterTest(none, none, OptionalDouble.of(7.2), none, none, none, none)),
         read("{\"type\":\"test_result\",\"ph\":7.2}").command());
     for (Mode mode : Mode.values()) {
       assertEquals(
@@ -162,8 +161,7 @@ class CommandReaderTest {
   @Test
   void boundsOfADocument() {
     assertTrue(reason("[".repeat(100_000)).startsWith("not valid JSON"));
-    assertTrue(
-        reason("{\"a\":".repeat(17) + "1" + "}".repeat(17)).contains("nesting"), "17 deep");
+    assertTrue(reason("{\"a\":".repeat(17) + "1" + "}".repeat(17)).contains("nesting"), "17 deep");
     String long4k = "{\"type\":\"acknowledge\",\"alarm\":\"" + "x".repeat(4096) + "\"}";
     assertInstanceOf(Command.Acknowledge.class, read(long4k).command());
     String longer = "{\"type\":\"acknowledge\",\"alarm\":\"" + "x".repeat(100_000) + "\"}";
@@ -189,8 +187,7 @@ class CommandReaderTest {
   void anEchoCutInACharacterIsStillJson() throws IOException {
     Command.Request request =
         read("{\"type\":\"mode\",\"request_id\":\"" + "x".repeat(39) + "\uD83C\uDF0A\"}");
-    byte[] answer =
-        EventDocument.numbered(new ScanEvent.Refused(request, "\uD83C"), 1, "1");
+    byte[] answer = EventDocument.numbered(new ScanEvent.Refused(request, "\uD83C"), 1, "1");
     JsonNode node = Json.MAPPER.readTree(answer);
     assertTrue(node.path("request_id").textValue().startsWith("x".repeat(39)));
   }
@@ -198,8 +195,7 @@ class CommandReaderTest {
   @Test
   void notUtf8IsRefused() {
     byte[] latin = "{\"type\":\"mode\",\"mode\":\"é\"}".getBytes(StandardCharsets.ISO_8859_1);
-    assertInstanceOf(
-        Command.Unreadable.class, CommandReader.read(latin, "here").command());
+    assertInstanceOf(Command.Unreadable.class, CommandReader.read(latin, "here").command());
   }
 
   /** Whatever comes in: an answer, never an exception, and numbers that are numbers. */

@@ -70,8 +70,7 @@ class EventDocumentTest {
   @Test
   void anAlarmIsRaisedInEveryStateButNormal() {
     for (AlarmState state : AlarmState.values()) {
-      assertEquals(
-          state != AlarmState.NORMAL, AlarmDocument.raised(new Alarms.Entry(state, 30)));
+      assertEquals(state != AlarmState.NORMAL, AlarmDocument.raised(new Alarms.Entry(state, 30)));
     }
     assertFalse(AlarmDocument.raised(new Alarms.Entry(AlarmState.NORMAL, 59)));
     assertTrue(AlarmDocument.raised(new Alarms.Entry(AlarmState.UNACKNOWLEDGED, 0)));

@@ -9,9 +9,37 @@ import java.util.Random;
 final class Fuzz {
   private static final List<String> TOKENS =
       List.of(
-          "null", "true", "NaN", "Infinity", "-1", "1e400", "-1e400", "1e-400", "0.1e1", "{}", "[]",
-          "\"\"", "\"\\ud800\"", "\"a\\u0000b\"", "\"NaN\"", "99999999999999999999", "\"type\":1,",
-          ",", ":", "{", "}", "[", "]", "\"", "\\", "//", "'", "\uFEFF", "\u0000", "é", "\"t\":");
+          "null",
+          "true",
+          "NaN",
+          "Infinity",
+          "-1",
+          "1e400",
+          "-1e400",
+          "1e-400",
+          "0.1e1",
+          "{}",
+          "[]",
+          "\"\"",
+          "\"\\ud800\"",
+          "\"a\\u0000b\"",
+          "\"NaN\"",
+          "99999999999999999999",
+          "\"type\":1,",
+          ",",
+          ":",
+          "{",
+          "}",
+          "[",
+          "]",
+          "\"",
+          "\\",
+          "//",
+          "'",
+          "\uFEFF",
+          "\u0000",
+          "é",
+          "\"t\":");
 
   private final Random random;
 
@@ -20,8 +48,7 @@ final class Fuzz {
   }
 
   byte[] spoilt(List<String> documents) {
-    byte[] bytes =
-        documents.get(random.nextInt(documents.size())).getBytes(StandardCharsets.UTF_8);
+    byte[] bytes = documents.get(random.nextInt(documents.size())).getBytes(StandardCharsets.UTF_8);
     int times = 1 + random.nextInt(4);
     for (int i = 0; i < times; i++) {
       bytes = once(bytes);
@@ -33,8 +60,7 @@ final class Fuzz {
     int at = random.nextInt(bytes.length + 1);
     switch (random.nextInt(6)) {
       case 0: // a token put in
-        byte[] token =
-            TOKENS.get(random.nextInt(TOKENS.size())).getBytes(StandardCharsets.UTF_8);
+        byte[] token = TOKENS.get(random.nextInt(TOKENS.size())).getBytes(StandardCharsets.UTF_8);
         return joined(bytes, at, token, at);
       case 1: // a value replaced
         int colon = new String(bytes, StandardCharsets.ISO_8859_1).indexOf(':', at);
@@ -45,8 +71,7 @@ final class Fuzz {
         while (end < bytes.length && bytes[end] != ',' && bytes[end] != '}') {
           end++;
         }
-        byte[] value =
-            TOKENS.get(random.nextInt(TOKENS.size())).getBytes(StandardCharsets.UTF_8);
+        byte[] value = TOKENS.get(random.nextInt(TOKENS.size())).getBytes(StandardCharsets.UTF_8);
         return joined(bytes, colon + 1, value, end);
       case 2: // cut short
         return joined(bytes, at, new byte[0], bytes.length);

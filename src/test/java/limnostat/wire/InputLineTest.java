@@ -159,13 +159,6 @@ class InputLineTest {
         TestSettings.pool(),
         state,
         new ScanInputs(
-            elapsedS,
-            input.t(),
-            true,
-            input.signals(),
-            Map.of(),
-            false,
-            true,
-            input.commands()));
+            elapsedS, input.t(), true, input.signals(), Map.of(), false, true, input.commands()));
   }
 }

@@ -185,8 +185,7 @@ class SavedStateTest {
     ObjectNode whole = document();
     for (String place : places(whole, "")) {
       JsonPointer path = JsonPointer.compile(place);
-      boolean map =
-          path.head().toString().matches("/alarms|/safety/pendingS|/safety/sinceOnS");
+      boolean map = path.head().toString().matches("/alarms|/safety/pendingS|/safety/sinceOnS");
       if (!map) {
         ObjectNode document = whole.deepCopy();
         ((ObjectNode) document.at(path.head())).remove(path.last().getMatchingProperty());
@@ -215,16 +214,26 @@ class SavedStateTest {
     ObjectNode whole = document();
     Map<String, JsonNode> wrong =
         Map.of(
-            "/phase", new TextNode("ASLEEP"),
-            "/estimate/belief/ff", new DoubleNode(-1),
-            "/chlorine/account/given", new DoubleNode(-1),
-            "/acid/account/hour", new TextNode("Infinity"),
-            "/safety/active", PLAIN.readTree("[\"NO_SUCH_CAUSE\"]"),
-            "/safety/present", PLAIN.readTree("[null]"),
-            "/alarms", PLAIN.readTree("{\"NO_SUCH\":{\"state\":\"NORMAL\",\"pendingS\":0}}"),
-            "/chlorine/account/minutes", PLAIN.readTree("[1,2,3]"),
-            "/control/mode", new TextNode("auto"),
-            "/control", PLAIN.createArrayNode());
+            "/phase",
+            new TextNode("ASLEEP"),
+            "/estimate/belief/ff",
+            new DoubleNode(-1),
+            "/chlorine/account/given",
+            new DoubleNode(-1),
+            "/acid/account/hour",
+            new TextNode("Infinity"),
+            "/safety/active",
+            PLAIN.readTree("[\"NO_SUCH_CAUSE\"]"),
+            "/safety/present",
+            PLAIN.readTree("[null]"),
+            "/alarms",
+            PLAIN.readTree("{\"NO_SUCH\":{\"state\":\"NORMAL\",\"pendingS\":0}}"),
+            "/chlorine/account/minutes",
+            PLAIN.readTree("[1,2,3]"),
+            "/control/mode",
+            new TextNode("auto"),
+            "/control",
+            PLAIN.createArrayNode());
     for (Map.Entry<String, JsonNode> field : wrong.entrySet()) {
       ObjectNode document = whole.deepCopy();
       set(document, field.getKey(), field.getValue());
