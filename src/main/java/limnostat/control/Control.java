@@ -24,8 +24,8 @@ public final class Control {
    * @param volumeM3 water volume, m³
    * @param chlorineRateGH what the chlorine output gives at full duty, g/h
    * @param acidFitted whether there is an acid output
-   * @param acidFree whether nothing but the separation held acid on the last scan: only then does
-   *     a turn begin, or chlorine would pause for acid that cannot come
+   * @param acidFree whether nothing but the separation held acid on the last scan: only then does a
+   *     turn begin, or chlorine would pause for acid that cannot come
    * @param chlorineFree whether no interlock held chlorine on the last scan: only then does the
    *     integral learn
    * @param acidGivenMl acid that went in since the last scan, mL

@@ -67,8 +67,7 @@ final class Commands {
       return s.withControl(s.control().withMode(c.mode(), duty));
     }
     if (command instanceof Command.SetTarget c) {
-      double highMgL =
-          Math.min(settings.limits().freeChlorineHighMgL(), HardBounds.TARGET_MG_L);
+      double highMgL = Math.min(settings.limits().freeChlorineHighMgL(), HardBounds.TARGET_MG_L);
       within(
           "free_chlorine_mg_l",
           c.freeChlorineMgL(),

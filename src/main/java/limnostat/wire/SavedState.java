@@ -48,7 +48,8 @@ public final class SavedState {
     try (JsonParser json = MAPPER.createParser(document)) {
       while (json.nextToken() != null) {
         if (json.hasToken(JsonToken.VALUE_STRING) && json.getText().equals("NaN")) {
-          throw new IOException("the state has a field that is not a number: " + json.currentName());
+          throw new IOException(
+              "the state has a field that is not a number: " + json.currentName());
         }
       }
     }
