@@ -49,6 +49,7 @@ final class CliProcess {
 
   private static void hang(Runnable outputsOff) {
     try (HangGuard guard = new HangGuard(outputsOff, 0)) {
+      guard.alive(System.nanoTime());
       sleep();
     }
   }

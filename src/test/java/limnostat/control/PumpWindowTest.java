@@ -87,9 +87,10 @@ class PumpWindowTest {
   void daysOnWhichTheClockChanges(String from, int wantedS) {
     ControlSettings settings =
         settings(ZoneId.of("Europe/Berlin"), new PumpWindow(2 * HOUR_S + 1800, 3 * HOUR_S + 1800));
+    double startS = unixS(from);
     int seconds = 0;
     for (int s = 0; s < 86_400; s++) {
-      seconds += settings.pumpWanted(unixS(from) + s) ? 1 : 0;
+      seconds += settings.pumpWanted(startS + s) ? 1 : 0;
     }
     assertEquals(wantedS, seconds);
   }

@@ -62,6 +62,10 @@ class SavedStateTest {
     return random.nextBoolean() ? any() : -any();
   }
 
+  private <T> T one(T[] values) {
+    return Arrays.asList(values).get(random.nextInt(values.length));
+  }
+
   private OutputState output() {
     double[] minutes = new double[1440];
     for (int i = 0; i < minutes.length; i++) {
@@ -82,12 +86,12 @@ class SavedStateTest {
         causes.add(cause);
         pending.put(cause, any());
         if (cause.priority() != Priority.NONE) {
-          alarms.put(cause, new Alarms.Entry(AlarmState.values()[random.nextInt(4)], any()));
+          alarms.put(cause, new Alarms.Entry(one(AlarmState.values()), any()));
         }
       }
     }
     return new ScanState(
-        ScanState.Phase.values()[random.nextInt(4)],
+        one(ScanState.Phase.values()),
         MeasureState.START, // an age of infinity is in it
         new EstimateState(
             new Belief(any(), any(), signed(), any(), signed(), signed(), any(), signed(), any()),
@@ -99,7 +103,7 @@ class SavedStateTest {
             signed(),
             any()),
         new ControlState(
-            Mode.values()[random.nextInt(3)],
+            one(Mode.values()),
             any(),
             any(),
             signed(),
