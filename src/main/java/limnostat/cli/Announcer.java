@@ -1,10 +1,11 @@
 package limnostat.cli;
 
-import java.util.Map;
+import limnostat.alarm.AlarmState;
 import limnostat.alarm.Alarms;
 import limnostat.ledger.Moment;
 import limnostat.mqtt.Link;
 import limnostat.safety.Cause;
+import limnostat.safety.Priority;
 import limnostat.scan.ScanEvent;
 import limnostat.scan.ScanOutcome;
 import limnostat.scan.ScanState;
@@ -25,17 +26,20 @@ final class Announcer {
 
   /**
    * @param stateEveryS the state is announced this often, s, and at once when something happened
-   * @param start alarms from before are announced as they are
+   * @param start every alarm is announced as it is
    * @param unixTimeS now; it also tells this process's events from an earlier one's
    */
   Announcer(Link link, double stateEveryS, ScanState start, double unixTimeS) {
     this.link = link;
     this.stateEveryS = stateEveryS;
     this.run = Long.toString((long) unixTimeS);
-    for (Map.Entry<Cause, Alarms.Entry> alarm : start.alarms().entrySet()) {
-      link.retain(
-          topic(alarm.getKey()),
-          AlarmDocument.of(alarm.getKey(), alarm.getValue().state(), unixTimeS));
+    // Those at rest too: the broker may hold what an earlier process said and no ledger remembers.
+    for (Cause cause : Cause.values()) {
+      if (cause.priority() != Priority.NONE) {
+        Alarms.Entry alarm = start.alarms().get(cause);
+        AlarmState state = alarm == null ? AlarmState.NORMAL : alarm.state();
+        link.retain(topic(cause), AlarmDocument.of(cause, state, unixTimeS));
+      }
     }
   }
 

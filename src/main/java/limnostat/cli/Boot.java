@@ -31,8 +31,8 @@ record Boot(String id, double uptimeS) {
    * else at least since this boot. The wall clock proves nothing.
    */
   double outageS(Moment saved, double monotonicS) {
-    if (id.isEmpty()) {
-      return 0;
+    if (id.isEmpty() || saved.bootId().isEmpty()) {
+      return 0; // it may have been this very boot
     }
     return saved.bootId().equals(id)
         ? Math.max(0, Math.min(uptimeS, monotonicS - saved.monotonicS()))

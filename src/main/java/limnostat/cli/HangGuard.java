@@ -12,6 +12,9 @@ final class HangGuard implements AutoCloseable {
   /** Exit status of a process that this guard ended: EX_SOFTWARE of sysexits.h. */
   static final int EXIT_HUNG = 70;
 
+  /** The outputs are given this long to be switched off, ms. */
+  private static final long OFF_LIMIT_MS = 2000;
+
   private static final long LOOK_NS = TimeUnit.MILLISECONDS.toNanos(500);
 
   /** When this thread itself wakes this late the whole process was suspended, and no scan hangs. */
@@ -46,14 +49,30 @@ final class HangGuard implements AutoCloseable {
       }
       lookedNs = nowNs;
       if (!closed && System.nanoTime() - aliveNs > limitNs) {
-        outputsOff.run();
-        System.err.println(
-            "<2>limnostat: no scan for "
-                + TimeUnit.NANOSECONDS.toSeconds(System.nanoTime() - aliveNs)
-                + " s; outputs switched off, process ended");
-        Runtime.getRuntime().halt(EXIT_HUNG);
+        end();
       }
     }
+  }
+
+  /** What made the scan hang may hang or fail here too, so the end waits for nothing. */
+  private void end() {
+    long hungS = TimeUnit.NANOSECONDS.toSeconds(System.nanoTime() - aliveNs);
+    Thread last = new Thread(() -> lastWords(hungS), "guard-off");
+    last.setDaemon(true);
+    last.start();
+    try {
+      last.join(OFF_LIMIT_MS);
+    } catch (InterruptedException e) {
+      Thread.currentThread().interrupt();
+    } finally {
+      Runtime.getRuntime().halt(EXIT_HUNG);
+    }
+  }
+
+  private void lastWords(long hungS) {
+    outputsOff.run();
+    System.err.println(
+        "<2>limnostat: no scan for " + hungS + " s; outputs switched off, process ended");
   }
 
   @Override

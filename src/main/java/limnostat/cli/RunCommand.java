@@ -17,7 +17,6 @@ import limnostat.ledger.Ledger;
 import limnostat.ledger.LedgerException;
 import limnostat.ledger.Moment;
 import limnostat.mqtt.Link;
-import org.tinylog.Logger;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Mixin;
 
@@ -51,9 +50,22 @@ final class RunCommand implements Callable<Integer> {
     EventLog log = new EventLog();
     password.flatMap(PasswordSource.Password::warning).ifPresent(log::warn);
     Clock clock = new Clock.OfSystem();
+    try (log) {
+      return run(configuration, clock, password, log);
+    } finally {
+      LogShutdown.flush(Duration.ofSeconds(2));
+      closed.countDown();
+    }
+  }
+
+  /** The log outlives the rest, or what keeps the rest from opening would never be told. */
+  private int run(
+      Configuration configuration,
+      Clock clock,
+      Optional<PasswordSource.Password> password,
+      EventLog log) {
     // The field comes first: it is what switches the outputs off.
-    try (log;
-        Field field = Fields.open(configuration, clock.unixTimeS());
+    try (Field field = Fields.open(configuration, clock.unixTimeS());
         Ledger ledger = Ledger.open(configuration.ledger());
         Link link =
             new Link(
@@ -63,11 +75,8 @@ final class RunCommand implements Callable<Integer> {
       run(configuration, clock, field, ledger, link, log);
       return Limnostat.DONE;
     } catch (FieldException | LedgerException e) {
-      Logger.error(e.getMessage());
+      log.warn(e.getMessage());
       return Limnostat.FAILED;
-    } finally {
-      LogShutdown.flush(Duration.ofSeconds(2));
-      closed.countDown();
     }
   }
 

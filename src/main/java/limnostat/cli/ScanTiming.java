@@ -16,14 +16,14 @@ final class ScanTiming {
   }
 
   /**
-   * @return a warning, the first time and then at each new worst
+   * @return a warning, the first time and then at each twice as late as any before
    */
   @SuppressWarnings("NonAtomicVolatileUpdate") // one writer
   Optional<String> scanned(long latenessNs, long durationNs) {
     scans++;
     double latenessS = latenessNs / 1e9;
     worstDurationS = Math.max(worstDurationS, durationNs / 1e9);
-    boolean tell = latenessS > lateS && latenessS > 2 * worstLatenessS;
+    boolean tell = latenessS > lateS && (late == 0 || latenessS > 2 * worstLatenessS);
     if (latenessS > lateS) {
       late++;
     }

@@ -36,7 +36,7 @@ public record AcidTurn(double remainingMl, double phaseS) {
   }
 
   /**
-   * @param ph pH, fresh; NaN: not fresh, no turn begins
+   * @param ph pH, fresh; NaN: not fresh or acid cannot be fed, no turn begins
    * @param givenMl acid that went in since the last scan, mL
    */
   AcidTurn step(double ph, double targetPh, double volumeM3, double givenMl, double elapsedS) {

@@ -24,6 +24,8 @@ public final class Control {
    * @param volumeM3 water volume, m³
    * @param chlorineRateGH what the chlorine output gives at full duty, g/h
    * @param acidFitted whether there is an acid output
+   * @param acidFree whether nothing but the separation held acid on the last scan: only then does a
+   *     turn begin, or chlorine would pause for acid that cannot come
    * @param chlorineFree whether no interlock held chlorine on the last scan: only then does the
    *     integral learn
    * @param acidGivenMl acid that went in since the last scan, mL
@@ -34,6 +36,7 @@ public final class Control {
       double volumeM3,
       double chlorineRateGH,
       boolean acidFitted,
+      boolean acidFree,
       boolean chlorineFree,
       double acidGivenMl) {}
 
@@ -64,7 +67,10 @@ public final class Control {
                 state.integral(),
                 feedForward,
                 in.estimate().orpSetpointMv() - in.measured().orpMv().orElse(0),
-                in.chlorineFree() && state.mode() == Mode.AUTO && !raise.running(),
+                in.chlorineFree()
+                    && state.mode() == Mode.AUTO
+                    && !raise.running()
+                    && !acid.running(),
                 elapsedS)
             : blind;
 
@@ -119,7 +125,8 @@ public final class Control {
     if (!in.acidFitted() || state.mode() == Mode.OFF) {
       return AcidTurn.IDLE;
     }
-    double ph = in.measured().ph().fresh() ? in.measured().ph().orElse(Double.NaN) : Double.NaN;
+    boolean may = in.acidFree() && in.measured().ph().fresh();
+    double ph = may ? in.measured().ph().orElse(Double.NaN) : Double.NaN;
     return state.acid().step(ph, settings.phTarget(), in.volumeM3(), in.acidGivenMl(), elapsedS);
   }
 }

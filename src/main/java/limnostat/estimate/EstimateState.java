@@ -4,8 +4,8 @@ package limnostat.estimate;
  * What the estimator remembers.
  *
  * @param cyanuricAcidMgL stabiliser as last told, mg/L
- * @param testedOffsetMv electrode offset as of the last test, mV: the setpoint follows tests only,
- *     or it would follow the electrode, and the pool with it
+ * @param testedOffsetMv electrode offset as of the last test of free chlorine, mV: the setpoint
+ *     follows tests only, or it would follow the electrode, and the pool with it
  * @param ph last usable pH
  * @param waterC last usable water temperature, °C
  * @param sinceUpdateS time since the electrode last corrected the belief, s

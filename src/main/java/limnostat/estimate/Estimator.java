@@ -115,7 +115,8 @@ public final class Estimator {
     return new EstimateState(
         belief,
         test.cyanuricAcidMgL().orElse(state.cyanuricAcidMgL()),
-        belief.offsetMv(),
+        // Without free chlorine the test says nothing of the electrode.
+        test.freeChlorineMgL().isPresent() ? belief.offsetMv() : state.testedOffsetMv(),
         state.ph(),
         state.waterC(),
         state.sinceUpdateS(),

@@ -101,6 +101,9 @@ public final class Measure {
 
   private static Flow flowMeter(FlowSensor.Meter meter, Signal signal) {
     if (signal instanceof Signal.Analog analog) {
+      if (!Double.isFinite(analog.value())) {
+        return new Flow(false, Optional.of("not a finite number"));
+      }
       return new Flow(analog.value() >= meter.minimumLMin(), Optional.empty());
     }
     return new Flow(

@@ -109,10 +109,17 @@ public final class Scan {
             settings.estimate().volumeM3(),
             settings.chlorine().caps().ratePerH(),
             settings.acid().fitted(),
+            acidFree(s.safety().active()),
             chlorineFree,
             s.acid().given(settings.acid().caps(), in.elapsedS())),
         in.unixTimeS(),
         in.elapsedS());
+  }
+
+  /** A turn of acid is what makes the separation from chlorine pass, so that does not count. */
+  private static boolean acidFree(Set<Cause> active) {
+    return active.stream()
+        .allMatch(c -> c == Cause.CHLORINE_RECENT || c.on(Output.ACID) == Effect.NONE);
   }
 
   private static OutputState account(

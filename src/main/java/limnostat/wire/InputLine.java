@@ -18,6 +18,9 @@ import limnostat.scan.Command;
  * @param t simulated time, Unix s
  */
 public record InputLine(double t, Signals signals, List<Command.Request> commands) {
+  /** Beyond this, year 5138, there is no calendar and no sun to reckon with, Unix s. */
+  private static final double T_MAX_S = 1e11;
+
   private static final Signal NULL = new Signal.Missing("the read failed (null)");
 
   /** A line that is no input; the message says what is wrong with it. */
@@ -44,14 +47,14 @@ public record InputLine(double t, Signals signals, List<Command.Request> command
     if (node == null || !node.isObject()) {
       throw new Malformed("an input line is a JSON object with t and in");
     }
-    if (!node.path("t").isNumber()) {
-      throw new Malformed("t: simulated time in Unix seconds is wanted, a number");
+    double t = node.path("t").isNumber() ? node.path("t").doubleValue() : Double.NaN;
+    if (!(Math.abs(t) <= T_MAX_S)) {
+      throw new Malformed("t: simulated time in Unix seconds is wanted, a number up to 1e11");
     }
     if (!node.path("in").isObject()) {
       throw new Malformed("in: the field signals are wanted, an object by role");
     }
-    return new InputLine(
-        node.path("t").doubleValue(), signals(node.path("in")), commands(node.path("cmd")));
+    return new InputLine(t, signals(node.path("in")), commands(node.path("cmd")));
   }
 
   private static Signals signals(JsonNode in) throws Malformed {

@@ -62,7 +62,9 @@ final class Json {
 
   /** A field rounded to four decimals, finer than anything measured here. */
   static void number(JsonGenerator json, String field, double value) throws IOException {
-    json.writeNumberField(field, Math.rint(value * 1e4) / 1e4);
+    double rounded = Math.rint(value * 1e4) / 1e4;
+    // What has no decimals to round must not overflow to infinity, which JSON does not have.
+    json.writeNumberField(field, Double.isFinite(rounded) ? rounded : value);
   }
 
   /** The same, or null. */

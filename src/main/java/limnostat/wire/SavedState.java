@@ -1,9 +1,14 @@
 package limnostat.wire;
 
+import com.fasterxml.jackson.annotation.JsonSetter;
+import com.fasterxml.jackson.annotation.Nulls;
+import com.fasterxml.jackson.core.JsonParser;
 import com.fasterxml.jackson.core.JsonProcessingException;
+import com.fasterxml.jackson.core.JsonToken;
 import com.fasterxml.jackson.databind.DeserializationFeature;
 import com.fasterxml.jackson.databind.json.JsonMapper;
 import java.io.IOException;
+import java.util.Optional;
 import limnostat.scan.ScanState;
 
 /**
@@ -14,7 +19,9 @@ public final class SavedState {
   private static final JsonMapper MAPPER =
       JsonMapper.builder()
           .enable(DeserializationFeature.FAIL_ON_MISSING_CREATOR_PROPERTIES)
+          .enable(DeserializationFeature.FAIL_ON_NULL_CREATOR_PROPERTIES)
           .enable(DeserializationFeature.FAIL_ON_NULL_FOR_PRIMITIVES)
+          .defaultSetterInfo(JsonSetter.Value.forContentNulls(Nulls.FAIL))
           .build();
 
   private SavedState() {}
@@ -31,6 +38,20 @@ public final class SavedState {
    * @throws IOException the document is no state of this version
    */
   public static ScanState read(byte[] document) throws IOException {
-    return MAPPER.readValue(document, ScanState.class);
+    refuseNaN(document);
+    return Optional.ofNullable(MAPPER.readValue(document, ScanState.class))
+        .orElseThrow(() -> new IOException("the state is null"));
+  }
+
+  /** NaN passes every limit that is compared with it, and no state of ours has one. */
+  private static void refuseNaN(byte[] document) throws IOException {
+    try (JsonParser json = MAPPER.createParser(document)) {
+      while (json.nextToken() != null) {
+        if (json.hasToken(JsonToken.VALUE_STRING) && json.getText().equals("NaN")) {
+          throw new IOException(
+              "the state has a field that is not a number: " + json.currentName());
+        }
+      }
+    }
   }
 }

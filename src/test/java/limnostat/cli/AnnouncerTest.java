@@ -1,0 +1,148 @@
+package limnostat.cli;
+
+import static org.junit.jupiter.api.Assertions.assertEquals;
+import static org.junit.jupiter.api.Assertions.assertTrue;
+import static org.mockito.ArgumentMatchers.any;
+import static org.mockito.Mockito.doAnswer;
+import static org.mockito.Mockito.mock;
+
+import java.nio.charset.StandardCharsets;
+import java.util.ArrayList;
+import java.util.HashSet;
+import java.util.List;
+import java.util.Map;
+import java.util.Set;
+import limnostat.alarm.AlarmState;
+import limnostat.alarm.Alarms;
+import limnostat.control.Mode;
+import limnostat.mqtt.Link;
+import limnostat.safety.Cause;
+import limnostat.safety.Priority;
+import limnostat.scan.ScanEvent;
+import limnostat.scan.ScanState;
+import org.junit.jupiter.api.Test;
+
+class AnnouncerTest {
+  private record Message(String way, String topic, String document) {}
+
+  private final List<Message> sent = new ArrayList<>();
+  private final Announcer announcer = announcer(Outcomes.START);
+
+  private Announcer announcer(ScanState start) {
+    Link link = mock(Link.class);
+    doAnswer(c -> note("retain", c.getArgument(0), c.getArgument(1)))
+        .when(link)
+        .retain(any(), any());
+    doAnswer(c -> note("event", c.getArgument(0), c.getArgument(1))).when(link).event(any(), any());
+    return new Announcer(link, 10, start, 1.7e9);
+  }
+
+  private boolean note(String way, String topic, byte[] document) {
+    return sent.add(new Message(way, topic, new String(document, StandardCharsets.UTF_8)));
+  }
+
+  private List<String> topics() {
+    List<String> topics = sent.stream().map(m -> m.way + " " + m.topic).toList();
+    sent.clear();
+    return topics;
+  }
+
+  private static ScanState alarmed() {
+    ScanState s = Outcomes.START;
+    return new ScanState(
+        s.phase(),
+        s.measure(),
+        s.estimate(),
+        s.control(),
+        s.safety(),
+        s.chlorine(),
+        s.acid(),
+        Map.of(Cause.ORP_HIGH, new Alarms.Entry(AlarmState.ACKNOWLEDGED, 0)));
+  }
+
+  @Test
+  void alarmsFromBeforeAreAnnouncedAsTheyAre() {
+    sent.clear();
+    announcer(alarmed());
+    List<Message> orp = sent.stream().filter(m -> m.topic.equals("alarm/orp_high")).toList();
+    assertEquals(1, orp.size());
+    assertTrue(orp.get(0).document.contains("\"acknowledged\""));
+    assertEquals("retain", orp.get(0).way);
+  }
+
+  /** The broker may still hold one of a process whose ledger is gone. */
+  @Test
+  void alarmsAtRestAreAnnouncedAtTheStartToo() {
+    announcer(Outcomes.START);
+    for (Cause cause : Cause.values()) {
+      String topic = "alarm/" + cause.id();
+      boolean told =
+          sent.stream()
+              .anyMatch(m -> m.topic.equals(topic) && m.document.contains("\"state\":\"normal\""));
+      assertEquals(cause.priority() != Priority.NONE, told, topic);
+    }
+  }
+
+  @Test
+  void theStateGoesOutAtOnceThenNowAndThen() {
+    sent.clear();
+    announcer.announce(Outcomes.with(), Outcomes.at(0));
+    assertEquals(List.of("retain state"), topics());
+    for (int s = 1; s < 10; s++) {
+      announcer.announce(Outcomes.with(), Outcomes.at(s));
+    }
+    assertEquals(List.of(), topics());
+    announcer.announce(Outcomes.with(), Outcomes.at(10));
+    assertEquals(List.of("retain state"), topics());
+  }
+
+  @Test
+  void whatHappenedIsAnEventAndTheStateFollowsAtOnce() {
+    announcer.announce(Outcomes.with(), Outcomes.at(0));
+    sent.clear();
+    announcer.announce(
+        Outcomes.with(new ScanEvent.ModeChanged(Mode.AUTO, Mode.OFF)), Outcomes.at(1));
+    assertEquals(List.of("event event", "retain state"), topics());
+  }
+
+  @Test
+  void anAlarmIsAnEventAndARetainedTopic() {
+    announcer.announce(Outcomes.with(), Outcomes.at(0));
+    sent.clear();
+    announcer.announce(
+        Outcomes.with(
+            new ScanEvent.AlarmChanged(
+                Cause.TANK_LOW, AlarmState.UNACKNOWLEDGED, AlarmState.NORMAL)),
+        Outcomes.at(1));
+    assertTrue(sent.get(1).document.contains("\"state\":\"normal\""));
+    assertEquals(List.of("event event", "retain alarm/tank_low", "retain state"), topics());
+  }
+
+  @Test
+  void commandsAreAnsweredUnderTheEventsNumber() {
+    announcer.announce(Outcomes.with(), Outcomes.at(0));
+    sent.clear();
+    announcer.announce(
+        Outcomes.with(
+            new ScanEvent.Accepted(Outcomes.mode()), new ScanEvent.Refused(Outcomes.test(), "no")),
+        Outcomes.at(1));
+    assertEquals(sent.get(0).document, sent.get(1).document);
+    assertEquals(sent.get(2).document, sent.get(3).document);
+    assertTrue(sent.get(1).document.contains("\"request_id\":\"a7\""));
+    assertEquals(
+        List.of("event event", "event result", "event event", "event result", "retain state"),
+        topics());
+  }
+
+  @Test
+  void numbersAreUnlike() {
+    Set<String> documents = new HashSet<>();
+    sent.clear();
+    for (int i = 0; i < 100; i++) {
+      announcer.announce(
+          Outcomes.with(new ScanEvent.ModeChanged(Mode.AUTO, Mode.OFF)), Outcomes.at(1));
+    }
+    sent.stream().filter(m -> m.way.equals("event")).forEach(m -> documents.add(m.document));
+    assertEquals(100, documents.size());
+  }
+}

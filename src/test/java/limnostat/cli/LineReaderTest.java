@@ -1,0 +1,85 @@
+package limnostat.cli;
+
+import static org.junit.jupiter.api.Assertions.assertArrayEquals;
+import static org.junit.jupiter.api.Assertions.assertEquals;
+import static org.junit.jupiter.api.Assertions.assertNull;
+
+import java.io.ByteArrayInputStream;
+import java.io.IOException;
+import java.io.InputStream;
+import java.nio.charset.StandardCharsets;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Random;
+import org.junit.jupiter.api.Test;
+
+class LineReaderTest {
+  private static List<String> lines(InputStream in) throws IOException {
+    LineReader reader = new LineReader(in);
+    List<String> lines = new ArrayList<>();
+    for (byte[] line = reader.next(); line != null; line = reader.next()) {
+      lines.add(new String(line, StandardCharsets.UTF_8));
+      assertEquals(lines.size(), reader.number());
+    }
+    assertNull(reader.next(), "the end stays the end");
+    return lines;
+  }
+
+  private static InputStream in(String text) {
+    return new ByteArrayInputStream(text.getBytes(StandardCharsets.UTF_8));
+  }
+
+  /** A pipe hands over as little as it likes. */
+  private static InputStream pipe(byte[] bytes, int most, Random random) {
+    return new ByteArrayInputStream(bytes) {
+      @Override
+      public synchronized int read(byte[] b, int off, int len) {
+        return super.read(b, off, Math.min(len, 1 + random.nextInt(most)));
+      }
+    };
+  }
+
+  @Test
+  void linesWithAndWithoutAFinalLineFeed() throws IOException {
+    assertEquals(List.of(), lines(in("")));
+    assertEquals(List.of("a", "b"), lines(in("a\nb\n")));
+    assertEquals(List.of("a", "b"), lines(in("a\nb")));
+  }
+
+  @Test
+  void emptyLinesAreLines() throws IOException {
+    assertEquals(List.of("", "", "a", ""), lines(in("\n\na\n\n")));
+  }
+
+  @Test
+  void linesDoNotDependOnHowTheyArrive() throws IOException {
+    Random random = new Random(6);
+    List<String> expected = new ArrayList<>();
+    StringBuilder text = new StringBuilder();
+    for (int i = 0; i < 400; i++) {
+      String line = "é".repeat(random.nextInt(random.nextInt(20) == 0 ? 20_000 : 200));
+      expected.add(line);
+      text.append(line).append('\n');
+    }
+    byte[] bytes = text.toString().getBytes(StandardCharsets.UTF_8);
+    for (int most : new int[] {1, 7, 1000, 1 << 20}) {
+      assertEquals(expected, lines(pipe(bytes, most, random)), "at most " + most);
+    }
+  }
+
+  @Test
+  void aLineThatIsTooLongIsCutAndTheNextIsWhole() throws IOException {
+    String longest = "x".repeat(64 * 1024);
+    String text = "x".repeat(1 << 20) + "\n" + longest + "\nb\n" + longest + "y";
+    assertEquals(List.of(longest, longest, "b", longest), lines(in(text)));
+  }
+
+  @Test
+  void aLineOfTheBuffersLength() throws IOException {
+    for (int length = 16 * 1024 - 1; length <= 16 * 1024 + 1; length++) {
+      LineReader reader = new LineReader(in("x".repeat(length) + "\nb"));
+      assertEquals(length, reader.next().length);
+      assertArrayEquals(new byte[] {'b'}, reader.next());
+    }
+  }
+}

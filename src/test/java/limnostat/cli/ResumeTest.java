@@ -1,0 +1,133 @@
+package limnostat.cli;
+
+import static org.junit.jupiter.api.Assertions.assertEquals;
+import static org.junit.jupiter.api.Assertions.assertFalse;
+import static org.junit.jupiter.api.Assertions.assertTrue;
+
+import java.nio.charset.StandardCharsets;
+import java.nio.file.Path;
+import java.util.List;
+import java.util.Map;
+import java.util.Optional;
+import limnostat.account.DoseCaps;
+import limnostat.actuate.Output;
+import limnostat.control.Mode;
+import limnostat.ledger.Moment;
+import limnostat.ledger.Restored;
+import limnostat.measure.Signals;
+import limnostat.scan.Scan;
+import limnostat.scan.ScanInputs;
+import limnostat.scan.ScanOutcome;
+import limnostat.scan.ScanSettings;
+import limnostat.scan.ScanState;
+import limnostat.scan.TestSettings;
+import limnostat.wire.SavedState;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.ValueSource;
+
+class ResumeTest {
+  private static final ScanSettings SETTINGS = TestSettings.pool();
+  private static final Boot BOOT = new Boot("this", 5000);
+  private static final Moment SAVED = new Moment(1000, 1.7e9, true, "this");
+
+  private static Resume resume(Optional<byte[]> state, Optional<Path> damaged, boolean fresh) {
+    return Resume.from(
+        new Restored(
+            state.map(json -> new Restored.SavedState(json, SAVED)), Map.of(), damaged, fresh, 1),
+        SETTINGS,
+        BOOT,
+        1300);
+  }
+
+  /** The first scan after it, with what the ledger has booked. */
+  private static ScanOutcome first(Resume resume, double bookedG) {
+    return Scan.step(
+        SETTINGS,
+        resume.state(),
+        new ScanInputs(
+            resume.outageS(),
+            1.7e9,
+            true,
+            Signals.of(Map.of()),
+            Map.of(Output.CHLORINE, bookedG),
+            false,
+            true,
+            List.of()));
+  }
+
+  private static boolean capsUsedUp(ScanState state) {
+    DoseCaps chlorine = SETTINGS.chlorine().caps();
+    DoseCaps acid = SETTINGS.acid().caps();
+    return state.chlorine().account().hourReached(chlorine)
+        && state.chlorine().account().dayReached(chlorine)
+        && state.acid().account().hourReached(acid)
+        && state.acid().account().dayReached(acid);
+  }
+
+  @Test
+  void aNewLedgerBeginsAtTheBeginning() {
+    Resume resume = resume(Optional.empty(), Optional.empty(), true);
+    assertFalse(capsUsedUp(resume.state()));
+    assertEquals(0, resume.outageS());
+    assertTrue(resume.note().startsWith("new ledger"));
+    assertEquals(ScanState.Phase.RESUMED, resume.state().phase());
+  }
+
+  /** Killed before a state was saved: what was booked may all have been given just now. */
+  @Test
+  void withoutASavedStateTheBookingsCountAsGiven() {
+    Resume resume = resume(Optional.empty(), Optional.empty(), false);
+    assertEquals(9, first(resume, 9).state().chlorine().account().lastHour());
+    assertTrue(resume.note().contains("counts as given"));
+  }
+
+  @Test
+  void aDamagedLedgerUsesUpTheCaps() {
+    Resume resume = resume(Optional.empty(), Optional.of(Path.of("x.damaged-1")), false);
+    assertTrue(capsUsedUp(resume.state()));
+    assertTrue(capsUsedUp(first(resume, 0).state()));
+    assertTrue(resume.note().contains("x.damaged-1"));
+    assertEquals(0, resume.outageS());
+  }
+
+  @ParameterizedTest
+  @ValueSource(strings = {"", "null", "{}", "[]", "no JSON", "{\"phase\":null}"})
+  void anUnreadableStateUsesUpTheCaps(String json) {
+    Resume resume =
+        resume(Optional.of(json.getBytes(StandardCharsets.UTF_8)), Optional.empty(), false);
+    assertTrue(capsUsedUp(resume.state()));
+    assertTrue(resume.note().contains("cannot be read"), resume.note());
+    assertEquals(1, resume.note().lines().count());
+    assertEquals(0, resume.outageS());
+  }
+
+  @Test
+  void aSavedStateIsTakenUpWithTheOutageThatIsProved() {
+    ScanState start = ScanState.start(SETTINGS);
+    ScanState saved =
+        new ScanState(
+            ScanState.Phase.RUNNING,
+            start.measure(),
+            start.estimate(),
+            start.control().withMode(Mode.MANUAL, 0.3).withTarget(4),
+            start.safety(),
+            start.chlorine(),
+            start.acid(),
+            start.alarms());
+    Resume resume = resume(Optional.of(SavedState.write(saved)), Optional.empty(), false);
+    assertEquals(300, resume.outageS());
+    assertEquals(ScanState.Phase.RESUMED, resume.state().phase());
+    assertEquals(saved.control(), resume.state().control());
+    assertEquals(0, first(resume, 0).outputs().chlorine());
+    assertTrue(resume.note().contains("300 s"));
+  }
+
+  /** Booked 5 g ahead of what is known to be given: after the outage they count as given now. */
+  @Test
+  void whatWasBookedAndNotProvedCountsAsGivenAfterTheOutage() {
+    Resume resume =
+        resume(Optional.of(SavedState.write(ScanState.start(SETTINGS))), Optional.empty(), false);
+    assertEquals(5, first(resume, 5).state().chlorine().account().lastHour());
+  }
+}

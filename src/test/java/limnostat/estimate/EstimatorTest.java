@@ -1,0 +1,187 @@
+package limnostat.estimate;
+
+import static org.junit.jupiter.api.Assertions.assertEquals;
+import static org.junit.jupiter.api.Assertions.assertNotEquals;
+import static org.junit.jupiter.api.Assertions.assertTrue;
+
+import java.util.List;
+import java.util.Optional;
+import java.util.OptionalDouble;
+import limnostat.measure.Measurement;
+import limnostat.measure.Measurements;
+import limnostat.measure.Plausibility;
+import limnostat.measure.Status;
+import org.junit.jupiter.api.Test;
+
+class EstimatorTest {
+  /** 50 m³ at 46° N, stabiliser 30 mg/L, demand 2 mg/L a day, free chlorine 2 mg/L. */
+  private static final EstimateSettings SETTINGS = new EstimateSettings(50, 46, 8, 30, 3400, 2, 2);
+
+  private static final double TARGET_MG_L = 3;
+  private static final double NOON = 1_782_907_200; // 2026-07-01T12:00:00Z
+
+  private static final Measurement FAILED =
+      new Measurement.None(Status.FAILURE, List.of(Plausibility.PRESENT), OptionalDouble.empty());
+
+  private static Measurement value(double value) {
+    return new Measurement.Value(value, Status.GOOD, 0, List.of());
+  }
+
+  private static Measurement held(double value) {
+    return new Measurement.Value(
+        value, Status.OUT_OF_SPECIFICATION, 10, List.of(Plausibility.PRESENT));
+  }
+
+  private static Measurements measured(Measurement orpMv, Measurement ph) {
+    return new Measurements(
+        orpMv,
+        ph,
+        value(25),
+        true,
+        Optional.empty(),
+        600,
+        true,
+        Optional.empty(),
+        OptionalDouble.empty(),
+        false,
+        false);
+  }
+
+  private static final Measurements NOTHING = measured(FAILED, FAILED);
+
+  private static WaterTest test(double freeChlorineMgL) {
+    return test(OptionalDouble.of(freeChlorineMgL), OptionalDouble.empty());
+  }
+
+  private static WaterTest test(OptionalDouble freeChlorineMgL, OptionalDouble cyanuricAcidMgL) {
+    OptionalDouble none = OptionalDouble.empty();
+    return new WaterTest(
+        freeChlorineMgL, none, OptionalDouble.of(7.4), none, cyanuricAcidMgL, none, none);
+  }
+
+  private EstimateState state = Estimator.start(SETTINGS, TARGET_MG_L);
+  private double nowS = NOON;
+
+  private Estimate run(Measurements measured, double givenG, double seconds) {
+    nowS += seconds;
+    Estimator.Result result =
+        Estimator.step(SETTINGS, state, measured, givenG, TARGET_MG_L, nowS, seconds);
+    state = result.state();
+    return result.estimate();
+  }
+
+  @Test
+  void aTestMovesTheEstimateTowardsItAndMakesItSurer() {
+    Estimate before = run(NOTHING, 0, 1);
+    state = Estimator.test(state, test(3));
+    Estimate after = run(NOTHING, 0, 1);
+    assertTrue(after.freeChlorineMgL() > before.freeChlorineMgL() + 0.9);
+    assertTrue(after.freeChlorineMgL() < 3);
+    // First guess's sd 1.5, test's sd 0.3 (10 % of 3): 1/sqrt(1/1.5² + 1/0.3²) = 0.294 by hand.
+    assertEquals(0.294, after.freeChlorineSdMgL(), 2e-3);
+  }
+
+  @Test
+  void aTestOfNothingIsBorne() {
+    state = Estimator.test(state, test(0));
+    assertTrue(run(NOTHING, 0, 1).freeChlorineMgL() < 0.2);
+  }
+
+  /** 100 g in 50 m³ are 2 mg/L. */
+  @Test
+  void aDoseRaisesTheEstimateByGramsOverVolume() {
+    double before = run(NOTHING, 0, 1).freeChlorineMgL();
+    assertEquals(before + 2, run(NOTHING, 100, 1).freeChlorineMgL(), 1e-4);
+  }
+
+  @Test
+  void withoutInformationItGrowsUnsure() {
+    state = Estimator.test(state, test(3));
+    double before = run(NOTHING, 0, 1).freeChlorineSdMgL();
+    for (int day = 1; day <= 7; day++) {
+      Estimate estimate = run(NOTHING, 100, 86_400);
+      assertTrue(estimate.freeChlorineSdMgL() > before, "day " + day);
+      assertTrue(estimate.demandSdMgLDay() > 0);
+    }
+  }
+
+  /** One sample a second for an hour is six corrections, not 3600. */
+  @Test
+  void theElectrodeCorrectsEveryTenMinutes() {
+    int corrections = 0;
+    for (int s = 0; s < 3600; s++) {
+      double offsetMv = state.belief().offsetMv();
+      run(measured(value(650), value(7.4)), 0, 1);
+      corrections += state.belief().offsetMv() != offsetMv ? 1 : 0;
+      assertTrue(state.sinceUpdateS() < 600);
+    }
+    assertEquals(6, corrections);
+  }
+
+  @Test
+  void noCorrectionByAHeldOrFailedOrpNorWithoutPh() {
+    for (Measurements unfit :
+        List.of(
+            measured(held(300), value(7.4)),
+            measured(FAILED, value(7.4)),
+            measured(value(300), FAILED))) {
+      run(unfit, 0, 1200);
+      assertEquals(0, state.belief().offsetMv());
+      assertEquals(0, state.innovationMv());
+    }
+    run(measured(value(300), value(7.4)), 0, 1);
+    assertNotEquals(0, state.belief().offsetMv(), "due at once when both are there again");
+  }
+
+  /** Slow drift of the electrode ends in the offset, never in the setpoint. */
+  @Test
+  void theSetpointFollowsTestsOnly() {
+    state = Estimator.test(state, test(2));
+    double setpointMv = run(measured(value(690), value(7.4)), 0, 1).orpSetpointMv();
+    for (int i = 0; i < 100; i++) {
+      Estimate estimate = run(measured(value(600), value(7.4)), 1, 600);
+      assertEquals(setpointMv, estimate.orpSetpointMv(), 1e-9);
+    }
+    assertTrue(state.belief().offsetMv() < -20, "offset " + state.belief().offsetMv());
+    double testedMv = state.testedOffsetMv();
+    state = Estimator.test(state, test(2));
+    assertEquals(
+        setpointMv + state.belief().offsetMv() - testedMv,
+        run(NOTHING, 0, 1).orpSetpointMv(),
+        1e-6);
+    assertEquals(state.belief().offsetMv(), state.testedOffsetMv());
+  }
+
+  /** A test of pH alone says nothing of the electrode: its drift must not reach the setpoint. */
+  @Test
+  void aTestWithoutFreeChlorineLeavesTheSetpoint() {
+    double setpointMv = run(measured(value(690), value(7.4)), 0, 1).orpSetpointMv();
+    for (int i = 0; i < 100; i++) {
+      run(measured(value(600), value(7.4)), 1, 600);
+    }
+    state = Estimator.test(state, test(OptionalDouble.empty(), OptionalDouble.empty()));
+    assertEquals(setpointMv, run(measured(value(600), value(7.4)), 0, 1).orpSetpointMv(), 1e-9);
+  }
+
+  /**
+   * HOCl at 3 mg/L, pH 7.5, 25 °C: 0.0431 at stabiliser 30, 0.0118 at 100 (section 2, computed).
+   */
+  @Test
+  void moreStabiliserLowersTheExpectedPotential() {
+    double before = run(measured(FAILED, value(7.5)), 0, 1).orpSetpointMv();
+    state = Estimator.test(state, test(OptionalDouble.empty(), OptionalDouble.of(100)));
+    double after = run(measured(FAILED, value(7.5)), 0, 1).orpSetpointMv();
+    assertEquals(50 * Math.log10(0.0118 / 0.0431), after - before, 0.5);
+  }
+
+  @Test
+  void polarNightAndDayAndALongOutageAreBorne() {
+    EstimateSettings north = new EstimateSettings(50, 80, 8, 30, 3400, 2, 2);
+    for (double unixTimeS : new double[] {NOON, NOON - 180 * 86_400.0, -1e9, 1e11}) {
+      Estimate estimate =
+          Estimator.step(north, state, NOTHING, 0, TARGET_MG_L, unixTimeS, 1e8).estimate();
+      assertTrue(Double.isFinite(estimate.freeChlorineMgL()), "at " + unixTimeS);
+      assertTrue(estimate.freeChlorineMgL() >= 0);
+    }
+  }
+}

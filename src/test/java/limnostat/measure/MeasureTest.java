@@ -1,0 +1,194 @@
+package limnostat.measure;
+
+import static org.junit.jupiter.api.Assertions.assertEquals;
+import static org.junit.jupiter.api.Assertions.assertFalse;
+import static org.junit.jupiter.api.Assertions.assertTrue;
+
+import java.util.EnumMap;
+import java.util.Map;
+import java.util.Optional;
+import java.util.OptionalDouble;
+import java.util.Set;
+import org.junit.jupiter.api.Test;
+
+class MeasureTest {
+  private static final Set<Role> ALL = Set.of(Role.values());
+
+  private static MeasureSettings settings(FlowSensor flow, Set<Role> fitted) {
+    return new MeasureSettings(
+        new ProbeSettings(-500, 1200, 5, 0, 0, 60),
+        -12,
+        new ProbeSettings(3, 11, 0.05, 0, 0, 60),
+        PhCalibration.IDEAL,
+        new ProbeSettings(0, 45, 0.2, 0, 0, 60),
+        10,
+        flow,
+        120,
+        fitted);
+  }
+
+  private static final MeasureSettings SWITCH = settings(new FlowSensor.Switch(), ALL);
+  private static final MeasureSettings METER = settings(new FlowSensor.Meter(40), ALL);
+
+  private static Map<Role, Signal> good() {
+    Map<Role, Signal> signals = new EnumMap<>(Role.class);
+    signals.put(Role.ORP_MV, new Signal.Analog(700));
+    signals.put(Role.PH_MV, new Signal.Analog(-30));
+    signals.put(Role.WATER_C, new Signal.Analog(25));
+    signals.put(Role.FLOW, new Signal.Contact(true));
+    signals.put(Role.PUMP_ON, new Signal.Contact(true));
+    signals.put(Role.CELL_A, new Signal.Analog(5));
+    signals.put(Role.TANK_LOW, new Signal.Contact(false));
+    signals.put(Role.ACID_TANK_LOW, new Signal.Contact(false));
+    return signals;
+  }
+
+  private static Measurements once(MeasureSettings settings, Map<Role, Signal> signals) {
+    MeasureState flowed =
+        new MeasureState(Probe.Memory.BLANK, Probe.Memory.BLANK, Probe.Memory.BLANK, 500);
+    return Measure.step(settings, flowed, Signals.of(signals), 1).measurements();
+  }
+
+  private static Measurements flow(MeasureSettings settings, Signal flow) {
+    Map<Role, Signal> signals = good();
+    signals.put(Role.FLOW, flow);
+    return once(settings, signals);
+  }
+
+  private static void assertNoFlow(String reason, Measurements measured) {
+    assertFalse(measured.flow());
+    assertEquals(Optional.of(reason), measured.flowMissing());
+    assertEquals(-1, measured.flowS());
+    assertFalse(measured.poolWater());
+  }
+
+  @Test
+  void aSwitchTellsOfFlow() {
+    assertTrue(flow(SWITCH, new Signal.Contact(true)).flow());
+    Measurements open = flow(SWITCH, new Signal.Contact(false));
+    assertFalse(open.flow());
+    assertEquals(Optional.empty(), open.flowMissing());
+  }
+
+  @Test
+  void aMeterTellsOfFlowFromItsMinimumOn() {
+    assertTrue(flow(METER, new Signal.Analog(40)).flow());
+    assertFalse(flow(METER, new Signal.Analog(Math.nextDown(40.0))).flow());
+    assertFalse(flow(METER, new Signal.Analog(-100)).flow());
+  }
+
+  @Test
+  void aMissingFlowSignalIsNoFlowWithItsReason() {
+    assertNoFlow("line broken", flow(SWITCH, new Signal.Missing("line broken")));
+    assertNoFlow("line broken", flow(METER, new Signal.Missing("line broken")));
+    Map<Role, Signal> signals = good();
+    signals.remove(Role.FLOW);
+    assertNoFlow("not read on this scan", once(SWITCH, signals));
+  }
+
+  @Test
+  void theWrongKindOfSignalIsNoFlow() {
+    assertNoFlow(
+        "a meter's value where a switch is configured", flow(SWITCH, new Signal.Analog(100)));
+    assertNoFlow(
+        "a switch's state where a meter is configured", flow(METER, new Signal.Contact(true)));
+  }
+
+  @Test
+  void aFlowThatIsNoNumberIsNoFlow() {
+    for (double value : new double[] {Double.NaN, Double.POSITIVE_INFINITY}) {
+      assertNoFlow("not a finite number", flow(METER, new Signal.Analog(value)));
+    }
+  }
+
+  /** The first scan with flow has seen none of it yet; 120 s make pool water. */
+  @Test
+  void freshWaterTakesUnbrokenFlow() {
+    Signals flowing = Signals.of(good());
+    Map<Role, Signal> still = good();
+    still.put(Role.FLOW, new Signal.Contact(false));
+    Measure.Result result = Measure.step(SWITCH, MeasureState.START, flowing, 1e6);
+    assertEquals(0, result.measurements().flowS(), "time before the first sight of flow");
+    for (int s = 1; s < 120; s++) {
+      result = Measure.step(SWITCH, result.state(), flowing, 1);
+      assertFalse(result.measurements().poolWater(), s + " s");
+      assertEquals(Status.FUNCTION_CHECK, result.measurements().orpMv().status());
+    }
+    result = Measure.step(SWITCH, result.state(), flowing, 1);
+    assertTrue(result.measurements().poolWater());
+    assertTrue(result.measurements().orpMv().fresh());
+
+    result = Measure.step(SWITCH, result.state(), Signals.of(still), 1);
+    assertEquals(-1, result.measurements().flowS());
+    result = Measure.step(SWITCH, result.state(), flowing, 1);
+    assertEquals(0, result.measurements().flowS(), "one scan without flow proves all anew");
+    assertFalse(result.measurements().poolWater());
+  }
+
+  /** S(10 °C) = 56.183 mV, S(25 °C) = 59.159 mV a pH unit, computed: water-chemistry section 4. */
+  @Test
+  void phFollowsTheWaterOrItsStandIn() {
+    assertEquals(7 + 30 / 59.159, once(SWITCH, good()).ph().orElse(0), 1e-4);
+    Map<Role, Signal> signals = good();
+    signals.put(Role.WATER_C, new Signal.Missing("no thermometer"));
+    assertEquals(7 + 30 / 56.183, once(SWITCH, signals).ph().orElse(0), 1e-4);
+    signals.put(Role.WATER_C, new Signal.Analog(-40));
+    assertEquals(7 + 30 / 56.183, once(SWITCH, signals).ph().orElse(0), 1e-4, "out of range");
+  }
+
+  /** Over a short dropout the held temperature is nearer the truth than the stand-in. */
+  @Test
+  void phFollowsAHeldTemperature() {
+    MeasureState flowed =
+        new MeasureState(Probe.Memory.BLANK, Probe.Memory.BLANK, Probe.Memory.BLANK, 500);
+    Measure.Result first = Measure.step(SWITCH, flowed, Signals.of(good()), 1);
+    Map<Role, Signal> signals = good();
+    signals.remove(Role.WATER_C);
+    Measure.Result second = Measure.step(SWITCH, first.state(), Signals.of(signals), 1);
+    assertEquals(7 + 30 / 59.159, second.measurements().ph().orElse(0), 1e-4);
+  }
+
+  @Test
+  void orpOffsetIsAddedAfterTheSampleIsKnownToBeOne() {
+    assertEquals(688, once(SWITCH, good()).orpMv().orElse(0));
+    Map<Role, Signal> signals = good();
+    signals.put(Role.ORP_MV, new Signal.Missing("no converter"));
+    assertEquals(Status.FAILURE, once(SWITCH, signals).orpMv().status());
+  }
+
+  @Test
+  void aContactWhereAQuantityBelongsIsNoSample() {
+    Map<Role, Signal> signals = good();
+    signals.put(Role.ORP_MV, new Signal.Contact(true));
+    assertEquals(Status.FAILURE, once(SWITCH, signals).orpMv().status());
+  }
+
+  @Test
+  void fittedContactsThatCannotBeReadTakeTheWorseState() {
+    for (Signal bad : new Signal[] {new Signal.Missing("broken"), new Signal.Analog(1)}) {
+      Map<Role, Signal> signals = good();
+      signals.put(Role.PUMP_ON, bad);
+      signals.put(Role.TANK_LOW, bad);
+      signals.put(Role.ACID_TANK_LOW, bad);
+      Measurements measured = once(SWITCH, signals);
+      assertEquals(Optional.of(false), measured.pumpOn());
+      assertTrue(measured.tankLow());
+      assertTrue(measured.acidTankLow());
+    }
+  }
+
+  @Test
+  void whatIsNotFittedIsNotAFaultNorBelieved() {
+    MeasureSettings bare = settings(new FlowSensor.Switch(), Set.of());
+    Map<Role, Signal> signals = good();
+    signals.put(Role.PUMP_ON, new Signal.Contact(false));
+    signals.put(Role.TANK_LOW, new Signal.Contact(true));
+    signals.put(Role.ACID_TANK_LOW, new Signal.Contact(true));
+    Measurements measured = once(bare, signals);
+    assertEquals(Optional.empty(), measured.pumpOn());
+    assertEquals(OptionalDouble.empty(), measured.cellA());
+    assertFalse(measured.tankLow());
+    assertFalse(measured.acidTankLow());
+    assertEquals(OptionalDouble.of(5), once(SWITCH, good()).cellA());
+  }
+}

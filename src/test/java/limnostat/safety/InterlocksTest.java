@@ -1,0 +1,242 @@
+package limnostat.safety;
+
+import static org.junit.jupiter.api.Assertions.assertEquals;
+import static org.junit.jupiter.api.Assertions.assertFalse;
+import static org.junit.jupiter.api.Assertions.assertTrue;
+
+import java.util.OptionalDouble;
+import java.util.Random;
+import java.util.Set;
+import limnostat.actuate.Output;
+import limnostat.actuate.Outputs;
+import limnostat.safety.Interlocks.Permission;
+import org.junit.jupiter.api.Test;
+
+class InterlocksTest {
+  private final Seen seen = new Seen();
+  private SafetyState state = SafetyState.START;
+
+  private Permission step(double elapsedS) {
+    Interlocks.Result result = Interlocks.step(Seen.LIMITS, state, seen.observed(), elapsedS);
+    state = result.state();
+    return result.permission();
+  }
+
+  private void settle() {
+    step(1000);
+    assertEquals(Set.of(), step(1).active());
+  }
+
+  @Test
+  void afterAStartTheSeparationHasToPassFirst() {
+    assertEquals(Set.of(Cause.ACID_RECENT, Cause.CHLORINE_RECENT), step(299).active());
+    assertEquals(Set.of(), step(1).active());
+  }
+
+  @Test
+  void theSeparationRunsFromTheLastTimeOn() {
+    settle();
+    seen.chlorine = 1;
+    assertEquals(Set.of(Cause.CHLORINE_RECENT), step(1000).active());
+    assertTrue(step(1000).held(Output.ACID), "on is on, however long");
+    seen.chlorine = 0;
+    assertTrue(step(299).held(Output.ACID));
+    assertFalse(step(1).held(Output.ACID));
+  }
+
+  @Test
+  void aSmallProportionalOutputIsOnToo() {
+    settle();
+    seen.acid = 1e-9;
+    assertTrue(step(1).held(Output.CHLORINE));
+  }
+
+  @Test
+  void aDelayedCauseCountsOnceItsDelayHasRunWithoutABreak() {
+    settle();
+    seen.chlorine = 1;
+    seen.cellA = OptionalDouble.of(0);
+    assertFalse(step(59).active().contains(Cause.CELL_CURRENT_MISSING));
+    seen.cellA = OptionalDouble.of(5);
+    step(1);
+    seen.cellA = OptionalDouble.of(0);
+    assertFalse(step(59).active().contains(Cause.CELL_CURRENT_MISSING), "the delay began anew");
+    assertTrue(step(1).active().contains(Cause.CELL_CURRENT_MISSING));
+    seen.cellA = OptionalDouble.of(5);
+    assertFalse(step(1).active().contains(Cause.CELL_CURRENT_MISSING), "it does not latch");
+    assertEquals(0, state.pendingS().size());
+  }
+
+  @Test
+  void aLatchedCauseIsReleasedByAPersonOnlyAndOnlyOnceItIsGone() {
+    Cause stuck = Cause.CELL_CURRENT_UNEXPECTED;
+    settle();
+    seen.cellA = OptionalDouble.of(5);
+    assertFalse(step(14).active().contains(stuck));
+    assertFalse(Interlocks.resettable(state, stuck), "not active yet");
+    Permission tripped = step(1);
+    assertTrue(tripped.held(Output.CHLORINE) && tripped.held(Output.ACID));
+    assertFalse(Interlocks.resettable(state, stuck), "still there");
+    seen.cellA = OptionalDouble.of(0);
+    for (int hour = 0; hour < 100; hour++) {
+      assertTrue(step(3600).active().contains(stuck), "hour " + hour);
+    }
+    state = state.resumed();
+    assertTrue(step(1).active().contains(stuck), "a restart is no reset");
+    assertTrue(Interlocks.resettable(state, stuck));
+    state = Interlocks.reset(state, stuck);
+    assertFalse(step(1).active().contains(stuck));
+  }
+
+  @Test
+  void afterAResetTheSameFaultTripsAgain() {
+    settle();
+    seen.cellA = OptionalDouble.of(5);
+    step(15);
+    seen.cellA = OptionalDouble.of(0);
+    step(1);
+    state = Interlocks.reset(state, Cause.CELL_CURRENT_UNEXPECTED);
+    seen.cellA = OptionalDouble.of(5);
+    step(14);
+    assertTrue(step(1).active().contains(Cause.CELL_CURRENT_UNEXPECTED));
+  }
+
+  @Test
+  void onlyLatchingCausesCanBeReset() {
+    seen.off = true;
+    step(1);
+    seen.off = false;
+    for (Cause cause : Cause.values()) {
+      assertFalse(Interlocks.resettable(state, cause), cause.id());
+    }
+  }
+
+  /** The fallback is 1 h here. */
+  @Test
+  void theFallbackRunsOutAndHolds() {
+    settle();
+    seen.orpMv = Seen.failed();
+    assertEquals(Effect.LIMIT, step(10).chlorine());
+    for (int s = 10; s < 3600; s += 10) {
+      assertEquals(Effect.LIMIT, step(10).chlorine(), s + " s");
+    }
+    assertTrue(step(10).active().contains(Cause.FALLBACK_EXPIRED));
+    assertTrue(step(86_400).held(Output.CHLORINE), "and stays so");
+    assertFalse(step(1).held(Output.ACID), "acid does not depend on ORP");
+  }
+
+  /** Standing water hides the failure; the time used up must not depend on the pump's rest. */
+  @Test
+  void theFallbackRunsByNight() {
+    settle();
+    seen.ph = Seen.failed();
+    step(10);
+    step(10);
+    seen.flow = false;
+    seen.poolWater = false;
+    seen.ph = Seen.standing();
+    seen.orpMv = Seen.standing();
+    seen.waterC = Seen.standing();
+    step(4000);
+    assertTrue(step(1).active().contains(Cause.FALLBACK_EXPIRED));
+  }
+
+  @Test
+  void theFallbackComesBackSlowerThanItGoes() {
+    settle();
+    seen.orpMv = Seen.failed();
+    step(10);
+    step(2000);
+    assertEquals(2000, state.blindS());
+    seen.orpMv = Seen.value(700);
+    step(400);
+    assertEquals(1900, state.blindS());
+    step(1e6);
+    assertEquals(0, state.blindS());
+  }
+
+  /** A restart, too, is no way to get the time back. */
+  @Test
+  void theFallbacksTimeOutlivesARestart() {
+    settle();
+    seen.orpMv = Seen.failed();
+    step(10);
+    step(3599);
+    state = state.resumed();
+    assertTrue(step(10).active().contains(Cause.FALLBACK_EXPIRED));
+  }
+
+  /** Failed for most of the time, well for a moment: the time runs out all the same. */
+  @Test
+  void aFlappingSignalCannotStretchTheFallback() {
+    Random random = new Random(3);
+    settle();
+    double failedS = 0;
+    boolean expired = false;
+    for (int i = 0; i < 20_000 && !expired; i++) {
+      boolean failed = random.nextInt(2) == 0;
+      seen.orpMv = failed ? Seen.failed() : Seen.value(700);
+      failedS += failed ? 10 : 0;
+      expired = step(10).active().contains(Cause.FALLBACK_EXPIRED);
+    }
+    assertTrue(expired);
+    // Half the failed scans begin an outage and are not counted, and a quarter of the good time
+    // comes back: 3600/(1 − 1/2 − 1/4), and some scatter.
+    assertTrue(failedS < 4 * 3600 * 1.5, failedS + " s failed");
+  }
+
+  /** A value held over is no sign of health. */
+  @Test
+  void aHeldValueReturnsNoTime() {
+    settle();
+    seen.orpMv = Seen.failed();
+    step(10);
+    step(1000);
+    seen.orpMv = Seen.held(700);
+    seen.waterC = Seen.value(25);
+    double before = state.blindS();
+    step(30);
+    assertTrue(state.blindS() >= before, "not well, so nothing comes back");
+  }
+
+  @Test
+  void theMostSevereEffectHolds() {
+    assertEquals(Effect.NONE, Interlocks.effect(Set.of(), Output.CHLORINE));
+    assertEquals(
+        Effect.LIMIT,
+        Interlocks.effect(Set.of(Cause.ORP_FAILURE, Cause.LEDGER_FAILING), Output.CHLORINE));
+    assertEquals(
+        Effect.HOLD, Interlocks.effect(Set.of(Cause.ORP_FAILURE, Cause.NO_FLOW), Output.CHLORINE));
+  }
+
+  @Test
+  void trimOnlyTakesAway() {
+    for (Effect effect : Effect.values()) {
+      Permission permission = new Permission(Set.of(), effect, effect);
+      for (double duty = 0; duty <= 1; duty += 0.125) {
+        for (double fallback = 0; fallback <= 1; fallback += 0.125) {
+          double left = permission.trim(Output.CHLORINE, duty, fallback);
+          assertTrue(left >= 0 && left <= duty);
+          assertEquals(
+              switch (effect) {
+                case NONE -> duty;
+                case LIMIT -> Math.min(duty, fallback);
+                case HOLD -> 0;
+              },
+              left);
+        }
+      }
+    }
+  }
+
+  @Test
+  void theVetoIsTheLastWord() {
+    Permission free = new Permission(Set.of(), Effect.NONE, Effect.LIMIT);
+    assertEquals(new Outputs(1, 0, true), Interlocks.veto(free, 1, 1, true), "never both");
+    assertEquals(new Outputs(0, 1, false), Interlocks.veto(free, 0, 1, false));
+    Permission chlorineHeld = new Permission(Set.of(), Effect.HOLD, Effect.NONE);
+    assertEquals(new Outputs(0, 1, true), Interlocks.veto(chlorineHeld, 1, 1, true));
+    Permission held = new Permission(Set.of(), Effect.HOLD, Effect.HOLD);
+    assertEquals(new Outputs(0, 0, true), Interlocks.veto(held, 1, 1, true));
+  }
+}

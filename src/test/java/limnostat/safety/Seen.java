@@ -1,0 +1,89 @@
+package limnostat.safety;
+
+import java.util.EnumMap;
+import java.util.List;
+import java.util.Map;
+import java.util.Optional;
+import java.util.OptionalDouble;
+import limnostat.actuate.Output;
+import limnostat.estimate.Estimate;
+import limnostat.measure.Measurement;
+import limnostat.measure.Measurements;
+import limnostat.measure.Plausibility;
+import limnostat.measure.Status;
+
+/** What the causes are detected from, for tests: all is well until a field is changed. */
+final class Seen {
+  static final SafetyLimits LIMITS = new SafetyLimits(800, 5, 10, 6.8, 8.0, 10, 40, 60, 300, 3600);
+
+  Measurement orpMv = value(700);
+  Measurement ph = value(7.4);
+  Measurement waterC = value(25);
+  boolean flow = true;
+  double flowS = 600;
+  boolean poolWater = true;
+  Optional<Boolean> pumpOn = Optional.empty();
+  OptionalDouble cellA = OptionalDouble.empty();
+  boolean tankLow;
+  boolean acidTankLow;
+  double freeChlorineMgL = 3;
+  boolean interrupted;
+  boolean off;
+  boolean pumpWanted = true;
+  boolean superchlorinating;
+  double chlorine;
+  double acid;
+  Observed.Dose chlorineDose = new Observed.Dose(false, false, true);
+  Optional<Observed.Dose> acidDose = Optional.of(new Observed.Dose(false, false, true));
+  boolean outputsDriven = true;
+  boolean ledgerFailing;
+  boolean clockTrusted = true;
+
+  static Measurement value(double value) {
+    return new Measurement.Value(value, Status.GOOD, 0, List.of());
+  }
+
+  static Measurement held(double value) {
+    return new Measurement.Value(
+        value, Status.OUT_OF_SPECIFICATION, 10, List.of(Plausibility.PRESENT));
+  }
+
+  static Measurement failed() {
+    return new Measurement.None(
+        Status.FAILURE, List.of(Plausibility.PRESENT), OptionalDouble.empty());
+  }
+
+  static Measurement standing() {
+    return new Measurement.None(
+        Status.FUNCTION_CHECK, List.of(Plausibility.FRESH_WATER), OptionalDouble.of(1));
+  }
+
+  Observed observed() {
+    Map<Output, Observed.Dose> doses = new EnumMap<>(Output.class);
+    doses.put(Output.CHLORINE, chlorineDose);
+    acidDose.ifPresent(dose -> doses.put(Output.ACID, dose));
+    return new Observed(
+        new Measurements(
+            orpMv,
+            ph,
+            waterC,
+            flow,
+            Optional.empty(),
+            flow ? flowS : -1,
+            poolWater,
+            pumpOn,
+            cellA,
+            tankLow,
+            acidTankLow),
+        new Estimate(freeChlorineMgL, 0.3, 2, 0.5, 700, 0, 0, 0),
+        interrupted,
+        off,
+        pumpWanted,
+        superchlorinating,
+        Map.of(Output.CHLORINE, chlorine, Output.ACID, acid),
+        doses,
+        outputsDriven,
+        ledgerFailing,
+        clockTrusted);
+  }
+}

@@ -1,0 +1,225 @@
+package limnostat.wire;
+
+import static org.junit.jupiter.api.Assertions.assertEquals;
+import static org.junit.jupiter.api.Assertions.assertFalse;
+import static org.junit.jupiter.api.Assertions.assertInstanceOf;
+import static org.junit.jupiter.api.Assertions.assertTrue;
+
+import com.fasterxml.jackson.databind.JsonNode;
+import java.io.IOException;
+import java.nio.charset.StandardCharsets;
+import java.util.List;
+import java.util.Optional;
+import java.util.OptionalDouble;
+import limnostat.control.Mode;
+import limnostat.estimate.WaterTest;
+import limnostat.scan.Command;
+import limnostat.scan.ScanEvent;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.CsvSource;
+import org.junit.jupiter.params.provider.ValueSource;
+
+class CommandReaderTest {
+  private static final String TEST_RESULT =
+      "{\"type\":\"test_result\", \"free_chlorine_mg_l\":3.1, \"combined_chlorine_mg_l\":0.2,"
+          + " \"ph\":7.5, \"total_alkalinity_mg_l\":90, \"cyanuric_acid_mg_l\":40,"
+          + " \"calcium_hardness_mg_l\":250, \"salt_mg_l\":3400}";
+
+  static final List<String> DOCUMENTS =
+      List.of(
+          TEST_RESULT,
+          "{\"type\":\"mode\", \"mode\":\"auto\"}",
+          "{\"type\":\"mode\", \"mode\":\"manual\", \"duty\":0.4, \"request_id\":\"a7\"}",
+          "{\"type\":\"target\", \"free_chlorine_mg_l\":3}",
+          "{\"type\":\"superchlorinate\", \"free_chlorine_mg_l\":8, \"max_hours\":12}",
+          "{\"type\":\"acknowledge\", \"alarm\":\"orp_high\"}",
+          "{\"type\":\"reset\", \"interlock\":\"cell_current_unexpected\", \"request_id\":12}");
+
+  private static Command.Request read(String document) {
+    return CommandReader.read(document.getBytes(StandardCharsets.UTF_8), "here");
+  }
+
+  private static String reason(String document) {
+    return assertInstanceOf(Command.Unreadable.class, read(document).command(), document).reason();
+  }
+
+  @Test
+  void everyDocumentOfTheProtocolIsRead() {
+    assertEquals(
+        new Command.Test(
+            new WaterTest(
+                OptionalDouble.of(3.1),
+                OptionalDouble.of(0.2),
+                OptionalDouble.of(7.5),
+                OptionalDouble.of(90),
+                OptionalDouble.of(40),
+                OptionalDouble.of(250),
+                OptionalDouble.of(3400))),
+        read(TEST_RESULT).command());
+    OptionalDouble none = OptionalDouble.empty();
+    assertEquals(
+        new Command.Test(new WaterTest(none, none, OptionalDouble.of(7.2), none, none, none, none)),
+        read("{\"type\":\"test_result\",\"ph\":7.2}").command());
+    for (Mode mode : Mode.values()) {
+      assertEquals(
+          new Command.SetMode(mode, none),
+          read("{\"type\":\"mode\",\"mode\":\"" + mode.key() + "\"}").command());
+    }
+    assertEquals(
+        new Command.SetMode(Mode.MANUAL, OptionalDouble.of(0.4)), read(DOCUMENTS.get(2)).command());
+    assertEquals(new Command.SetTarget(3), read(DOCUMENTS.get(3)).command());
+    assertEquals(new Command.Superchlorinate(8, 12 * 3600), read(DOCUMENTS.get(4)).command());
+    assertEquals(
+        new Command.Superchlorinate(8, 12 * 3600),
+        read("{\"type\":\"superchlorinate\",\"free_chlorine_mg_l\":8}").command());
+    assertEquals(new Command.Acknowledge("orp_high"), read(DOCUMENTS.get(5)).command());
+    assertEquals(new Command.Reset("cell_current_unexpected"), read(DOCUMENTS.get(6)).command());
+  }
+
+  @Test
+  void theRequestIsTold() {
+    Command.Request request = read(DOCUMENTS.get(2));
+    assertEquals(Optional.of("a7"), request.requestId());
+    assertEquals("mode", request.type());
+    assertEquals("here", request.origin());
+    assertEquals(
+        "{\"type\":\"mode\",\"mode\":\"manual\",\"duty\":0.4,\"request_id\":\"a7\"}",
+        request.document());
+    assertEquals(Optional.of("12"), read(DOCUMENTS.get(6)).requestId(), "a number as a text");
+    assertEquals(Optional.empty(), read(DOCUMENTS.get(0)).requestId());
+  }
+
+  /** Or a dashboard could not tell whose command was refused. */
+  @Test
+  void aRefusedDocumentStillTellsItsRequest() {
+    Command.Request request = read("{\"type\":\"mode\",\"mode\":\"x\",\"request_id\":\"a8\"}");
+    assertEquals(Optional.of("a8"), request.requestId());
+    assertEquals("mode", request.type());
+  }
+
+  @ParameterizedTest
+  @CsvSource(
+      delimiter = '|',
+      quoteCharacter = '\u0007',
+      value = {
+        "{\"type\":\"mode\",\"mode\":\"auto\",\"mdoe\":1}|mdoe",
+        "{\"type\":\"mode\",\"mode\":\"Auto\"}|mode",
+        "{\"type\":\"mode\",\"mode\":null}|mode",
+        "{\"type\":\"mode\",\"mode\":1}|mode",
+        "{\"type\":\"mode\"}|mode",
+        "{\"type\":\"mode\",\"mode\":\"manual\",\"duty\":\"0.5\"}|duty",
+        "{\"type\":\"mode\",\"mode\":\"manual\",\"duty\":true}|duty",
+        "{\"type\":\"mode\",\"mode\":\"manual\",\"duty\":[0.5]}|duty",
+        "{\"type\":\"mode\",\"mode\":\"manual\",\"duty\":1e400}|duty",
+        "{\"type\":\"target\"}|free_chlorine_mg_l",
+        "{\"type\":\"target\",\"free_chlorine_mg_l\":null}|free_chlorine_mg_l",
+        "{\"type\":\"target\",\"free_chlorine_mg_l\":\"NaN\"}|free_chlorine_mg_l",
+        "{\"type\":\"target\",\"free_chlorine_mg_l\":-1e400}|free_chlorine_mg_l",
+        "{\"type\":\"superchlorinate\",\"free_chlorine_mg_l\":8,\"max_hours\":\"12\"}|max_hours",
+        "{\"type\":\"test_result\"}|at least one value",
+        "{\"type\":\"test_result\",\"ph\":null}|at least one value",
+        "{\"type\":\"test_result\",\"ph\":{}}|ph",
+        "{\"type\":\"test_result\",\"ph\":7.4,\"mode\":\"off\"}|mode",
+        "{\"type\":\"acknowledge\",\"alarm\":7}|alarm",
+        "{\"type\":\"reset\",\"alarm\":\"x\"}|interlock",
+        "{\"type\":\"MODE\",\"mode\":\"auto\"}|unknown type",
+        "{\"type\":{\"type\":\"mode\"},\"mode\":\"auto\"}|unknown type",
+        "{\"mode\":\"auto\"}|unknown type",
+        "{}|unknown type"
+      })
+  void theReasonNamesTheField(String document, String named) {
+    assertTrue(reason(document).contains(named), reason(document));
+  }
+
+  @ParameterizedTest
+  @ValueSource(
+      strings = {
+        "",
+        " ",
+        "mode",
+        "[]",
+        "null",
+        "3",
+        "\"mode\"",
+        "{\"type\":\"mode\",\"mode\":\"auto\"",
+        "{\"type\":\"mode\",\"mode\":\"auto\"} {}",
+        "{\"type\":\"mode\",\"mode\":\"auto\",}",
+        "{'type':'mode','mode':'auto'}",
+        "{\"type\":\"target\",\"free_chlorine_mg_l\":NaN}",
+        "{\"type\":\"target\",\"free_chlorine_mg_l\":+3}",
+        "{\"type\":\"target\",\"free_chlorine_mg_l\":03}",
+        "{\"type\":\"mode\",\"mode\":\"off\",\"mode\":\"auto\"}",
+        "{\"type\":\"mode\",\"type\":\"reset\",\"mode\":\"auto\"}",
+        "{\"type\":\"mode\" /* now */,\"mode\":\"auto\"}"
+      })
+  void whatIsNoStrictJsonObjectIsRefusedWithAReason(String document) {
+    assertFalse(reason(document).isBlank());
+    assertEquals("", read(document).document());
+  }
+
+  @Test
+  void boundsOfADocument() {
+    assertTrue(reason("[".repeat(100_000)).startsWith("not valid JSON"));
+    assertTrue(reason("{\"a\":".repeat(17) + "1" + "}".repeat(17)).contains("nesting"), "17 deep");
+    String long4k = "{\"type\":\"acknowledge\",\"alarm\":\"" + "x".repeat(4096) + "\"}";
+    assertInstanceOf(Command.Acknowledge.class, read(long4k).command());
+    String longer = "{\"type\":\"acknowledge\",\"alarm\":\"" + "x".repeat(100_000) + "\"}";
+    assertTrue(reason(longer).startsWith("not valid JSON"));
+    assertTrue(
+        reason("{\"type\":\"target\",\"free_chlorine_mg_l\":" + "9".repeat(10_000) + "}")
+            .startsWith("not valid JSON"));
+  }
+
+  /** An answer must not carry a sender's kilobytes back. */
+  @Test
+  void whatIsEchoedIsShortened() {
+    String x = "x".repeat(2000);
+    Command.Request request =
+        read("{\"type\":\"" + x + "\",\"request_id\":\"" + x + "\",\"" + x + "\":1}");
+    assertTrue(request.type().length() <= 41 && request.requestId().get().length() <= 41);
+    String reason = reason("{\"type\":\"mode\",\"mode\":\"auto\",\"" + x + "\":1,\"y\":2}");
+    assertTrue(reason.length() < 200, reason);
+  }
+
+  /** Cut in the middle of a pair of surrogates the answer must still be JSON. */
+  @Test
+  void anEchoCutInACharacterIsStillJson() throws IOException {
+    Command.Request request =
+        read("{\"type\":\"mode\",\"request_id\":\"" + "x".repeat(39) + "\uD83C\uDF0A\"}");
+    byte[] answer = EventDocument.numbered(new ScanEvent.Refused(request, "\uD83C"), 1, "1");
+    JsonNode node = Json.MAPPER.readTree(answer);
+    assertTrue(node.path("request_id").textValue().startsWith("x".repeat(39)));
+  }
+
+  @Test
+  void notUtf8IsRefused() {
+    byte[] latin = "{\"type\":\"mode\",\"mode\":\"é\"}".getBytes(StandardCharsets.ISO_8859_1);
+    assertInstanceOf(Command.Unreadable.class, CommandReader.read(latin, "here").command());
+  }
+
+  /** Whatever comes in: an answer, never an exception, and numbers that are numbers. */
+  @Test
+  void spoiltDocumentsNeverThrow() throws IOException {
+    Fuzz fuzz = new Fuzz(11);
+    int refused = 0;
+    for (int i = 0; i < 20_000; i++) {
+      byte[] document = fuzz.spoilt(DOCUMENTS);
+      Command.Request request = CommandReader.read(document, "here");
+      if (request.command() instanceof Command.Unreadable unreadable) {
+        refused++;
+        assertFalse(unreadable.reason().isBlank());
+        assertTrue(unreadable.reason().length() < 1000, unreadable.reason());
+      } else if (request.command() instanceof Command.SetTarget target) {
+        assertTrue(Double.isFinite(target.freeChlorineMgL()));
+      } else if (request.command() instanceof Command.SetMode mode) {
+        assertTrue(Double.isFinite(mode.duty().orElse(0)));
+      }
+      assertTrue(
+          Json.MAPPER
+              .readTree(EventDocument.numbered(new ScanEvent.Refused(request, "x"), 1, "1"))
+              .isObject());
+    }
+    assertTrue(refused > 10_000 && refused < 20_000, refused + " refused");
+  }
+}

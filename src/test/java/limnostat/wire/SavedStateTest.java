@@ -1,0 +1,262 @@
+package limnostat.wire;
+
+import static java.nio.charset.StandardCharsets.UTF_8;
+import static org.junit.jupiter.api.Assertions.assertArrayEquals;
+import static org.junit.jupiter.api.Assertions.assertEquals;
+import static org.junit.jupiter.api.Assertions.assertFalse;
+import static org.junit.jupiter.api.Assertions.assertThrows;
+
+import com.fasterxml.jackson.core.JsonPointer;
+import com.fasterxml.jackson.databind.JsonNode;
+import com.fasterxml.jackson.databind.json.JsonMapper;
+import com.fasterxml.jackson.databind.node.ArrayNode;
+import com.fasterxml.jackson.databind.node.DoubleNode;
+import com.fasterxml.jackson.databind.node.NullNode;
+import com.fasterxml.jackson.databind.node.ObjectNode;
+import com.fasterxml.jackson.databind.node.TextNode;
+import java.io.IOException;
+import java.util.ArrayList;
+import java.util.Arrays;
+import java.util.EnumMap;
+import java.util.EnumSet;
+import java.util.List;
+import java.util.Map;
+import java.util.Random;
+import limnostat.account.DoseAccount;
+import limnostat.actuate.Modulator;
+import limnostat.actuate.Output;
+import limnostat.alarm.AlarmState;
+import limnostat.alarm.Alarms;
+import limnostat.control.AcidTurn;
+import limnostat.control.ControlState;
+import limnostat.control.Mode;
+import limnostat.control.Superchlorination;
+import limnostat.estimate.Belief;
+import limnostat.estimate.EstimateState;
+import limnostat.measure.MeasureState;
+import limnostat.safety.Cause;
+import limnostat.safety.Priority;
+import limnostat.safety.SafetyState;
+import limnostat.scan.OutputState;
+import limnostat.scan.ScanState;
+import limnostat.scan.TestSettings;
+import org.junit.jupiter.api.Test;
+
+class SavedStateTest {
+  private static final JsonMapper PLAIN = new JsonMapper();
+
+  private final Random random = new Random(4);
+
+  private double any() {
+    return switch (random.nextInt(8)) {
+      case 0 -> Double.MIN_VALUE;
+      case 1 -> 1e300 * random.nextDouble();
+      case 2 -> Math.nextUp(1.0);
+      case 3 -> 0.1 + 0.2;
+      case 4 -> 1.0 / 3;
+      default -> random.nextDouble();
+    };
+  }
+
+  private double signed() {
+    return random.nextBoolean() ? any() : -any();
+  }
+
+  private <T> T one(T[] values) {
+    return Arrays.asList(values).get(random.nextInt(values.length));
+  }
+
+  private OutputState output() {
+    double[] minutes = new double[1440];
+    for (int i = 0; i < minutes.length; i++) {
+      minutes[i] = random.nextInt(3) == 0 ? any() : 0;
+    }
+    return new OutputState(
+        new Modulator.State(any(), any(), any(), signed()),
+        new DoseAccount(any(), signed(), minutes, any(), any(), any(), any()));
+  }
+
+  /** A state of any values whatever, which no run would reach. */
+  private ScanState state() {
+    EnumSet<Cause> causes = EnumSet.noneOf(Cause.class);
+    Map<Cause, Double> pending = new EnumMap<>(Cause.class);
+    Map<Cause, Alarms.Entry> alarms = new EnumMap<>(Cause.class);
+    for (Cause cause : Cause.values()) {
+      if (random.nextBoolean()) {
+        causes.add(cause);
+        pending.put(cause, any());
+        if (cause.priority() != Priority.NONE) {
+          alarms.put(cause, new Alarms.Entry(one(AlarmState.values()), any()));
+        }
+      }
+    }
+    return new ScanState(
+        one(ScanState.Phase.values()),
+        MeasureState.START, // an age of infinity is in it
+        new EstimateState(
+            new Belief(any(), any(), signed(), any(), signed(), signed(), any(), signed(), any()),
+            any(),
+            signed(),
+            any(),
+            -0.0,
+            any(),
+            signed(),
+            any()),
+        new ControlState(
+            one(Mode.values()),
+            any(),
+            any(),
+            signed(),
+            signed(),
+            any(),
+            any(),
+            random.nextBoolean(),
+            signed(),
+            new Superchlorination(any(), any(), random.nextBoolean(), any()),
+            new AcidTurn(any(), any())),
+        new SafetyState(
+            causes,
+            EnumSet.complementOf(causes),
+            pending,
+            new EnumMap<>(Map.of(Output.CHLORINE, any(), Output.ACID, any())),
+            random.nextBoolean(),
+            any()),
+        output(),
+        output(),
+        alarms);
+  }
+
+  /** Records compare doubles bit by bit, −0.0 and infinity included. */
+  @Test
+  void comesBackBitByBit() throws IOException {
+    for (int i = 0; i < 50; i++) {
+      ScanState state = state();
+      ScanState back = SavedState.read(SavedState.write(state));
+      assertEquals(state, back);
+      assertEquals(Double.NEGATIVE_INFINITY, 1 / back.estimate().waterC());
+    }
+  }
+
+  @Test
+  void theStartComesBack() throws IOException {
+    ScanState start = ScanState.start(TestSettings.pool());
+    ScanState back = SavedState.read(SavedState.write(start));
+    assertEquals(start, back);
+    assertArrayEquals(SavedState.write(start), SavedState.write(back));
+  }
+
+  private ObjectNode document() throws IOException {
+    return (ObjectNode) PLAIN.readTree(SavedState.write(state()));
+  }
+
+  private static void assertRefused(JsonNode document, String what) throws IOException {
+    byte[] bytes = PLAIN.writeValueAsBytes(document);
+    assertThrows(IOException.class, () -> SavedState.read(bytes), what);
+  }
+
+  private static void set(ObjectNode document, String pointer, JsonNode value) {
+    JsonPointer path = JsonPointer.compile(pointer);
+    ObjectNode parent = (ObjectNode) document.at(path.head());
+    assertFalse(parent.path(path.last().getMatchingProperty()).isMissingNode(), pointer);
+    parent.set(path.last().getMatchingProperty(), value);
+  }
+
+  /** Every place in the document at which there is a value. */
+  private static List<String> places(JsonNode node, String at) {
+    List<String> places = new ArrayList<>();
+    node.properties()
+        .forEach(
+            field -> {
+              places.add(at + "/" + field.getKey());
+              places.addAll(places(field.getValue(), at + "/" + field.getKey()));
+            });
+    return places;
+  }
+
+  /** A null that got through would end the process at its next start, and every one after. */
+  @Test
+  void aNullAnywhereIsRefused() throws IOException {
+    ObjectNode whole = document();
+    for (String place : places(whole, "")) {
+      ObjectNode document = whole.deepCopy();
+      set(document, place, NullNode.instance);
+      assertRefused(document, place + " null");
+    }
+  }
+
+  @Test
+  void aMissingFieldIsRefused() throws IOException {
+    ObjectNode whole = document();
+    for (String place : places(whole, "")) {
+      JsonPointer path = JsonPointer.compile(place);
+      boolean map = path.head().toString().matches("/alarms|/safety/pendingS|/safety/sinceOnS");
+      if (!map) {
+        ObjectNode document = whole.deepCopy();
+        ((ObjectNode) document.at(path.head())).remove(path.last().getMatchingProperty());
+        assertRefused(document, place + " missing");
+      }
+    }
+  }
+
+  @Test
+  void notANumberAnywhereIsRefused() throws IOException {
+    ObjectNode whole = document();
+    for (String place : places(whole, "")) {
+      if (whole.at(place).isNumber()) {
+        ObjectNode document = whole.deepCopy();
+        set(document, place, new TextNode("NaN"));
+        assertRefused(document, place + " NaN");
+      }
+    }
+    ObjectNode document = whole.deepCopy();
+    ((ArrayNode) document.at("/chlorine/account/minutes")).set(3, new TextNode("NaN"));
+    assertRefused(document, "a minute NaN");
+  }
+
+  @Test
+  void whatCannotBeIsRefused() throws IOException {
+    ObjectNode whole = document();
+    Map<String, JsonNode> wrong =
+        Map.of(
+            "/phase",
+            new TextNode("ASLEEP"),
+            "/estimate/belief/ff",
+            new DoubleNode(-1),
+            "/chlorine/account/given",
+            new DoubleNode(-1),
+            "/acid/account/hour",
+            new TextNode("Infinity"),
+            "/safety/active",
+            PLAIN.readTree("[\"NO_SUCH_CAUSE\"]"),
+            "/safety/present",
+            PLAIN.readTree("[null]"),
+            "/alarms",
+            PLAIN.readTree("{\"NO_SUCH\":{\"state\":\"NORMAL\",\"pendingS\":0}}"),
+            "/chlorine/account/minutes",
+            PLAIN.readTree("[1,2,3]"),
+            "/control/mode",
+            new TextNode("auto"),
+            "/control",
+            PLAIN.createArrayNode());
+    for (Map.Entry<String, JsonNode> field : wrong.entrySet()) {
+      ObjectNode document = whole.deepCopy();
+      set(document, field.getKey(), field.getValue());
+      assertRefused(document, field.getKey());
+    }
+    ObjectNode more = whole.deepCopy();
+    more.put("more", 1);
+    assertRefused(more, "a field of another version");
+  }
+
+  @Test
+  void whatIsNoDocumentIsRefused() {
+    byte[] whole = SavedState.write(state());
+    for (int length : new int[] {0, 1, whole.length / 2, whole.length - 1}) {
+      assertThrows(
+          IOException.class,
+          () -> SavedState.read(Arrays.copyOf(whole, length)),
+          length + " bytes");
+    }
+    assertThrows(IOException.class, () -> SavedState.read("null".getBytes(UTF_8)));
+  }
+}
