@@ -9,6 +9,7 @@ import limnostat.control.Superchlorination;
 import limnostat.estimate.Estimator;
 import limnostat.estimate.WaterTest;
 import limnostat.safety.Cause;
+import limnostat.safety.HardBounds;
 import limnostat.safety.Interlocks;
 
 /**
@@ -66,14 +67,14 @@ final class Commands {
       return s.withControl(s.control().withMode(c.mode(), duty));
     }
     if (command instanceof Command.SetTarget c) {
-      double highMgL = settings.limits().freeChlorineHighMgL();
+      double highMgL = Math.min(settings.limits().freeChlorineHighMgL(), HardBounds.TARGET_MG_L);
       within(
           "free_chlorine_mg_l",
           c.freeChlorineMgL(),
           TARGET_MIN_MG_L,
           highMgL,
           " mg/L",
-          "the installer's limits.free_chlorine_high");
+          "the installer's limits.free_chlorine_high and the program's hard bound");
       return s.withControl(s.control().withTarget(c.freeChlorineMgL()));
     }
     if (command instanceof Command.Test c) {
