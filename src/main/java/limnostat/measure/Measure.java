@@ -101,7 +101,9 @@ public final class Measure {
 
   private static Flow flowMeter(FlowSensor.Meter meter, Signal signal) {
     if (signal instanceof Signal.Analog analog) {
-      return new Flow(analog.value() >= meter.minimumLMin(), Optional.empty());
+      return Double.isFinite(analog.value())
+          ? new Flow(analog.value() >= meter.minimumLMin(), Optional.empty())
+          : new Flow(false, Optional.of("the meter's value is not a number"));
     }
     return new Flow(
         false, Optional.of(reason(signal, "a switch's state where a meter is configured")));
