@@ -50,7 +50,7 @@ public final class Measure {
                 ? Optional.of(closed(signals, Role.PUMP_ON, false))
                 : Optional.empty(),
             settings.fitted().contains(Role.CELL_A)
-                ? analog(signals, Role.CELL_A)
+                ? OptionalDouble.of(analog(signals, Role.CELL_A).orElse(Double.NaN))
                 : OptionalDouble.empty(),
             settings.fitted().contains(Role.TANK_LOW) && closed(signals, Role.TANK_LOW, true),
             settings.fitted().contains(Role.ACID_TANK_LOW)
