@@ -64,8 +64,7 @@ public final class Interlocks {
     for (Output output : Output.values()) {
       boolean on = seen.last().get(output) > 0;
       // An interruption proves nothing: a process that died may have fed until its end.
-      sinceOnS.put(
-          output, on || seen.interrupted() ? 0 : state.sinceOnS().get(output) + elapsedS);
+      sinceOnS.put(output, on || seen.interrupted() ? 0 : state.sinceOnS().get(output) + elapsedS);
     }
     boolean well =
         seen.measured().orpMv().fresh()

@@ -51,7 +51,8 @@ public final class Scan {
     Permission permission = secured.permission();
     // An outage is no off time: the process that died may have been on until its end.
     double switchedS = s.phase() == Phase.RESUMED ? 0 : dtS;
-    chlorine = actuate(settings.chlorine(), chlorine, Output.CHLORINE, demand, permission, switchedS);
+    chlorine =
+        actuate(settings.chlorine(), chlorine, Output.CHLORINE, demand, permission, switchedS);
     acid = actuate(settings.acid(), acid, Output.ACID, demand, permission, switchedS);
     Outputs outputs =
         Interlocks.veto(
