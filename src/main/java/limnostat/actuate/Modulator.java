@@ -32,9 +32,13 @@ public final class Modulator {
     return new State(0, 0, settings.minOffS(), 0);
   }
 
-  /** After an interruption: off since this moment, what was owed still owed. */
+  /**
+   * In a new process: off since this moment, what was owed still owed. The saved state may be older
+   * than the end of a longest run, so the rest holds.
+   */
   public static State interrupted(OutputSettings settings, State state) {
-    return new State(0, 0, Math.max(settings.minOffS(), state.lockedS()), state.balanceS());
+    double lockedS = Math.max(settings.minOffS(), settings.restS());
+    return new State(0, 0, Math.max(lockedS, state.lockedS()), state.balanceS());
   }
 
   /**

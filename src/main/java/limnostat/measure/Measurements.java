@@ -14,7 +14,7 @@ import java.util.OptionalDouble;
  * @param flowS for how long it has moved without a break, s
  * @param poolWater whether the probes have stood in the pool's own water for long enough
  * @param pumpOn contact of the circulation pump; empty: not fitted
- * @param cellA cell current, A; empty: not fitted or not read
+ * @param cellA cell current, A; not a number: not read; empty: not fitted
  * @param tankLow chlorine tank low; a fitted switch that cannot be read counts as low
  * @param acidTankLow acid tank low; likewise
  */

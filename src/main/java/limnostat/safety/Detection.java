@@ -79,10 +79,15 @@ final class Detection {
     add(present, Cause.TANK_LOW, m.tankLow());
 
     if (m.cellA().isPresent()) {
-      boolean current = m.cellA().getAsDouble() > CELL_CURRENT_A;
+      double cellA = m.cellA().getAsDouble();
+      boolean read = Double.isFinite(cellA);
+      boolean current = cellA > CELL_CURRENT_A;
       boolean on = seen.last().get(Output.CHLORINE) > 0;
-      add(present, Cause.CELL_CURRENT_UNEXPECTED, current && !on);
-      add(present, Cause.CELL_CURRENT_MISSING, !current && on);
+      // Not read, nothing is known to have changed: what was there cannot be reset.
+      Cause unexpected = Cause.CELL_CURRENT_UNEXPECTED;
+      add(present, unexpected, read ? current && !on : before.contains(unexpected));
+      Cause missing = Cause.CELL_CURRENT_MISSING;
+      add(present, missing, read ? !current && on : before.contains(missing));
     }
     add(present, Cause.OUTPUT_NOT_DRIVEN, !seen.outputsDriven());
     add(present, Cause.CLOCK_NOT_TRUSTED, !seen.clockTrusted());

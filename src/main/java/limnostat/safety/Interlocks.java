@@ -63,7 +63,8 @@ public final class Interlocks {
     Map<Output, Double> sinceOnS = new EnumMap<>(Output.class);
     for (Output output : Output.values()) {
       boolean on = seen.last().get(output) > 0;
-      sinceOnS.put(output, on ? 0 : state.sinceOnS().get(output) + elapsedS);
+      // An interruption proves nothing: a process that died may have fed until its end.
+      sinceOnS.put(output, on || seen.interrupted() ? 0 : state.sinceOnS().get(output) + elapsedS);
     }
     boolean well =
         seen.measured().orpMv().fresh()

@@ -1,5 +1,6 @@
 package limnostat.safety;
 
+import java.util.EnumSet;
 import java.util.Map;
 import java.util.Set;
 import limnostat.actuate.Output;
@@ -30,8 +31,14 @@ public record SafetyState(
       new SafetyState(
           Set.of(), Set.of(), Map.of(), Map.of(Output.CHLORINE, 0.0, Output.ACID, 0.0), false, 0);
 
-  /** After a restart: what is latched stays, the separation time has to pass again. */
+  /**
+   * After a restart: what is latched stays, and counts as still there until a scan has looked; the
+   * separation time has to pass again.
+   */
   public SafetyState resumed() {
-    return new SafetyState(active, present, pendingS, START.sinceOnS, blind, blindS);
+    EnumSet<Cause> there = EnumSet.noneOf(Cause.class);
+    there.addAll(present);
+    active.stream().filter(Cause::latching).forEach(there::add);
+    return new SafetyState(active, there, pendingS, START.sinceOnS, blind, blindS);
   }
 }

@@ -28,7 +28,7 @@ public record OutputState(Modulator.State modulator, DoseAccount account) {
     // Counted after the outage has passed, as if it had been given at its very end: never too
     // early.
     DoseAccount counted = unproven > 0 ? passed.unproven(unproven) : passed;
-    return new OutputState(modulator, counted.book(caps, wanted));
+    return new OutputState(modulator, counted.book(caps, wanted || modulator.on()));
   }
 
   OutputState modulated(Channel channel, double duty, boolean held, double elapsedS) {
@@ -36,12 +36,15 @@ public record OutputState(Modulator.State modulator, DoseAccount account) {
         Modulator.step(channel.output(), modulator, duty, held, elapsedS), account);
   }
 
-  /** What the interlocks are told: nothing has to be booked for an output that is not wanted. */
+  /**
+   * What the interlocks are told: nothing has to be booked for an output that is not wanted, but an
+   * output may stay on for what it owes, or for its minimum on time, once it is no longer wanted.
+   */
   Observed.Dose dose(DoseCaps caps, boolean wanted, double booked) {
     return new Observed.Dose(
         account.hourReached(caps),
         account.dayReached(caps),
-        !wanted || booked - account.given() >= caps.perScan());
+        !(wanted || modulator.on()) || booked - account.given() >= caps.perScan());
   }
 
   OutputState resumed(Channel channel) {

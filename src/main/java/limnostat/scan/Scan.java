@@ -49,8 +49,11 @@ public final class Scan {
         observe(settings, in, interrupted, measured, estimated, decided, chlorine, acid);
     Interlocks.Result secured = Interlocks.step(settings.limits(), s.safety(), seen, dtS);
     Permission permission = secured.permission();
-    chlorine = actuate(settings.chlorine(), chlorine, Output.CHLORINE, demand, permission, dtS);
-    acid = actuate(settings.acid(), acid, Output.ACID, demand, permission, dtS);
+    // An outage is no off time: the process that died may have been on until its end.
+    double switchedS = s.phase() == Phase.RESUMED ? 0 : dtS;
+    chlorine =
+        actuate(settings.chlorine(), chlorine, Output.CHLORINE, demand, permission, switchedS);
+    acid = actuate(settings.acid(), acid, Output.ACID, demand, permission, switchedS);
     Outputs outputs =
         Interlocks.veto(
             permission,

@@ -1,0 +1,82 @@
+package limnostat.scan;
+
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Optional;
+import java.util.OptionalDouble;
+import java.util.Random;
+import limnostat.control.Mode;
+import limnostat.estimate.WaterTest;
+import limnostat.safety.Cause;
+
+/** Commands of all kinds, sensible and not. */
+final class CommandSource {
+  private final Random random;
+  private final int oneIn;
+  private int sent;
+
+  CommandSource(Random random) {
+    this.random = random;
+    oneIn = 15 + random.nextInt(200);
+  }
+
+  /**
+   * @param latched whether there is something to reset
+   */
+  List<Command.Request> next(boolean latched) {
+    List<Command.Request> requests = new ArrayList<>();
+    if (latched && random.nextInt(10) == 0) {
+      requests.add(request(new Command.Reset("cell_current_unexpected"), ++sent));
+    }
+    while (random.nextInt(oneIn) == 0) {
+      requests.add(request(any(), ++sent));
+    }
+    return requests;
+  }
+
+  static Command.Request request(Command command, int id) {
+    return new Command.Request(Optional.of("r" + id), "any", "test", "{}", command);
+  }
+
+  private Command any() {
+    return switch (random.nextInt(13)) {
+      case 0 -> new Command.SetMode(Mode.MANUAL, maybe(-0.5, 1.5));
+      case 1 ->
+          new Command.SetMode(
+              Mode.OFF, random.nextInt(4) == 0 ? maybe(0, 1) : OptionalDouble.empty());
+      case 2, 3, 4 -> new Command.SetMode(Mode.AUTO, OptionalDouble.empty());
+      case 5 -> new Command.SetTarget(number(0, 12));
+      case 6 -> new Command.Superchlorinate(number(-1, 25), number(0, 60) * 3600);
+      case 7 -> new Command.Superchlorinate(0, 0);
+      case 8 -> new Command.Acknowledge(id());
+      case 9 -> new Command.Test(test());
+      case 10, 11 -> new Command.Reset(random.nextInt(3) > 0 ? "cell_current_unexpected" : id());
+      default -> new Command.Unreadable("no command");
+    };
+  }
+
+  private WaterTest test() {
+    OptionalDouble none = OptionalDouble.empty();
+    return new WaterTest(
+        maybe(0, random.nextInt(5) > 0 ? 5 : 60),
+        none,
+        none,
+        none,
+        random.nextInt(5) > 0 ? none : maybe(-10, 150),
+        none,
+        none);
+  }
+
+  private String id() {
+    Cause[] causes = Cause.values();
+    return random.nextInt(5) == 0 ? "nonsense" : causes[random.nextInt(causes.length)].id();
+  }
+
+  private OptionalDouble maybe(double low, double high) {
+    return random.nextInt(5) == 0 ? OptionalDouble.empty() : OptionalDouble.of(number(low, high));
+  }
+
+  private double number(double low, double high) {
+    return random.nextInt(20) == 0 ? Double.NaN : Installations.between(random, low, high);
+  }
+}

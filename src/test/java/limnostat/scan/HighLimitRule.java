@@ -1,0 +1,29 @@
+package limnostat.scan;
+
+import limnostat.actuate.Output;
+import limnostat.measure.Role;
+import limnostat.measure.Signal;
+
+/** S9: chlorine is off on the very scan on which ORP or the estimate is at its high limit. */
+final class HighLimitRule implements Rule {
+  @Override
+  public void check(Seen seen) {
+    if (!seen.on(Output.CHLORINE)) {
+      return;
+    }
+    if (seen.out().measured().orpMv().fresh()) {
+      double orpMv =
+          ((Signal.Analog) seen.in().signals().of(Role.ORP_MV)).value()
+              + seen.settings().measure().orpOffsetMv();
+      Rule.require(
+          orpMv < seen.settings().limits().orpHighMv(),
+          () -> "S9: chlorine on at " + orpMv + " mV");
+    }
+    double limitMgL =
+        seen.out().state().control().superchlorination().running()
+            ? seen.settings().limits().superchlorinationMaxMgL()
+            : seen.settings().limits().freeChlorineHighMgL();
+    double estimateMgL = seen.out().estimate().freeChlorineMgL();
+    Rule.require(estimateMgL < limitMgL, () -> "S9: chlorine on at " + estimateMgL + " mg/L");
+  }
+}

@@ -1,0 +1,160 @@
+package limnostat.scan;
+
+import java.util.ArrayList;
+import java.util.EnumMap;
+import java.util.List;
+import java.util.Map;
+import java.util.OptionalDouble;
+import java.util.Random;
+import java.util.Set;
+import limnostat.account.DoseCaps;
+import limnostat.actuate.Output;
+import limnostat.actuate.OutputSettings;
+import limnostat.actuate.OutputSettings.Drive;
+import limnostat.control.Mode;
+import limnostat.measure.FlowSensor;
+import limnostat.measure.MeasureSettings;
+import limnostat.measure.Role;
+import limnostat.measure.Signal;
+import limnostat.measure.Signals;
+import limnostat.safety.SafetyLimits;
+import limnostat.scan.ScanSettings.Channel;
+
+/**
+ * A pool in which one output feeds and all is well, with everything that a test may put wrong. The
+ * outputs are proportional, so that what an interlock takes shows on the same scan.
+ */
+final class Situation {
+  static final double SCAN_S = 10;
+
+  /** Times in which the outputs are held, s; without them what else holds shows alone. */
+  record Times(double flowProvingS, double freshWaterS, double separationS) {
+    static final Times USUAL = new Times(60, 60, 300);
+  }
+
+  final Map<Role, Signal> signals = new EnumMap<>(Role.class);
+  final List<Command> commands = new ArrayList<>();
+  double elapsedS = SCAN_S;
+  double unixTimeS = 1_780_000_000;
+  boolean clockTrusted = true;
+  boolean ledgerFailing;
+  boolean outputsDriven = true;
+  boolean ledgerStands;
+  boolean cellStuck;
+  boolean cellDead;
+  ScanOutcome out;
+
+  private final ScanSettings settings;
+  private final Random noise = new Random(1);
+  private Map<Output, Double> booked = Map.of();
+  private ScanState state;
+
+  private Situation(Times times, DoseCaps chlorine, DoseCaps acid) {
+    ScanSettings pool = TestSettings.pool();
+    MeasureSettings m = pool.measure();
+    OutputSettings drive = new OutputSettings(Drive.PROPORTIONAL, 600, 0, 0, 1e6, 0);
+    settings =
+        new ScanSettings(
+            new MeasureSettings(
+                m.orp(),
+                0,
+                m.ph(),
+                m.phCalibration(),
+                m.water(),
+                25,
+                new FlowSensor.Switch(),
+                times.freshWaterS,
+                Set.of(Role.CELL_A, Role.PUMP_ON, Role.TANK_LOW, Role.ACID_TANK_LOW)),
+            pool.estimate(),
+            pool.control(),
+            new SafetyLimits(
+                800, 5, 10, 6.8, 8.0, 10, 40, times.flowProvingS, times.separationS, 3600),
+            new Channel(drive, chlorine),
+            new Channel(drive, acid));
+    state = ScanState.start(settings);
+    contact(Role.FLOW, true);
+    contact(Role.PUMP_ON, true);
+    contact(Role.TANK_LOW, false);
+    contact(Role.ACID_TANK_LOW, false);
+    analog(Role.ORP_MV, 650);
+    ph(7.4);
+    analog(Role.WATER_C, 25);
+  }
+
+  /** Chlorine on at 0.9 by a person's choice, after a while in auto. */
+  static Situation chlorineFeeding(Times times, DoseCaps chlorine) {
+    Situation s = new Situation(times, chlorine, TestSettings.pool().acid().caps());
+    s.scan(60);
+    s.commands.add(new Command.SetMode(Mode.MANUAL, OptionalDouble.of(0.9)));
+    s.scan(1);
+    return s;
+  }
+
+  /** Acid on, in its turn. */
+  static Situation acidFeeding(Times times, DoseCaps acid) {
+    Situation s = new Situation(times, TestSettings.pool().chlorine().caps(), acid);
+    s.ph(7.8);
+    for (int i = 0; i < 2000 && (s.out == null || s.out.outputs().acid() == 0); i++) {
+      s.scan(1);
+    }
+    return s;
+  }
+
+  void contact(Role role, boolean closed) {
+    signals.put(role, new Signal.Contact(closed));
+  }
+
+  void analog(Role role, double value) {
+    signals.put(role, new Signal.Analog(value));
+  }
+
+  void ph(double ph) {
+    analog(Role.PH_MV, (7 - ph) * 58.2);
+  }
+
+  void missing(Role role) {
+    signals.put(role, new Signal.Missing("unplugged"));
+  }
+
+  void scan(int times) {
+    for (int i = 0; i < times; i++) {
+      scan();
+    }
+  }
+
+  private void scan() {
+    unixTimeS += elapsedS;
+    boolean current = cellStuck || (state.chlorine().modulator().on() && !cellDead);
+    analog(Role.CELL_A, current ? 5 : 0);
+    ScanInputs in =
+        new ScanInputs(
+            elapsedS,
+            unixTimeS,
+            clockTrusted,
+            noisy(),
+            booked,
+            ledgerFailing,
+            outputsDriven,
+            commands.stream().map(c -> CommandSource.request(c, 1)).toList());
+    commands.clear();
+    elapsedS = SCAN_S;
+    out = Scan.step(settings, state, in);
+    state = out.state();
+    if (!ledgerStands) {
+      booked =
+          Map.of(
+              Output.CHLORINE, state.chlorine().account().requested(),
+              Output.ACID, state.acid().account().requested());
+    }
+  }
+
+  private Signals noisy() {
+    Map<Role, Signal> noisy = new EnumMap<>(signals);
+    for (Role role : List.of(Role.ORP_MV, Role.PH_MV, Role.WATER_C)) {
+      if (signals.get(role) instanceof Signal.Analog a) {
+        noisy.put(role, new Signal.Analog(a.value() + 0.1 * noise.nextDouble()));
+      }
+    }
+    return Signals.of(noisy);
+  }
+}
