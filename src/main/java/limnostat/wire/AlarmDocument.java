@@ -23,7 +23,7 @@ public final class AlarmDocument {
         json -> {
           json.writeStartObject();
           fields(json, cause, state);
-          json.writeNumberField("since_unix_s", sinceUnixS);
+          Json.time(json, "since_unix_s", sinceUnixS);
           json.writeEndObject();
         });
   }

@@ -17,7 +17,7 @@ public final class EventDocument {
         json -> {
           json.writeStartObject();
           json.writeStringField("id", id);
-          json.writeNumberField("time_unix_s", unixTimeS);
+          Json.time(json, "time_unix_s", unixTimeS);
           fields(json, event);
           json.writeEndObject();
         });

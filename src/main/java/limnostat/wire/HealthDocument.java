@@ -27,7 +27,7 @@ public record HealthDocument(
     return Json.document(
         json -> {
           json.writeStartObject();
-          json.writeNumberField("time_unix_s", unixTimeS);
+          Json.time(json, "time_unix_s", unixTimeS);
           json.writeNumberField("scans", scans);
           json.writeNumberField("late", late);
           Json.number(json, "worst_lateness_s", worstLatenessS);

@@ -18,6 +18,9 @@ import limnostat.scan.Command;
  * @param t simulated time, Unix s
  */
 public record InputLine(double t, Signals signals, List<Command.Request> commands) {
+  /** The end of the year 9999, Unix s: calendars go no further. */
+  private static final double T_MAX_S = 253_402_300_799.0;
+
   private static final Signal NULL = new Signal.Missing("the read failed (null)");
 
   /** A line that is no input; the message says what is wrong with it. */
@@ -47,11 +50,14 @@ public record InputLine(double t, Signals signals, List<Command.Request> command
     if (!node.path("t").isNumber()) {
       throw new Malformed("t: simulated time in Unix seconds is wanted, a number");
     }
+    double t = node.path("t").doubleValue();
+    if (!(t >= 0 && t <= T_MAX_S)) {
+      throw new Malformed("t: " + t + " is no time from 1970 to 9999, in Unix seconds");
+    }
     if (!node.path("in").isObject()) {
       throw new Malformed("in: the field signals are wanted, an object by role");
     }
-    return new InputLine(
-        node.path("t").doubleValue(), signals(node.path("in")), commands(node.path("cmd")));
+    return new InputLine(t, signals(node.path("in")), commands(node.path("cmd")));
   }
 
   private static Signals signals(JsonNode in) throws Malformed {
@@ -72,7 +78,10 @@ public record InputLine(double t, Signals signals, List<Command.Request> command
     if (value.isBoolean() && role.kind() != Role.Kind.ANALOG) {
       return new Signal.Contact(value.booleanValue());
     }
-    if (value.isNumber() && role.kind() != Role.Kind.CONTACT) {
+    // A number too large for a double is read as infinite.
+    if (value.isNumber()
+        && Double.isFinite(value.doubleValue())
+        && role.kind() != Role.Kind.CONTACT) {
       return new Signal.Analog(value.doubleValue());
     }
     throw new Malformed(

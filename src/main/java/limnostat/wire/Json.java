@@ -11,6 +11,7 @@ import com.fasterxml.jackson.databind.json.JsonMapper;
 import java.io.ByteArrayOutputStream;
 import java.io.IOException;
 import java.io.UncheckedIOException;
+import java.math.BigDecimal;
 import java.util.OptionalDouble;
 
 /** How this program reads and writes JSON: strict, bounded, duplicates refused. */
@@ -47,6 +48,16 @@ final class Json {
       throw new UncheckedIOException("writing JSON to memory", e);
     }
     return out.toByteArray();
+  }
+
+  /** A time in Unix s, in full digits and without an exponent, as people and parsers like it. */
+  static void time(JsonGenerator json, String field, double unixTimeS) throws IOException {
+    json.writeFieldName(field);
+    if (unixTimeS == Math.rint(unixTimeS)) {
+      json.writeNumber((long) unixTimeS);
+    } else {
+      json.writeNumber(BigDecimal.valueOf(unixTimeS).toPlainString());
+    }
   }
 
   /** A field rounded to four decimals, finer than anything measured here. */

@@ -29,7 +29,7 @@ public final class StateDocument {
     return Json.document(
         json -> {
           json.writeStartObject();
-          json.writeNumberField("t", unixTimeS);
+          Json.time(json, "t", unixTimeS);
           json.writeFieldName("out");
           writeOutputs(json, outcome.outputs());
           json.writeFieldName("state");
@@ -56,7 +56,7 @@ public final class StateDocument {
     ScanState state = outcome.state();
     Measurements measured = outcome.measured();
     json.writeStartObject();
-    json.writeNumberField("time_unix_s", unixTimeS);
+    Json.time(json, "time_unix_s", unixTimeS);
     json.writeStringField("mode", state.control().mode().key());
     Json.number(json, "duty", outcome.demand().chlorineDuty());
     Json.number(json, "target_free_chlorine_mg_l", state.control().targetMgL());
