@@ -4,6 +4,7 @@ import static java.nio.charset.StandardCharsets.UTF_8;
 import static org.junit.jupiter.api.Assertions.assertEquals;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
+import com.fasterxml.jackson.databind.DeserializationFeature;
 import com.fasterxml.jackson.databind.JsonNode;
 import com.fasterxml.jackson.databind.ObjectMapper;
 import java.io.ByteArrayOutputStream;
@@ -22,7 +23,8 @@ import org.junit.jupiter.params.provider.ValueSource;
 /** The packaged bench over its pipes, against the bench protocol. */
 @Timeout(90)
 class BenchIT {
-  private static final ObjectMapper JSON = new ObjectMapper();
+  private static final ObjectMapper JSON =
+      new ObjectMapper().enable(DeserializationFeature.USE_BIG_DECIMAL_FOR_FLOATS);
   private static final Pattern PLANT =
       Pattern.compile("scans 20000 .* mean ([0-9.]+) max ([0-9.]+) .* status 0");
 
@@ -97,20 +99,23 @@ class BenchIT {
     malformed.add(bytes("[1]"));
     malformed.add(bytes("{\"t\":\"later\",\"in\":{}}"));
     malformed.add(bytes("{\"t\":1e999,\"in\":{}}"));
+    malformed.add(bytes("{\"t\":1e300,\"in\":{}}"));
+    malformed.add(bytes("{\"t\":-1,\"in\":{}}"));
+    malformed.add(bytes("{\"t\":9000000,\"in\":{\"flow\":1e999}}"));
     malformed.add(bytes("{\"t\":NaN,\"in\":{}}"));
     malformed.add(bytes("{\"in\":{}}"));
-    malformed.add(bytes("{\"t\":9000}"));
-    malformed.add(bytes("{\"t\":9000,\"in\":7}"));
+    malformed.add(bytes("{\"t\":9000000}"));
+    malformed.add(bytes("{\"t\":9000000,\"in\":7}"));
     malformed.add(bytes("{\"t\":1,\"in\":{\"flow\":true}}")); // backwards
-    malformed.add(bytes("{\"t\":9000,\"in\":{\"salt_smell\":1}}"));
-    malformed.add(bytes("{\"t\":9000,\"in\":{\"orp_mv\":\"650\"}}"));
-    malformed.add(bytes("{\"t\":9000,\"in\":{\"orp_mv\":true}}"));
-    malformed.add(bytes("{\"t\":9000,\"in\":{\"tank_low\":1}}"));
-    malformed.add(bytes("{\"t\":9000,\"in\":{},\"cmd\":{}}"));
-    malformed.add(bytes("{\"t\":9000,\"in\":{}} {\"t\":9001,\"in\":{}}"));
-    malformed.add(bytes("{\"t\":9000,\"in\":{\"flow\":true,\"flow\":false}}"));
+    malformed.add(bytes("{\"t\":9000000,\"in\":{\"salt_smell\":1}}"));
+    malformed.add(bytes("{\"t\":9000000,\"in\":{\"orp_mv\":\"650\"}}"));
+    malformed.add(bytes("{\"t\":9000000,\"in\":{\"orp_mv\":true}}"));
+    malformed.add(bytes("{\"t\":9000000,\"in\":{\"tank_low\":1}}"));
+    malformed.add(bytes("{\"t\":9000000,\"in\":{},\"cmd\":{}}"));
+    malformed.add(bytes("{\"t\":9000000,\"in\":{}} {\"t\":9000001,\"in\":{}}"));
+    malformed.add(bytes("{\"t\":9000000,\"in\":{\"flow\":true,\"flow\":false}}"));
     malformed.add(bytes("[".repeat(100_000)));
-    malformed.add(bytes("{\"t\":9000,\"in\":{\"x\":\"" + "y".repeat(1_000_000) + "\"}}"));
+    malformed.add(bytes("{\"t\":9000000,\"in\":{\"x\":\"" + "y".repeat(1_000_000) + "\"}}"));
     malformed.add(new byte[] {'{', '"', 't', '"', (byte) 0xff, (byte) 0xfe, '}'});
     malformed.add(new byte[] {0, 0, 0});
 
@@ -144,7 +149,7 @@ class BenchIT {
   void echoesTheTimeAsItCame(String t) throws Exception {
     List<byte[]> lines = List.of(bytes(good(0).replace("\"t\":0", "\"t\":" + t)));
     JsonNode answer = answers(lines).get(0);
-    assertEquals(t, answer.at("/t").asText());
+    assertEquals(t, answer.at("/t").decimalValue().toString());
   }
 
   @Test
@@ -196,6 +201,20 @@ class BenchIT {
     assertEquals("off", answers.get(2).at("/state/mode").asText());
     assertOff(answers.get(2));
     assertOff(answers.get(3));
+  }
+
+  @Test
+  void theLongestStepThereCanBeIsAGapToo() throws Exception {
+    List<JsonNode> answers =
+        answers(
+            List.of(
+                bytes(good(0)),
+                bytes(good(10)),
+                bytes(good(0).replace("\"t\":0", "\"t\":253402300798")),
+                bytes(good(0).replace("\"t\":0", "\"t\":253402300799"))));
+    assertEquals(1, answers.get(1).at("/out/chlorine").asDouble());
+    assertOff(answers.get(2));
+    assertTrue(answers.get(3).at("/state/free_chlorine_mg_l").isNumber(), answers.toString());
   }
 
   @Test

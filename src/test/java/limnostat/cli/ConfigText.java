@@ -17,15 +17,16 @@ final class ConfigText {
 
   /**
    * One on a simulated pool that feeds chlorine some seconds after the start: water below the
-   * target, the pump always on, waits as short as they may be, no limit that a season could reach.
+   * target, the pump always on, waits as short as they may be, no acid to keep apart from, no limit
+   * that a season could reach.
    */
   static ConfigText feedingSoon() throws IOException {
     return new ConfigText(Files.readAllLines(Path.of("config", "limnostat.toml")))
+        .withoutAcid()
         .with("scan.period", "\"0.2 s\"")
         .with("pool.free_chlorine", "\"1 mg/L\"")
         .with("limits.water_min", "\"0 degC\"")
         .with("limits.flow_proving", "\"5 s\"")
-        .with("limits.separation", "\"1 min\"")
         .with("pump.windows", "[]")
         .with("chlorine.min_off", "\"0 s\"")
         .with("probes.fresh_water", "\"0 min\"")
@@ -42,6 +43,19 @@ final class ConfigText {
       wired.set(i, wired.get(i).replaceFirst("^#(?=\\S)", ""));
     }
     return new ConfigText(wired);
+  }
+
+  private ConfigText withoutAcid() {
+    List<String> changed = new ArrayList<>(lines);
+    changed.removeIf(line -> line.startsWith("acid_hour =") || line.startsWith("acid_day ="));
+    for (String section : List.of("[acid]", "#[board.relay.acid]")) {
+      int from = changed.indexOf(section);
+      changed.remove(from);
+      while (!changed.get(from).matches("#?\\[.*")) {
+        changed.remove(from);
+      }
+    }
+    return new ConfigText(changed);
   }
 
   /**

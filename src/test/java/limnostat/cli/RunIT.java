@@ -14,6 +14,7 @@ import java.util.regex.Pattern;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.Timeout;
 import org.junit.jupiter.api.io.TempDir;
+import org.tinylog.Logger;
 
 /** The packaged daemon, a real broker and another client: three processes, and what goes wrong. */
 @Timeout(120)
@@ -36,9 +37,6 @@ class RunIT {
       dashboard.await("availability", m -> m.text().equals("online"));
       JsonNode first = dashboard.await("state").json();
       assertOff(first);
-      assertTrue(
-          first.at("/inhibits").findValuesAsText("cause").contains("interrupted"),
-          "the first scan holds: " + first);
       JsonNode health = dashboard.await("health").json();
       assertTrue(health.at("/scans").asLong() >= 1, health.toString());
       assertEquals(0, health.at("/late").asLong(), health.toString());
@@ -68,6 +66,9 @@ class RunIT {
         assertEquals("online", late.await("availability").text());
       }
 
+      Files.readAllLines(Path.of("/proc/" + daemon.pid() + "/status")).stream()
+          .filter(line -> line.startsWith("VmRSS") || line.startsWith("VmHWM"))
+          .forEach(Logger::info);
       long beganNs = System.nanoTime();
       daemon.signal("TERM");
       assertEquals(143, daemon.exit(), "what a JVM returns on SIGTERM");
