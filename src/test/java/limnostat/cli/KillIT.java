@@ -27,7 +27,7 @@ import org.tinylog.Logger;
 @Timeout(180)
 class KillIT {
   private static final int KILLS = 24;
-  private static final double HOUR_CAP_G = 4;
+  private static final double HOUR_CAP_G = 12;
   private static final double RATE_G_H = 20;
 
   @TempDir Path folder;
@@ -38,7 +38,7 @@ class KillIT {
         ConfigText.feedingSoon()
             .withoutBroker()
             .with("scan.period", "\"0.1 s\"") // 10 s of the hurried clock
-            .with("limits.chlorine_hour", "\"4 g\"")
+            .with("limits.chlorine_hour", "\"12 g\"")
             .write(folder);
     Configuration configuration = ConfigurationFile.load(config).configuration();
     assertEquals(HOUR_CAP_G, configuration.scan().chlorine().caps().hourCap());

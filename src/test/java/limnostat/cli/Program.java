@@ -17,7 +17,7 @@ import java.util.function.BooleanSupplier;
 
 /** A process of the tests with the lines that it has written so far; killed when closed. */
 final class Program implements AutoCloseable {
-  private static final int WAIT_S = 30;
+  private static final int WAIT_S = 60;
   private static final List<String> SMALL =
       List.of("-Xmx64m", "-XX:+UseSerialGC", "-XX:TieredStopAtLevel=1");
 
