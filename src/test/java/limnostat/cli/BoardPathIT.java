@@ -9,7 +9,6 @@ import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.Optional;
 import java.util.concurrent.atomic.AtomicLong;
-import java.util.function.Predicate;
 import limnostat.actuate.Outputs;
 import limnostat.cli.service.ServiceNotifier;
 import limnostat.config.Configuration;
@@ -183,7 +182,7 @@ class BoardPathIT {
   }
 
   @Test
-  void aProbeThatGoesMissingIsAnAlarmAndComesBack() throws Exception {
+  void aProbeThatGoesMissingLeavesTheLearnedDemandUntilItIsBack() throws Exception {
     water();
     try (TestBroker broker = TestBroker.start();
         Dashboard dashboard = new Dashboard(broker)) {
@@ -194,8 +193,6 @@ class BoardPathIT {
             flow(true);
             Program.await("chlorine", () -> on(CHLORINE));
             board.bus = TestBoard.Bus.NO_ANSWER;
-            JsonNode alarm = dashboard.await("alarm/orp_failure", state("unacknowledged")).json();
-            assertTrue(alarm.at("/advice").asText().contains("cable"), alarm.toString());
             JsonNode state =
                 dashboard.awaitState(s -> s.at("/limits").toString().contains("\"orp_failure\""));
             assertEquals("failure", state.at("/status/orp_mv").asText(), state.toString());
@@ -234,9 +231,5 @@ class BoardPathIT {
             daemon.err().toString());
       }
     }
-  }
-
-  private static Predicate<Dashboard.Message> state(String term) {
-    return message -> message.json().at("/state").asText().equals(term);
   }
 }
