@@ -43,6 +43,14 @@ final class Bookkeeper {
 
   void keep(ScanOutcome outcome, Moment moment) {
     double nowS = moment.monotonicS();
+    // The state goes first: what is urgent below takes along what waits, and a command's row
+    // without
+    // the state that it made would be lost in a power cut.
+    if (nowS - stateAtS >= STATE_EVERY_S
+        || outcome.events().stream().anyMatch(Bookkeeper::lasting)) {
+      stateAtS = nowS;
+      ledger.offer(new Entry.State(SavedState.write(outcome.state()), moment, false));
+    }
     for (Output output : Output.values()) {
       double wanted = outcome.state().of(output).account().requested();
       if (wanted > 0 && !Double.valueOf(wanted).equals(requested.put(output, wanted))) {
@@ -59,11 +67,6 @@ final class Bookkeeper {
     if (nowS - readingsAtS >= readingsEveryS) {
       readingsAtS = nowS;
       ledger.offer(readings(outcome, moment));
-    }
-    if (nowS - stateAtS >= STATE_EVERY_S
-        || outcome.events().stream().anyMatch(Bookkeeper::lasting)) {
-      stateAtS = nowS;
-      ledger.offer(new Entry.State(SavedState.write(outcome.state()), moment, false));
     }
   }
 

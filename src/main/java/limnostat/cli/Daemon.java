@@ -19,6 +19,7 @@ final class Daemon {
   private final CommandInbox inbox;
   private final EventLog log;
   private final ServiceNotifier notifier;
+  private final HealthTopic health;
   private final long periodNs;
   private final ScanTiming timing = new ScanTiming(LATE_S);
   private final Thread thread;
@@ -32,11 +33,13 @@ final class Daemon {
       CommandInbox inbox,
       EventLog log,
       ServiceNotifier notifier,
+      HealthTopic health,
       double periodS) {
     this.cycle = cycle;
     this.inbox = inbox;
     this.log = log;
     this.notifier = notifier;
+    this.health = health;
     this.periodNs = (long) (periodS * 1e9);
     this.thread = Thread.currentThread();
     field.onFlowEdge(
@@ -65,6 +68,7 @@ final class Daemon {
         }
         notifier.watchdog(endedNs);
         notifier.status(status(outcome));
+        health.tell(timing, endedNs);
         dueNs = next(dueNs, endedNs);
         sleepUntil(dueNs);
         if (edge) {
@@ -73,6 +77,7 @@ final class Daemon {
       }
     } finally {
       cycle.close();
+      log.info("stopped, outputs off; " + timing.summary());
     }
   }
 
@@ -81,10 +86,6 @@ final class Daemon {
     stopping = true;
     notifier.stopping();
     LockSupport.unpark(thread);
-  }
-
-  ScanTiming timing() {
-    return timing;
   }
 
   /** One period on; periods that were missed are skipped, not made up for. */

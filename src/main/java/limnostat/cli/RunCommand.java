@@ -109,6 +109,7 @@ final class RunCommand implements Callable<Integer> {
             new CommandInbox(link),
             log,
             ServiceNotifier.fromEnvironment(),
+            new HealthTopic(link, ledger, clock),
             configuration.periodS());
     Runtime.getRuntime().addShutdownHook(new Thread(() -> stop(daemon), "stop"));
     link.start();

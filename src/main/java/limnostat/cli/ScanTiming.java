@@ -51,4 +51,15 @@ final class ScanTiming {
   double worstDurationS() {
     return worstDurationS;
   }
+
+  /** For the log. */
+  String summary() {
+    return String.format(
+        Locale.ROOT,
+        "%d scans, %d of them late; the worst began %.3f s late, the longest took %.3f s",
+        scans,
+        late,
+        worstLatenessS,
+        worstDurationS);
+  }
 }

@@ -18,8 +18,8 @@ import limnostat.scan.Command;
  * @param t simulated time, Unix s
  */
 public record InputLine(double t, Signals signals, List<Command.Request> commands) {
-  /** Beyond this, year 5138, there is no calendar and no sun to reckon with, Unix s. */
-  private static final double T_MAX_S = 1e11;
+  /** The end of the year 9999, Unix s: calendars go no further. */
+  private static final double T_MAX_S = 253_402_300_799.0;
 
   private static final Signal NULL = new Signal.Missing("the read failed (null)");
 
@@ -47,9 +47,12 @@ public record InputLine(double t, Signals signals, List<Command.Request> command
     if (node == null || !node.isObject()) {
       throw new Malformed("an input line is a JSON object with t and in");
     }
-    double t = node.path("t").isNumber() ? node.path("t").doubleValue() : Double.NaN;
-    if (!(Math.abs(t) <= T_MAX_S)) {
-      throw new Malformed("t: simulated time in Unix seconds is wanted, a number up to 1e11");
+    if (!node.path("t").isNumber()) {
+      throw new Malformed("t: simulated time in Unix seconds is wanted, a number");
+    }
+    double t = node.path("t").doubleValue();
+    if (!(t >= 0 && t <= T_MAX_S)) {
+      throw new Malformed("t: " + t + " is no time from 1970 to 9999, in Unix seconds");
     }
     if (!node.path("in").isObject()) {
       throw new Malformed("in: the field signals are wanted, an object by role");
@@ -75,7 +78,10 @@ public record InputLine(double t, Signals signals, List<Command.Request> command
     if (value.isBoolean() && role.kind() != Role.Kind.ANALOG) {
       return new Signal.Contact(value.booleanValue());
     }
-    if (value.isNumber() && role.kind() != Role.Kind.CONTACT) {
+    // A number too large for a double is read as infinite.
+    if (value.isNumber()
+        && Double.isFinite(value.doubleValue())
+        && role.kind() != Role.Kind.CONTACT) {
       return new Signal.Analog(value.doubleValue());
     }
     throw new Malformed(

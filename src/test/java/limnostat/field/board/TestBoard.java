@@ -31,7 +31,7 @@ import java.util.concurrent.atomic.AtomicLong;
 import java.util.function.BooleanSupplier;
 
 /** A board of Pi4J's mock devices that can be made to fail, with a clock that the test moves. */
-final class TestBoard {
+public final class TestBoard {
   /** What every device of a kind does at present. */
   volatile boolean outputsRefused;
 
@@ -39,11 +39,11 @@ final class TestBoard {
   volatile boolean outputsLie;
   volatile boolean inputsRefused;
   volatile boolean edgesLost;
-  volatile Bus bus = Bus.WELL;
+  public volatile Bus bus = Bus.WELL;
 
   final AtomicLong nowNs = new AtomicLong(1);
-  final Map<Integer, Output> outputs = new HashMap<>();
-  final Map<Integer, MockDigitalInput> inputs = new HashMap<>();
+  public final Map<Integer, MockDigitalOutput> outputs = new HashMap<>();
+  public final Map<Integer, MockDigitalInput> inputs = new HashMap<>();
   final List<DigitalInputConfig> inputConfigs = new ArrayList<>();
 
   /** Code of a channel by {@code address * 4 + channel}. */
@@ -56,7 +56,7 @@ final class TestBoard {
   final CountDownLatch hangBegins = new CountDownLatch(1);
   final CountDownLatch hangEnds = new CountDownLatch(1);
 
-  enum Bus {
+  public enum Bus {
     WELL,
     ABSENT,
     NO_ANSWER,
@@ -65,7 +65,7 @@ final class TestBoard {
     NEVER_DONE
   }
 
-  Context context() {
+  public Context context() {
     return Pi4J.newContextBuilder()
         .noAutoDetect()
         .add(new Inputs(), new Outputs(), new Converters())
@@ -76,7 +76,7 @@ final class TestBoard {
     nowNs.addAndGet((long) (s * 1e9));
   }
 
-  void code(int address, int channel, int code) {
+  public void code(int address, int channel, int code) {
     codes.put(address * 4 + channel, code);
   }
 

@@ -1,0 +1,46 @@
+package limnostat.cli;
+
+import java.util.concurrent.TimeUnit;
+import limnostat.ledger.Health;
+import limnostat.ledger.Ledger;
+import limnostat.mqtt.Link;
+import limnostat.mqtt.LinkHealth;
+import limnostat.wire.HealthDocument;
+
+/**
+ * Announces how the daemon fares: at once, then each minute. Owned by the scan thread; never waits.
+ */
+final class HealthTopic {
+  private static final long EVERY_NS = TimeUnit.SECONDS.toNanos(60);
+
+  private final Link link;
+  private final Ledger ledger;
+  private final Clock clock;
+  private long dueNs = System.nanoTime();
+
+  HealthTopic(Link link, Ledger ledger, Clock clock) {
+    this.link = link;
+    this.ledger = ledger;
+    this.clock = clock;
+  }
+
+  void tell(ScanTiming timing, long nowNs) {
+    if (nowNs - dueNs < 0) {
+      return;
+    }
+    dueNs = nowNs + EVERY_NS;
+    Health written = ledger.health();
+    LinkHealth sent = link.health();
+    HealthDocument health =
+        new HealthDocument(
+            timing.scans(),
+            timing.late(),
+            timing.worstLatenessS(),
+            timing.worstDurationS(),
+            written.failingSinceS().isPresent(),
+            written.worstCommitS(),
+            sent.attempts(),
+            sent.droppedEvents());
+    link.retain("health", health.at(clock.unixTimeS()));
+  }
+}

@@ -1,0 +1,42 @@
+package limnostat.wire;
+
+/**
+ * How the daemon itself fares, for the retained topic {@code health}; counts are since the start of
+ * the process.
+ *
+ * @param scans scans done
+ * @param late scans that began later than the limit
+ * @param worstLatenessS the latest beginning of a scan after its due time, s
+ * @param worstDurationS the longest scan, s
+ * @param ledgerFailing whether the ledger cannot be written now
+ * @param ledgerWorstCommitS the ledger's longest commit, s
+ * @param mqttAttempts attempts to connect to the broker
+ * @param mqttDroppedEvents events that the broker never got
+ */
+public record HealthDocument(
+    long scans,
+    long late,
+    double worstLatenessS,
+    double worstDurationS,
+    boolean ledgerFailing,
+    double ledgerWorstCommitS,
+    long mqttAttempts,
+    long mqttDroppedEvents) {
+
+  public byte[] at(double unixTimeS) {
+    return Json.document(
+        json -> {
+          json.writeStartObject();
+          Json.time(json, "time_unix_s", unixTimeS);
+          json.writeNumberField("scans", scans);
+          json.writeNumberField("late", late);
+          Json.number(json, "worst_lateness_s", worstLatenessS);
+          Json.number(json, "worst_duration_s", worstDurationS);
+          json.writeBooleanField("ledger_failing", ledgerFailing);
+          Json.number(json, "ledger_worst_commit_s", ledgerWorstCommitS);
+          json.writeNumberField("mqtt_attempts", mqttAttempts);
+          json.writeNumberField("mqtt_dropped_events", mqttDroppedEvents);
+          json.writeEndObject();
+        });
+  }
+}

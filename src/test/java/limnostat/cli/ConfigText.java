@@ -1,0 +1,96 @@
+package limnostat.cli;
+
+import java.io.IOException;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.stream.Collectors;
+
+/** The shipped configuration with changes, for the tests. */
+final class ConfigText {
+  private final List<String> lines;
+
+  private ConfigText(List<String> lines) {
+    this.lines = lines;
+  }
+
+  /**
+   * One on a simulated pool that feeds chlorine some seconds after the start: water below the
+   * target, the pump always on, waits as short as they may be, no acid to keep apart from, no limit
+   * that a season could reach.
+   */
+  static ConfigText feedingSoon() throws IOException {
+    return new ConfigText(Files.readAllLines(Path.of("config", "limnostat.toml")))
+        .withoutAcid()
+        .with("scan.period", "\"0.2 s\"")
+        .with("pool.free_chlorine", "\"1 mg/L\"")
+        .with("limits.water_min", "\"0 degC\"")
+        .with("limits.flow_proving", "\"5 s\"")
+        .with("pump.windows", "[]")
+        .with("chlorine.min_off", "\"0 s\"")
+        .with("probes.fresh_water", "\"0 min\"")
+        .with("ledger.readings_every", "\"1 s\"");
+  }
+
+  /** The same on a board, with the wiring of the shipped file's example. */
+  static ConfigText board() throws IOException {
+    ConfigText text = feedingSoon().with("field.driver", "\"board\"");
+    int from = text.lines.indexOf("#[board]");
+    int to = text.lines.indexOf("[mqtt]");
+    List<String> wired = new ArrayList<>(text.lines);
+    for (int i = from; i < to; i++) {
+      wired.set(i, wired.get(i).replaceFirst("^#(?=\\S)", ""));
+    }
+    return new ConfigText(wired);
+  }
+
+  private ConfigText withoutAcid() {
+    List<String> changed = new ArrayList<>(lines);
+    changed.removeIf(line -> line.startsWith("acid_hour =") || line.startsWith("acid_day ="));
+    for (String section : List.of("[acid]", "#[board.relay.acid]")) {
+      int from = changed.indexOf(section);
+      changed.remove(from);
+      while (!changed.get(from).matches("#?\\[.*")) {
+        changed.remove(from);
+      }
+    }
+    return new ConfigText(changed);
+  }
+
+  /**
+   * @param key section and key, {@code section.key}; in the file it may be commented out
+   * @param value as TOML has it
+   */
+  ConfigText with(String key, String value) {
+    String section = "[" + key.substring(0, key.lastIndexOf('.')) + "]";
+    String name = key.substring(key.lastIndexOf('.') + 1) + " = ";
+    List<String> changed = new ArrayList<>(lines);
+    for (int i = lines.indexOf(section) + 1; i > 0 && i < lines.size(); i++) {
+      String line = lines.get(i);
+      if (line.startsWith(name) || line.startsWith("#" + name)) {
+        changed.set(i, name + value);
+        return new ConfigText(changed);
+      }
+      if (line.startsWith("[")) {
+        break;
+      }
+    }
+    throw new IllegalArgumentException("the file has no " + key);
+  }
+
+  ConfigText withBroker(int port) {
+    return with("mqtt.host", "\"127.0.0.1\"").with("mqtt.port", "" + port);
+  }
+
+  ConfigText withoutBroker() {
+    return with("mqtt.enabled", "false");
+  }
+
+  /** Writes it, as {@code limnostat.toml}; the ledger is beside it. */
+  Path write(Path folder) throws IOException {
+    return Files.writeString(
+        folder.resolve("limnostat.toml"),
+        lines.stream().collect(Collectors.joining("\n", "", "\n")));
+  }
+}

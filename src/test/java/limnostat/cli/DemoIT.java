@@ -1,0 +1,63 @@
+package limnostat.cli;
+
+import static org.junit.jupiter.api.Assertions.assertEquals;
+import static org.junit.jupiter.api.Assertions.assertFalse;
+import static org.junit.jupiter.api.Assertions.assertTrue;
+
+import java.util.List;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.api.Timeout;
+
+/** The packaged demo, as a person sees it on the first day. */
+@Timeout(60)
+class DemoIT {
+  private static long count(Program demo, String text) {
+    return demo.out().stream().filter(line -> line.contains(text)).count();
+  }
+
+  /** The processes that this one started and that live. */
+  private static List<String> children(Program demo) {
+    return ProcessHandle.of(demo.pid()).stream()
+        .flatMap(ProcessHandle::descendants)
+        .map(child -> child.info().command().orElse("?"))
+        .toList();
+  }
+
+  @Test
+  void showsADayWithItsFaultsAndItsSum() throws Exception {
+    try (Program demo = Program.limnostat("demo", "--speed", "20000")) {
+      assertEquals(0, demo.exit(), demo.err().toString());
+      assertEquals(2, count(demo, "FAULT"), "faults on purpose, labelled: " + demo.out());
+      assertTrue(count(demo, "flow is lost") == 1 && count(demo, "ORP probe is unplugged") == 1);
+      long rows = demo.out().stream().filter(line -> line.matches("\\d\\d:\\d\\d .*")).count();
+      assertTrue(rows >= 24, rows + " rows");
+      List<String> end = demo.out().subList(demo.out().size() - 3, demo.out().size());
+      assertTrue(end.get(0).startsWith("Water: "), end.toString());
+      assertTrue(end.get(1).startsWith("Dosed: "), end.toString());
+      assertTrue(end.get(2).startsWith("Alarms: "), end.toString());
+      assertTrue(
+          demo.err().stream().anyMatch(line -> line.contains("alarm flow_missing")),
+          demo.err().toString());
+      assertFalse(
+          demo.err().stream().anyMatch(line -> line.contains("Exception")), demo.err().toString());
+    }
+  }
+
+  @Test
+  void endsOnSigintWithOutputsOffAndWithoutLeavingABroker() throws Exception {
+    try (Program demo = Program.limnostat("demo", "--speed", "100")) {
+      demo.awaitLog("is up");
+      List<ProcessHandle> brokers =
+          ProcessHandle.of(demo.pid()).orElseThrow().descendants().toList();
+      assertTrue(children(demo).toString().contains("mosquitto"), children(demo).toString());
+      long beganNs = System.nanoTime();
+      demo.signal("INT");
+      assertEquals(130, demo.exit(), "what a JVM returns on SIGINT");
+      double tookS = (System.nanoTime() - beganNs) / 1e9;
+      assertTrue(tookS < 5, "ended after " + tookS + " s");
+      assertEquals(1, count(demo, "outputs are off"), demo.out().toString());
+      assertEquals(1, count(demo, "Dosed: "));
+      Program.await("end of " + brokers, () -> brokers.stream().noneMatch(ProcessHandle::isAlive));
+    }
+  }
+}

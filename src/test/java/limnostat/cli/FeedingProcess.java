@@ -1,0 +1,106 @@
+package limnostat.cli;
+
+import java.io.FileOutputStream;
+import java.io.IOException;
+import java.io.OutputStream;
+import java.io.UncheckedIOException;
+import java.nio.charset.StandardCharsets;
+import java.nio.file.Path;
+import java.util.Optional;
+import limnostat.actuate.Outputs;
+import limnostat.cli.service.ServiceNotifier;
+import limnostat.config.Configuration;
+import limnostat.config.ConfigurationFile;
+import limnostat.field.Field;
+import limnostat.field.SimulatedField;
+import limnostat.ledger.Ledger;
+import limnostat.measure.Signals;
+import limnostat.mqtt.Link;
+import limnostat.plant.Pool;
+
+/**
+ * The daemon as it is, with its ledger on the disk, but by {@link HurriedClock} and on a pool whose
+ * feeder keeps a book of its own, from which the test knows what really went in.
+ */
+final class FeedingProcess {
+  private FeedingProcess() {}
+
+  /**
+   * @param args configuration, and the feeder's book
+   */
+  public static void main(String[] args) throws Exception {
+    Configuration configuration = ConfigurationFile.load(Path.of(args[0])).configuration();
+    Clock clock = new HurriedClock();
+    Boot boot = HurriedClock.boot();
+    double unixTimeS = clock.unixTimeS();
+    try (EventLog log = new EventLog();
+        Field field =
+            new Feeder(
+                new SimulatedField(new Pool(Fields.plant(configuration, 1), unixTimeS)),
+                new FileOutputStream(args[1], true));
+        Ledger ledger = Ledger.open(configuration.ledger());
+        Link link = new Link(configuration.mqtt(), configuration.siteId(), Optional.empty())) {
+      Resume resume =
+          Resume.from(ledger.restored(), configuration.scan(), boot, clock.monotonicS());
+      Cycle cycle =
+          new Cycle(
+              configuration.scan(),
+              field,
+              ledger,
+              clock,
+              boot,
+              resume,
+              new Bookkeeper(ledger, configuration.ledger().readingsEveryS(), resume.state()),
+              new Announcer(link, Announcer.STATE_EVERY_S, resume.state(), unixTimeS),
+              log);
+      new Daemon(
+              cycle,
+              field,
+              new CommandInbox(link),
+              log,
+              ServiceNotifier.fromEnvironment(),
+              new HealthTopic(link, ledger, clock),
+              configuration.periodS())
+          .run();
+    }
+  }
+
+  /** Writes down each level at the moment at which it begins, outside of all that is tested. */
+  private record Feeder(SimulatedField pool, OutputStream book) implements Field {
+    @Override
+    public Signals read(double monotonicS, double unixTimeS) {
+      return pool.read(monotonicS, unixTimeS);
+    }
+
+    @Override
+    public void write(Outputs outputs) {
+      note(outputs.chlorine());
+      pool.write(outputs);
+    }
+
+    @Override
+    public void off() {
+      note(0);
+      pool.off();
+    }
+
+    @Override
+    public void onFlowEdge(Runnable callback) {
+      pool.onFlowEdge(callback);
+    }
+
+    @Override
+    public void close() {
+      pool.close();
+    }
+
+    private void note(double level) {
+      try {
+        String line = System.nanoTime() + " " + level + "\n";
+        book.write(line.getBytes(StandardCharsets.US_ASCII));
+      } catch (IOException e) {
+        throw new UncheckedIOException(e);
+      }
+    }
+  }
+}

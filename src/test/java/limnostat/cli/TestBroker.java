@@ -1,0 +1,58 @@
+package limnostat.cli;
+
+import java.io.IOException;
+import java.net.InetAddress;
+import java.net.InetSocketAddress;
+import java.net.ServerSocket;
+import java.net.Socket;
+import java.util.ArrayList;
+import java.util.List;
+
+/** A mosquitto of its own process, on the loopback address, that forgets when it ends. */
+record TestBroker(Program program, int port) implements AutoCloseable {
+  static TestBroker start() throws IOException, InterruptedException {
+    return start(freePort());
+  }
+
+  static TestBroker start(int port) throws IOException, InterruptedException {
+    // Without a configuration file it listens on the loopback address only and lets anybody in.
+    Program program = Program.start("/usr/sbin/mosquitto", "-p", "" + port);
+    Program.await("broker on port " + port, () -> !program.alive() || listens(port));
+    if (!program.alive()) {
+      throw new IOException("mosquitto ended: " + program.err());
+    }
+    return new TestBroker(program, port);
+  }
+
+  void publish(String topic, String text, String... options)
+      throws IOException, InterruptedException {
+    List<String> command = client("mosquitto_pub");
+    command.addAll(List.of("-q", "1", "-t", topic, "-m", text));
+    command.addAll(List.of(options));
+    Program.output(command.toArray(String[]::new));
+  }
+
+  List<String> client(String tool) {
+    return new ArrayList<>(List.of(tool, "-h", "127.0.0.1", "-p", "" + port));
+  }
+
+  @Override
+  public void close() {
+    program.close();
+  }
+
+  private static int freePort() throws IOException {
+    try (ServerSocket socket = new ServerSocket(0, 1, InetAddress.getLoopbackAddress())) {
+      return socket.getLocalPort();
+    }
+  }
+
+  private static boolean listens(int port) {
+    try (Socket socket = new Socket()) {
+      socket.connect(new InetSocketAddress(InetAddress.getLoopbackAddress(), port));
+      return true;
+    } catch (IOException e) {
+      return false;
+    }
+  }
+}
