@@ -27,18 +27,20 @@ final class Announcer {
   /**
    * @param stateEveryS the state is announced this often, s, and at once when something happened
    * @param start every alarm is announced as it is
-   * @param unixTimeS now; it also tells this process's events from an earlier one's
+   * @param now boot and monotonic time tell this process's events from an earlier one's, whatever
+   *     the wall clock does
    */
-  Announcer(Link link, double stateEveryS, ScanState start, double unixTimeS) {
+  Announcer(Link link, double stateEveryS, ScanState start, Moment now) {
     this.link = link;
     this.stateEveryS = stateEveryS;
-    this.run = Long.toString((long) unixTimeS);
+    String boot = now.bootId().substring(0, Math.min(8, now.bootId().length()));
+    this.run = boot + "-" + (long) now.monotonicS();
     // Those at rest too: the broker may hold what an earlier process said and no ledger remembers.
     for (Cause cause : Cause.values()) {
       if (cause.priority() != Priority.NONE) {
         Alarms.Entry alarm = start.alarms().get(cause);
         AlarmState state = alarm == null ? AlarmState.NORMAL : alarm.state();
-        link.retain(topic(cause), AlarmDocument.of(cause, state, unixTimeS));
+        link.retain(topic(cause), AlarmDocument.of(cause, state, now.unixTimeS()));
       }
     }
   }

@@ -69,7 +69,7 @@ final class Demo {
               boot,
               resume,
               new Bookkeeper(ledger, configuration.ledger().readingsEveryS(), resume.state()),
-              new Announcer(link, ROW_S, resume.state(), clock.unixTimeS()),
+              new Announcer(link, ROW_S, resume.state(), boot.moment(clock)),
               log);
       table.head(configuration, broker, pace);
       try {

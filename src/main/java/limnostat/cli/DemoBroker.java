@@ -16,6 +16,9 @@ record DemoBroker(MqttSettings settings, Optional<LocalBroker> child, String not
   private static final int PORT = 1883;
   private static final String BASE_TOPIC = "limnostat";
 
+  /**
+   * @throws IllegalArgumentException the given address is none
+   */
   static DemoBroker of(Optional<String> given) throws IOException, InterruptedException {
     if (given.isPresent()) {
       String[] parts = given.get().split(":", 2);
@@ -33,16 +36,17 @@ record DemoBroker(MqttSettings settings, Optional<LocalBroker> child, String not
         settings(true, "127.0.0.1", child.port()), Optional.of(child), "a mosquitto of its own");
   }
 
-  private static int port(String text) throws IOException {
+  private static int port(String text) {
     try {
       int port = Integer.parseInt(text);
       if (port >= 1 && port <= 65535) {
         return port;
       }
     } catch (NumberFormatException e) {
-      throw new IOException("--broker: port " + text + " is no number; write HOST:PORT", e);
+      throw new IllegalArgumentException(
+          "--broker: port " + text + " is no number; write HOST:PORT", e);
     }
-    throw new IOException("--broker: port " + text + " is not within 1 to 65535");
+    throw new IllegalArgumentException("--broker: port " + text + " is not within 1 to 65535");
   }
 
   private static MqttSettings settings(boolean enabled, String host, int port) {

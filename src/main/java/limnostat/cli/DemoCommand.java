@@ -79,7 +79,7 @@ final class DemoCommand implements Callable<Integer> {
     System.setProperty("tinylog.level", "warn");
     Path folder = Files.createTempDirectory("limnostat-demo-");
     Configuration configuration = shipped(folder);
-    try (DemoBroker started = DemoBroker.of(Optional.ofNullable(broker))) {
+    try (DemoBroker started = openBroker()) {
       Demo demo =
           new Demo(
               with(configuration, started.settings(), folder),
@@ -92,6 +92,14 @@ final class DemoCommand implements Callable<Integer> {
     } finally {
       LogShutdown.flush(Duration.ofSeconds(2));
       closed.countDown();
+    }
+  }
+
+  private DemoBroker openBroker() throws IOException, InterruptedException {
+    try {
+      return DemoBroker.of(Optional.ofNullable(broker));
+    } catch (IllegalArgumentException e) {
+      throw new CommandLine.ParameterException(spec.commandLine(), e.getMessage(), e);
     }
   }
 

@@ -100,7 +100,7 @@ final class RunCommand implements Callable<Integer> {
             boot,
             resume,
             new Bookkeeper(ledger, configuration.ledger().readingsEveryS(), resume.state()),
-            new Announcer(link, Announcer.STATE_EVERY_S, resume.state(), now.unixTimeS()),
+            new Announcer(link, Announcer.STATE_EVERY_S, resume.state(), now),
             log);
     Daemon daemon =
         new Daemon(

@@ -31,6 +31,9 @@ public record AcidTurn(double remainingMl, double phaseS) {
    */
   private static final double DOSE_ML_M3_PH = 11;
 
+  /** However high pH reads, a turn's dose is that of this much (engineering judgement). */
+  private static final double ERROR_MAX_PH = 0.5;
+
   public boolean running() {
     return remainingMl > 0;
   }
@@ -47,7 +50,7 @@ public record AcidTurn(double remainingMl, double phaseS) {
     }
     boolean wanted = ph > targetPh + DEADBAND_PH;
     return wanted && phase >= INTERVAL_S
-        ? new AcidTurn(DOSE_ML_M3_PH * volumeM3 * (ph - targetPh), 0)
+        ? new AcidTurn(DOSE_ML_M3_PH * volumeM3 * Math.min(ERROR_MAX_PH, ph - targetPh), 0)
         : new AcidTurn(0, phase);
   }
 }

@@ -6,10 +6,12 @@ package limnostat.control;
  * @param mode who decides
  * @param manualDuty duty in manual, 0–1
  * @param targetMgL free-chlorine target, mg/L
+ * @param fileTargetMgL target of the file when this was chosen, mg/L: a changed file goes before an
+ *     old command
  * @param integral integral part of the feedback, duty
  * @param trim last feedback with a fresh ORP, duty: once ORP has failed, what it took off the
  *     learned demand stays off
- * @param lastDuty demanded duty of the last scan, 0–1
+ * @param lastDuty duty of the last scan as it was before any pause for acid, 0–1
  * @param lastGoodDuty demanded duty of the last scan in auto with a fresh ORP, 0–1: no failed
  *     signal leads above it
  * @param transfer whether the next step takes the law over from something else
@@ -21,6 +23,7 @@ public record ControlState(
     Mode mode,
     double manualDuty,
     double targetMgL,
+    double fileTargetMgL,
     double integral,
     double trim,
     double lastDuty,
@@ -33,7 +36,18 @@ public record ControlState(
   /** Until ORP has been seen once, nothing may be fed: the last good duty is 0. */
   public static ControlState start(double targetMgL) {
     return new ControlState(
-        Mode.AUTO, 0, targetMgL, 0, 0, 0, 0, false, 0, Superchlorination.NONE, AcidTurn.IDLE);
+        Mode.AUTO,
+        0,
+        targetMgL,
+        targetMgL,
+        0,
+        0,
+        0,
+        0,
+        false,
+        0,
+        Superchlorination.NONE,
+        AcidTurn.IDLE);
   }
 
   /**
@@ -47,6 +61,7 @@ public record ControlState(
         next,
         next == Mode.MANUAL ? duty : 0,
         targetMgL,
+        fileTargetMgL,
         integral,
         trim,
         lastDuty,
@@ -62,6 +77,7 @@ public record ControlState(
         mode,
         manualDuty,
         freeChlorineMgL,
+        fileTargetMgL,
         integral,
         trim,
         lastDuty,
@@ -77,6 +93,7 @@ public record ControlState(
         mode,
         manualDuty,
         targetMgL,
+        fileTargetMgL,
         integral,
         trim,
         lastDuty,
@@ -84,6 +101,31 @@ public record ControlState(
         transfer,
         bump,
         next,
+        acid);
+  }
+
+  /**
+   * After a restart the file may say something else: a new target goes before an old command, and
+   * nothing stays above the installer's limits of now.
+   *
+   * @param highMgL highest target
+   * @param superchlorinationMaxMgL highest level of a superchlorination
+   */
+  public ControlState resumed(double fileMgL, double highMgL, double superchlorinationMaxMgL) {
+    return new ControlState(
+        mode,
+        manualDuty,
+        Math.min(highMgL, fileMgL == fileTargetMgL ? targetMgL : fileMgL),
+        fileMgL,
+        integral,
+        trim,
+        lastDuty,
+        lastGoodDuty,
+        transfer,
+        bump,
+        superchlorination.levelMgL() > superchlorinationMaxMgL
+            ? superchlorination.stop()
+            : superchlorination,
         acid);
   }
 }

@@ -82,8 +82,11 @@ public record Belief(
    * @param slopeF derivative of the expectation by F
    * @param slopeO derivative by o
    * @param variance of v
+   * @param boundSd a difference moves the mean by no more than this many of its standard deviations
+   *     (Huber's bounded influence): one wrong reading must not ruin a month
    */
-  Correction correct(double difference, double slopeF, double slopeO, double variance) {
+  Correction correct(
+      double difference, double slopeF, double slopeO, double variance, double boundSd) {
     RealMatrix p =
         new Array2DRowRealMatrix(new double[][] {{ff, fk, fo}, {fk, kk, ko}, {fo, ko, oo}});
     RealMatrix h = new Array2DRowRealMatrix(new double[][] {{slopeF, 0, slopeO}});
@@ -92,10 +95,7 @@ public record Belief(
     double s = h.multiply(pht).getEntry(0, 0) + variance;
     RealMatrix gain = pht.scalarMultiply(1 / s);
     double sd = StrictMath.sqrt(s);
-    // A reading far from all that is believed moves the mean no more than three standard
-    // deviations' worth (Huber's
-    // bounded influence): one wrong value must not ruin a month.
-    double bounded = Math.max(-3 * sd, Math.min(3 * sd, difference));
+    double bounded = Math.max(-boundSd * sd, Math.min(boundSd * sd, difference));
     // P⁺ = (I − K h) P (I − K h)ᵀ + K R Kᵀ: Joseph's form stays positive definite under rounding.
     RealMatrix a = MatrixUtils.createRealIdentityMatrix(3).subtract(gain.multiply(h));
     RealMatrix updated =

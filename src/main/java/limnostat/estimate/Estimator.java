@@ -32,6 +32,9 @@ public final class Estimator {
    */
   private static final double ORP_SD_MV = 10;
 
+  /** A person's test is believed as it is; the electrode only so far. */
+  private static final double ORP_BOUND_SD = 3;
+
   /** Error of a person's test: 0.2 mg/L or 10 %, whichever is more (common practice, no source). */
   private static final double TEST_SD_MG_L = 0.2;
 
@@ -110,7 +113,14 @@ public final class Estimator {
       double freeChlorineMgL = test.freeChlorineMgL().getAsDouble();
       double sdMgL = Math.max(TEST_SD_MG_L, TEST_SD_FRACTION * freeChlorineMgL);
       belief =
-          belief.correct(freeChlorineMgL - belief.freeChlorineMgL(), 1, 0, square(sdMgL)).belief();
+          belief
+              .correct(
+                  freeChlorineMgL - belief.freeChlorineMgL(),
+                  1,
+                  0,
+                  square(sdMgL),
+                  Double.POSITIVE_INFINITY)
+              .belief();
     }
     return new EstimateState(
         belief,
@@ -131,7 +141,7 @@ public final class Estimator {
     double slope =
         (nominalMv(state, freeChlorineMgL + stepMgL) - nominalMv(state, freeChlorineMgL)) / stepMgL;
     Belief.Correction correction =
-        state.belief().correct(orpMv - expectedMv, slope, 1, square(ORP_SD_MV));
+        state.belief().correct(orpMv - expectedMv, slope, 1, square(ORP_SD_MV), ORP_BOUND_SD);
     return new EstimateState(
         correction.belief(),
         state.cyanuricAcidMgL(),

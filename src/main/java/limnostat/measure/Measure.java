@@ -1,6 +1,5 @@
 package limnostat.measure;
 
-import java.util.List;
 import java.util.Optional;
 import java.util.OptionalDouble;
 import limnostat.water.Nernst;
@@ -50,7 +49,7 @@ public final class Measure {
                 ? Optional.of(closed(signals, Role.PUMP_ON, false))
                 : Optional.empty(),
             settings.fitted().contains(Role.CELL_A)
-                ? analog(signals, Role.CELL_A)
+                ? OptionalDouble.of(analog(signals, Role.CELL_A).orElse(Double.NaN))
                 : OptionalDouble.empty(),
             settings.fitted().contains(Role.TANK_LOW) && closed(signals, Role.TANK_LOW, true),
             settings.fitted().contains(Role.ACID_TANK_LOW)
@@ -112,10 +111,5 @@ public final class Measure {
 
   private static String reason(Signal signal, String wrongKind) {
     return signal instanceof Signal.Missing missing ? missing.reason() : wrongKind;
-  }
-
-  /** The tests that failed, as one clause for people. */
-  public static String explain(List<Plausibility> failed) {
-    return failed.stream().map(Plausibility::failure).reduce((a, b) -> a + ", " + b).orElse("good");
   }
 }

@@ -8,11 +8,4 @@ package limnostat.measure;
 public record MeasureState(Probe.Memory orp, Probe.Memory ph, Probe.Memory water, double flowS) {
   public static final MeasureState START =
       new MeasureState(Probe.Memory.BLANK, Probe.Memory.BLANK, Probe.Memory.BLANK, -1);
-
-  /**
-   * After an interruption the flow has everything to prove again, and no probe holds an old value.
-   */
-  public MeasureState interrupted() {
-    return START;
-  }
 }

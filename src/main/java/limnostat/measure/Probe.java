@@ -25,10 +25,10 @@ final class Probe {
    * @param accepted last sample that passed
    * @param ageS time since then, s; infinite: never
    * @param still value about which the signal has been still
-   * @param stillS for how long, s
+   * @param stillS for how long, s; negative: nothing seen yet
    */
   record Memory(double accepted, double ageS, double still, double stillS) {
-    static final Memory BLANK = new Memory(0, Double.POSITIVE_INFINITY, 0, 0);
+    static final Memory BLANK = new Memory(0, Double.POSITIVE_INFINITY, 0, -1);
   }
 
   record Judged(Measurement measurement, Memory memory) {}
@@ -48,9 +48,11 @@ final class Probe {
     Memory aged = new Memory(memory.accepted, memory.ageS + elapsedS, memory.still, memory.stillS);
     if (!poolWater) {
       // Nothing of the standing water is remembered: the first fresh sample may be anything in
-      // range.
+      // range. Only stillness
+      // is, or a frozen signal would be a live one at each start of the pump.
       return new Judged(
-          none(Status.FUNCTION_CHECK, Plausibility.FRESH_WATER, sample), Memory.BLANK);
+          none(Status.FUNCTION_CHECK, Plausibility.FRESH_WATER, sample),
+          new Memory(0, Double.POSITIVE_INFINITY, memory.still, memory.stillS));
     }
     if (sample.isEmpty() || !Double.isFinite(sample.getAsDouble())) {
       return held(settings, aged, Plausibility.PRESENT, OptionalDouble.empty());
@@ -63,9 +65,7 @@ final class Probe {
         > settings.rateMaxPerS() * Math.max(aged.ageS, RATE_BASE_S)) {
       return held(settings, aged, Plausibility.RATE, sample);
     }
-    boolean still =
-        memory.ageS < Double.POSITIVE_INFINITY
-            && Math.abs(value - aged.still) <= settings.freezeBand();
+    boolean still = memory.stillS >= 0 && Math.abs(value - aged.still) <= settings.freezeBand();
     Memory passed =
         still
             ? new Memory(value, 0, aged.still, aged.stillS + elapsedS)

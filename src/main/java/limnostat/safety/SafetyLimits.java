@@ -25,4 +25,10 @@ public record SafetyLimits(
     double waterMaxC,
     double flowProvingS,
     double separationS,
-    double fallbackS) {}
+    double fallbackS) {
+
+  /** Highest free-chlorine target, mg/L: below the high limit and the program's own bound. */
+  public double targetMaxMgL() {
+    return Math.min(freeChlorineHighMgL, HardBounds.TARGET_MG_L);
+  }
+}

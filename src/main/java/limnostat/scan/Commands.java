@@ -9,7 +9,6 @@ import limnostat.control.Superchlorination;
 import limnostat.estimate.Estimator;
 import limnostat.estimate.WaterTest;
 import limnostat.safety.Cause;
-import limnostat.safety.HardBounds;
 import limnostat.safety.Interlocks;
 
 /**
@@ -67,7 +66,7 @@ final class Commands {
       return s.withControl(s.control().withMode(c.mode(), duty));
     }
     if (command instanceof Command.SetTarget c) {
-      double highMgL = Math.min(settings.limits().freeChlorineHighMgL(), HardBounds.TARGET_MG_L);
+      double highMgL = settings.limits().targetMaxMgL();
       within(
           "free_chlorine_mg_l",
           c.freeChlorineMgL(),

@@ -28,7 +28,10 @@ public record OutputState(Modulator.State modulator, DoseAccount account) {
     // Counted after the outage has passed, as if it had been given at its very end: never too
     // early.
     DoseAccount counted = unproven > 0 ? passed.unproven(unproven) : passed;
-    return new OutputState(modulator, counted.book(caps, wanted || modulator.on()));
+    // At a cap nothing can be given, and a block booked all the same would count as given after a
+    // crash.
+    boolean room = !counted.hourReached(caps) && !counted.dayReached(caps);
+    return new OutputState(modulator, counted.book(caps, room && (wanted || modulator.on())));
   }
 
   OutputState modulated(Channel channel, double duty, boolean held, double elapsedS) {

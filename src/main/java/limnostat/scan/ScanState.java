@@ -63,7 +63,10 @@ public record ScanState(
         Phase.RESUMED,
         MeasureState.START,
         estimate,
-        control,
+        control.resumed(
+            settings.control().freeChlorineTargetMgL(),
+            settings.limits().targetMaxMgL(),
+            settings.limits().superchlorinationMaxMgL()),
         safety.resumed(),
         chlorine.resumed(settings.chlorine()),
         acid.resumed(settings.acid()),

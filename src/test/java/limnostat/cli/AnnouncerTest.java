@@ -15,6 +15,7 @@ import java.util.Set;
 import limnostat.alarm.AlarmState;
 import limnostat.alarm.Alarms;
 import limnostat.control.Mode;
+import limnostat.ledger.Moment;
 import limnostat.mqtt.Link;
 import limnostat.safety.Cause;
 import limnostat.safety.Priority;
@@ -34,7 +35,7 @@ class AnnouncerTest {
         .when(link)
         .retain(any(), any());
     doAnswer(c -> note("event", c.getArgument(0), c.getArgument(1))).when(link).event(any(), any());
-    return new Announcer(link, 10, start, 1.7e9);
+    return new Announcer(link, 10, start, new Moment(0, 1.7e9, true, "boot"));
   }
 
   private boolean note(String way, String topic, byte[] document) {

@@ -124,7 +124,7 @@ class BoardPathIT {
               boot,
               resume,
               new Bookkeeper(ledger, configuration.ledger().readingsEveryS(), resume.state()),
-              new Announcer(link, Announcer.STATE_EVERY_S, resume.state(), clock.unixTimeS()),
+              new Announcer(link, Announcer.STATE_EVERY_S, resume.state(), boot.moment(clock)),
               log);
       Thread scans =
           new Thread(

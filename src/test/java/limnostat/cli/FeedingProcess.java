@@ -51,7 +51,7 @@ final class FeedingProcess {
               boot,
               resume,
               new Bookkeeper(ledger, configuration.ledger().readingsEveryS(), resume.state()),
-              new Announcer(link, Announcer.STATE_EVERY_S, resume.state(), unixTimeS),
+              new Announcer(link, Announcer.STATE_EVERY_S, resume.state(), boot.moment(clock)),
               log);
       new Daemon(
               cycle,

@@ -38,11 +38,11 @@ class BeliefTest {
           double slope = 50 / 2.303 / belief.freeChlorineMgL() * random.nextDouble();
           double difference =
               random.nextInt(100) == 0 ? 1e4 * random.nextGaussian() : 15 * random.nextGaussian();
-          belief = belief.correct(difference, slope, 1, 100).belief();
+          belief = belief.correct(difference, slope, 1, 100, 3).belief();
           assertPositiveDefinite(belief, when + ", corrected");
         }
         if (random.nextInt(1000) == 0) {
-          belief = belief.correct(random.nextGaussian(), 1, 0, 0.04).belief();
+          belief = belief.correct(random.nextGaussian(), 1, 0, 0.04, 3).belief();
           assertPositiveDefinite(belief, when + ", tested");
         }
         assertTrue(belief.freeChlorineMgL() > 0 && belief.freeChlorineMgL() < 1e3, when);
@@ -53,23 +53,23 @@ class BeliefTest {
   /** Huber: beyond three standard deviations the size of the surprise does not matter any more. */
   @Test
   void oneWrongValueMovesTheMeanByABoundedAmount() {
-    Belief.Correction far = START.correct(1e9, 20, 1, 100);
+    Belief.Correction far = START.correct(1e9, 20, 1, 100, 3);
     double sd = far.innovationSd();
     assertEquals(Math.sqrt(400 * 2.25 + 1600 + 100), sd, 1e-9, "S = h P hᵀ + R by hand");
     assertEquals(1e9, far.innovation(), "people see the true difference");
-    Belief atBound = START.correct(3 * sd, 20, 1, 100).belief();
+    Belief atBound = START.correct(3 * sd, 20, 1, 100, 3).belief();
     assertEquals(atBound, far.belief());
-    Belief within = START.correct(2.9 * sd, 20, 1, 100).belief();
+    Belief within = START.correct(2.9 * sd, 20, 1, 100, 3).belief();
     assertTrue(within.freeChlorineMgL() < atBound.freeChlorineMgL());
-    Belief below = START.correct(-1e9, 0, 1, 100).belief();
-    assertEquals(-START.correct(1e9, 0, 1, 100).belief().offsetMv(), below.offsetMv(), 1e-9);
+    Belief below = START.correct(-1e9, 0, 1, 100, 3).belief();
+    assertEquals(-START.correct(1e9, 0, 1, 100, 3).belief().offsetMv(), below.offsetMv(), 1e-9);
   }
 
   @Test
   void freeChlorineAndLossStayPositive() {
     Belief belief = START;
     for (int i = 0; i < 50; i++) {
-      belief = belief.predict(0, 1, 0.1).correct(-1e6, 20, 0, 1).belief();
+      belief = belief.predict(0, 1, 0.1).correct(-1e6, 20, 0, 1, 3).belief();
     }
     assertTrue(belief.freeChlorineMgL() >= Belief.FREE_CHLORINE_FLOOR_MG_L);
     assertTrue(belief.lossPerDay() >= Belief.LOSS_FLOOR);
@@ -110,7 +110,7 @@ class BeliefTest {
   void aLongOutageIsBorne() {
     Belief belief = START.predict(0, 1, 10_000);
     assertPositiveDefinite(belief, "after 10000 days");
-    assertPositiveDefinite(belief.correct(10, 100, 1, 100).belief(), "and a correction");
+    assertPositiveDefinite(belief.correct(10, 100, 1, 100, 3).belief(), "and a correction");
   }
 
   @Test

@@ -206,8 +206,19 @@ class ProbeTest {
         new Measurement.None(
             Status.FUNCTION_CHECK, List.of(Plausibility.FRESH_WATER), OptionalDouble.of(900)),
         standing);
-    assertEquals(Memory.BLANK, memory);
+    assertEquals(new Memory(0, Double.POSITIVE_INFINITY, 100, 0), memory, "but its stillness");
     assertGood(950, sample(950));
+  }
+
+  /** A pump that rests more often than a frozen signal takes to be noticed must not hide it. */
+  @Test
+  void stillnessGoesOnAfterStandingWater() {
+    boolean frozen = false;
+    for (int i = 0; i < 10_000 && !frozen; i++) {
+      Measurement m = sample(OptionalDouble.of(500), i % 20 < 15);
+      frozen = m.status() == Status.FAILURE;
+    }
+    assertTrue(frozen, memory.toString());
   }
 
   @Test

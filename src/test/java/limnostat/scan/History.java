@@ -14,6 +14,8 @@ import limnostat.wire.SavedState;
  */
 final class History {
   /** The guard outside the scan has the outputs off by then, s; the account counts on it. */
+  private boolean clockTrusted = true;
+
   private static final double GUARD_S = 60;
 
   private record Saved(ScanState state, double atS) {}
@@ -64,11 +66,12 @@ final class History {
     }
     Outputs gave = driven ? commanded : Outputs.OFF;
     boolean cell = gave.chlorine() > 0 && untilS >= atS;
+    clockTrusted = clockTrusted ? random.nextInt(600) > 0 : random.nextInt(60) == 0;
     ScanInputs in =
         new ScanInputs(
             elapsedS,
             atS + wallOffsetS,
-            random.nextInt(100) > 0,
+            clockTrusted,
             signals.next(elapsedS, cell),
             ledger.booked(),
             ledger.failing(),

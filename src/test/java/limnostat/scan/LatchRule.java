@@ -66,6 +66,8 @@ final class LatchRule implements Rule {
             && !commanded;
     there = read ? unasked : there;
     boolean continues = unaskedS >= 0 && !seen.start().newProcess();
-    unaskedS = !read || !unasked ? -1 : continues ? unaskedS + seen.in().elapsedS() : 0;
+    // Nobody looked during an interruption, so it does not count towards the delay.
+    double sawS = seen.interrupted() ? 0 : seen.in().elapsedS();
+    unaskedS = !read || !unasked ? -1 : continues ? unaskedS + sawS : 0;
   }
 }

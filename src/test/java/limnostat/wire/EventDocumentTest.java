@@ -61,7 +61,7 @@ class EventDocumentTest {
         "{\"id\":\"tank_low\",\"priority\":\"medium\",\"state\":\"returned unacknowledged\","
             + "\"title\":\"chlorine tank low\",\"advice\":\""
             + Cause.TANK_LOW.advice()
-            + "\",\"since_unix_s\":2.0}",
+            + "\",\"since_unix_s\":2}",
         new String(
             AlarmDocument.of(Cause.TANK_LOW, AlarmState.RETURNED_UNACKNOWLEDGED, 2),
             StandardCharsets.UTF_8));

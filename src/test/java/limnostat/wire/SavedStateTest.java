@@ -106,6 +106,7 @@ class SavedStateTest {
             one(Mode.values()),
             any(),
             any(),
+            any(),
             signed(),
             signed(),
             any(),
