@@ -127,9 +127,7 @@ public final class Cyanurate {
     }
     return CL2_MG_MOL
         * hypochlorousAcidMolL(
-            Ratios.of(ph, fraction, 0),
-            freeChlorineMgL / CL2_MG_MOL,
-            cyanuricAcidMgL / CYA_MG_MOL);
+            Ratios.of(ph, fraction, 0), freeChlorineMgL / CL2_MG_MOL, cyanuricAcidMgL / CYA_MG_MOL);
   }
 
   /**
@@ -192,6 +190,11 @@ public final class Cyanurate {
     double cyanurate = CYANURIC_ACID_MG_L.check(cyanuricAcidMgL) / CYA_MG_MOL;
     Ratios ratios = ratios(ph, temperatureC, ionicStrengthMolL);
     return CL2_MG_MOL * (h / ratios.fraction() + cyanurate * ratios.held(h) / ratios.sum(h));
+  }
+
+  /** A chlorine species with one Cl, mol/L, as mg/L of Cl2. */
+  public static double mgL(double molL) {
+    return molL * CL2_MG_MOL;
   }
 
   private static Ratios ratios(double ph, double temperatureC, double ionicStrengthMolL) {

@@ -13,6 +13,9 @@ package limnostat.water;
  * @param slopeSdMv its standard deviation, mV a decade
  */
 public record OrpFit(double levelMv, double levelSdMv, double slopeMv, double slopeSdMv) {
+  private static final Validity SLOPE =
+      new Validity("ORP slope", 5, 120, "mV a decade", "fit it again; 30 to 90 is common practice");
+
   /**
    * Before any test at the site: an engineering judgement for the level, and a quarter of common
    * practice's 30–90 mV for the slope.
@@ -52,8 +55,7 @@ public record OrpFit(double levelMv, double levelSdMv, double slopeMv, double sl
    * @param ph 5–10
    * @param temperatureC 0–40 °C
    */
-  public Potential expected(
-      double hoclMgL, double hoclSdFraction, double ph, double temperatureC) {
+  public Potential expected(double hoclMgL, double hoclSdFraction, double ph, double temperatureC) {
     double decades = StrictMath.log10(Math.max(hoclMgL, Orp.HOCL_FLOOR_MG_L));
     double sdDecades = hoclSdFraction / StrictMath.log(10);
     return new Potential(
@@ -85,8 +87,4 @@ public record OrpFit(double levelMv, double levelSdMv, double slopeMv, double sl
   private static double root(double a, double b, double c) {
     return StrictMath.sqrt(a * a + b * b + c * c);
   }
-
-  private static final Validity SLOPE =
-      new Validity(
-          "ORP slope", 5, 120, "mV a decade", "fit it again; 30 to 90 is common practice");
 }

@@ -41,9 +41,7 @@ public final class OrpStandard {
   public static double quinhydroneMv(double temperatureC, double bufferPh) {
     QUINHYDRONE_C.check(temperatureC);
     QUINHYDRONE_PH.check(bufferPh);
-    return 699.7
-        - 0.74 * (temperatureC - 25)
-        - Nernst.slopeMvPerPh(temperatureC) * bufferPh;
+    return 699.7 - 0.74 * (temperatureC - 25) - Nernst.slopeMvPerPh(temperatureC) * bufferPh;
   }
 
   /** Light's solution, mV: 675 at 25 °C (Light 1972; ASTM D1498; from memory). 24–26 °C. */
