@@ -20,6 +20,7 @@ import picocli.CommandLine.ParameterException;
       DemoCommand.class,
       CheckCommand.class,
       BenchCommand.class,
+      WaterCommand.class,
     },
     footer = {
       "",

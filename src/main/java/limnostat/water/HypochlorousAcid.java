@@ -3,8 +3,8 @@ package limnostat.water;
 /**
  * HOCl = H⁺ + OCl⁻.
  *
- * <p>Valid 0–40 °C at ionic strength 0. Salt at 3–6 g/L moves pKa down by about 0.1, so that up to
- * 6 points less is HOCl; the estimator's site fit takes that up.
+ * <p>Valid 0–40 °C. Salt at 3–6 g/L moves pKa down by about 0.1, so that up to 6 points less is
+ * HOCl; the scan takes ionic strength as 0 and its site fit takes that up.
  */
 public final class HypochlorousAcid {
   private HypochlorousAcid() {}
@@ -20,8 +20,22 @@ public final class HypochlorousAcid {
     return 3000.00 / kelvin - 10.0686 + 0.0253 * kelvin;
   }
 
+  /**
+   * The same in salt water, with pH an activity: pKa′ = pKa + log10 γ(OCl⁻).
+   *
+   * @param ionicStrengthMolL 0–0.5 mol/L
+   */
+  public static double pKa(double temperatureC, double ionicStrengthMolL) {
+    return pKa(temperatureC) + IonicStrength.logActivity(ionicStrengthMolL, temperatureC);
+  }
+
   /** Fraction of (HOCl + OCl⁻) that is HOCl, 0–1: f = 1/(1 + 10^(pH − pKa)). */
   public static double fraction(double ph, double temperatureC) {
     return 1 / (1 + StrictMath.pow(10, ph - pKa(temperatureC)));
+  }
+
+  /** The same at an ionic strength of 0–0.5 mol/L. */
+  public static double fraction(double ph, double temperatureC, double ionicStrengthMolL) {
+    return 1 / (1 + StrictMath.pow(10, ph - pKa(temperatureC, ionicStrengthMolL)));
   }
 }

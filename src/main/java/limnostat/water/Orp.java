@@ -24,7 +24,7 @@ public final class Orp {
    * Below this HOCl the logarithm is cut off: other couples take over the electrode (engineering
    * judgement).
    */
-  private static final double HOCL_FLOOR_MG_L = 1e-4;
+  static final double HOCL_FLOOR_MG_L = 1e-4;
 
   private Orp() {}
 
@@ -39,4 +39,37 @@ public final class Orp {
   public static double theoreticalSlopeMv(double temperatureC) {
     return Nernst.slopeMvPerPh(temperatureC) / 2;
   }
+
+  /** Standard potential of HOCl + H⁺ + 2e⁻ = Cl⁻ + H2O against SHE, mV (CRC; from memory). */
+  private static final double STANDARD_MV = 1482;
+
+  private static final double HOCL_MG_MOL = 70906; // as Cl2
+  private static final double CHLORIDE_MG_MOL = 35453;
+
+  /**
+   * What theory gives and no platinum probe shows, mV against SHE: E = E0 + (RT/2F) ln([HOCl]
+   * {H⁺}/[Cl⁻]).
+   *
+   * @param hoclMgL above 0, as Cl2
+   * @param ph 5–10
+   * @param chlorideMgL above 0
+   * @param temperatureC 0–40 °C
+   */
+  public static double theoreticalMv(
+      double hoclMgL, double ph, double chlorideMgL, double temperatureC) {
+    Validity.PH.check(ph);
+    Validity.WATER_C.check(temperatureC);
+    POSITIVE_MG_L.check(hoclMgL);
+    POSITIVE_MG_L.check(chlorideMgL);
+    double ratio = (hoclMgL / HOCL_MG_MOL) / (chlorideMgL / CHLORIDE_MG_MOL);
+    return STANDARD_MV + theoreticalSlopeMv(temperatureC) * (StrictMath.log10(ratio) - ph);
+  }
+
+  private static final Validity POSITIVE_MG_L =
+      new Validity(
+          "HOCl and chloride",
+          Double.MIN_VALUE,
+          1e5,
+          "mg/L",
+          "the couple has no potential without both");
 }

@@ -1,6 +1,7 @@
 package limnostat.water;
 
 import static org.junit.jupiter.api.Assertions.assertEquals;
+import static org.junit.jupiter.api.Assertions.assertThrows;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
 import java.util.Random;
@@ -57,5 +58,113 @@ class CyanurateTest {
       assertTrue(Cyanurate.hypochlorousAcidMgL(fc * 1.01, cya, ph, t) > hocl, at);
       assertTrue(Cyanurate.hypochlorousAcidMgL(fc, cya * 1.01, ph, t) < hocl, at);
     }
+  }
+
+  /** Whole row, free chlorine 3, stabiliser 30, pH 7.5, 25 °C, mol/L [computed] ±1 %. */
+  @ParameterizedTest
+  @CsvSource("6.078e-7, 5.586e-7, 3.924e-5, 7.717e-7, 2.653e-7, 1.549e-4, 3.715e-5")
+  void wholeRow(
+      double hocl,
+      double ocl,
+      double hClCy,
+      double cl2Cy,
+      double h2ClCy,
+      double h2Cy,
+      double h3Cy) {
+    ChlorineSpecies s = Cyanurate.species(3, 30, 7.5, 25, 0);
+    assertEquals(hocl, s.hoclMolL(), 0.01 * hocl);
+    assertEquals(ocl, s.oclMinusMolL(), 0.01 * ocl);
+    assertEquals(hClCy, s.hClCyMinusMolL(), 0.01 * hClCy);
+    assertEquals(cl2Cy, s.cl2CyMinusMolL(), 0.01 * cl2Cy);
+    assertEquals(h2ClCy, s.h2ClCyMolL(), 0.01 * h2ClCy);
+    assertEquals(h2Cy, s.h2CyMinusMolL(), 0.01 * h2Cy);
+    assertEquals(h3Cy, s.h3CyMolL(), 0.01 * h3Cy);
+    // shares of free chlorine: 92.7 % HClCy-, 3.6 % Cl2Cy-, 1.4 % HOCl
+    double chlorine = s.chlorineMolL();
+    assertEquals(0.927, s.hClCyMinusMolL() / chlorine, 1e-3);
+    assertEquals(0.036, 2 * s.cl2CyMinusMolL() / chlorine, 1e-3);
+    assertEquals(0.014, s.hoclMolL() / chlorine, 1e-3);
+  }
+
+  /**
+   * Wahman and Alexander (2019) [checked, abstract]: 2 mg/L of dichlor at pH 7.0 leave 0.90 mg/L of
+   * unbound chlorine at 25 °C. Another set of constants: within what this one is said to be good
+   * for.
+   */
+  @Test
+  void agreesWithTheOtherSetWithinItsUncertainty() {
+    ChlorineSpecies s = Cyanurate.species(2, 2 * 0.910, 7.0, 25, 0);
+    assertEquals(0.90, s.unboundMolL() * 70906, 0.90 * Cyanurate.UNCERTAINTY_FRACTION);
+  }
+
+  /** The cycles of the source's constants close to 0.01: 8.26, 10.95, 17.02 [computed]. */
+  @Test
+  void cyclesClose() {
+    // reactions 7, 9 and 10 are not used by the code: they must come out of those that are
+    ChlorineSpecies s = Cyanurate.species(5, 40, 7.5, 25, 0);
+    double h = s.hoclMolL();
+    assertEquals(4.51, pk(s.hClCyMinusMolL() * h / s.cl2CyMinusMolL()), 0.011);
+    assertEquals(5.62, pk(s.h2CyMinusMolL() * h / s.hClCyMinusMolL()), 0.011);
+    assertEquals(6.90, pk(s.hCy2MinusMolL() * h / s.clCy2MinusMolL()), 0.011);
+  }
+
+  private static double pk(double k) {
+    return -Math.log10(k);
+  }
+
+  @Test
+  void conservesAndStaysInEquilibrium() {
+    Random random = new Random(2);
+    for (int i = 0; i < 20_000; i++) {
+      double fc = random.nextInt(20) == 0 ? 0 : Math.pow(10, -4 + 6 * random.nextDouble());
+      double cya = random.nextInt(20) == 0 ? 0 : Math.pow(10, -4 + 6.6 * random.nextDouble());
+      double ph = 5 + 5 * random.nextDouble();
+      double t = 40 * random.nextDouble();
+      double strength = random.nextInt(4) == 0 ? 0 : 0.5 * random.nextDouble();
+      String at = "fc " + fc + ", cya " + cya + ", ph " + ph + ", t " + t + ", I " + strength;
+      ChlorineSpecies s = Cyanurate.species(fc, cya, ph, t, strength);
+
+      assertEquals(fc / 70906, s.chlorineMolL(), 1e-10 * fc / 70906, at);
+      assertEquals(cya / 129075, s.cyanurateMolL(), 1e-10 * cya / 129075, at);
+      // laws of mass action, one acid and one hydrolysis of each kind
+      double log = IonicStrength.logActivity(strength, t);
+      if (fc > 0) {
+        assertEquals(
+            HypochlorousAcid.pKa(t, strength), ph + pk(s.oclMinusMolL() / s.hoclMolL()), 1e-9, at);
+        assertEquals(
+            fc,
+            Cyanurate.freeChlorineMgL(s.hoclMolL() * 70906, cya, ph, t, strength),
+            1e-9 * fc,
+            at);
+      }
+      if (cya > 0) {
+        assertEquals(6.88 + log, ph + pk(s.h2CyMinusMolL() / s.h3CyMolL()), 1e-9, at);
+        assertEquals(11.40 + 3 * log, ph + pk(s.hCy2MinusMolL() / s.h2CyMinusMolL()), 1e-9, at);
+        assertEquals(13.5 + 5 * log, ph + pk(s.cy3MinusMolL() / s.hCy2MinusMolL()), 1e-9, at);
+      }
+      if (fc > 0 && cya > 0) {
+        assertEquals(4.07, pk(s.h3CyMolL() * s.hoclMolL() / s.h2ClCyMolL()), 1e-9, at);
+        assertEquals(2.93, pk(s.h2ClCyMolL() * s.hoclMolL() / s.hCl2CyMolL()), 1e-9, at);
+        assertEquals(1.80, pk(s.hCl2CyMolL() * s.hoclMolL() / s.cl3CyMolL()), 1e-9, at);
+      }
+      if (strength == 0) {
+        assertEquals(
+            Cyanurate.hypochlorousAcidMgL(fc, cya, ph, t), s.hoclMolL() * 70906, 1e-12 * fc, at);
+      }
+    }
+  }
+
+  @ParameterizedTest
+  @CsvSource({
+    "-1, 30, 7.5, 25, 0",
+    "101, 30, 7.5, 25, 0",
+    "3, 501, 7.5, 25, 0",
+    "3, 30, 4.9, 25, 0",
+    "3, 30, 7.5, 41, 0",
+    "3, 30, 7.5, 25, 0.6",
+    "NaN, 30, 7.5, 25, 0"
+  })
+  void refusesOutside(double fc, double cya, double ph, double t, double strength) {
+    assertThrows(OutsideValidityException.class, () -> Cyanurate.species(fc, cya, ph, t, strength));
   }
 }

@@ -46,4 +46,18 @@ class OrpTest {
         1,
         Math.signum(base - Orp.expectedMv(Cyanurate.hypochlorousAcidMgL(2, 30, 7.5, 25), 7.5, 25)));
   }
+
+  /** E0 1.482 V [memory, CRC]: HOCl mg/L, pH, chloride mg/L, mV against SHE, 25 °C [computed]. */
+  @ParameterizedTest
+  @CsvSource({
+    "1, 7.0, 100, 1206.9",
+    "1, 7.5, 100, 1192.1",
+    "0.1, 7.5, 100, 1162.5",
+    "0.01, 7.5, 100, 1132.9",
+    "0.043, 7.5, 1820, 1114.4",
+    "1, 8.0, 100, 1177.3"
+  })
+  void theoreticalPotential(double hoclMgL, double ph, double chlorideMgL, double mv) {
+    assertEquals(mv, Orp.theoreticalMv(hoclMgL, ph, chlorideMgL, 25), 0.5);
+  }
 }

@@ -1,0 +1,39 @@
+package limnostat.config;
+
+import java.nio.file.Path;
+import java.util.List;
+
+/** A quantity with a unit that a person gives on the command line, read as the option file is. */
+public final class Argument {
+  private Argument() {}
+
+  /** Water volume, m³, from {@code "50 m3"}, {@code "50000 L"} or {@code "13500 gal"} (US). */
+  public static double volumeM3(String option, String text) {
+    return read(option, text, Quantity.of(Dimension.VOLUME, "m3", 0.1, 5000));
+  }
+
+  /** Water temperature, °C, from {@code "28 degC"} or {@code "82 degF"}. */
+  public static double temperatureC(String option, String text) {
+    return read(option, text, Quantity.of(Dimension.TEMPERATURE, "degC", 0, 40));
+  }
+
+  /**
+   * @throws IllegalArgumentException that says what is wrong with which option, and the mend
+   */
+  private static double read(String option, String text, Quantity form) {
+    Errors errors = new Errors(Path.of("command line"));
+    return form.parse(text, errors.of(Errors.START, option))
+        .orElseThrow(() -> new IllegalArgumentException(told(errors)));
+  }
+
+  private static String told(Errors errors) {
+    List<ConfigurationError> found = List.of();
+    try {
+      errors.throwIfAny();
+    } catch (ConfigurationException e) {
+      found = e.errors();
+    }
+    ConfigurationError first = found.get(0);
+    return first.key() + ": " + first.what() + "; " + first.limit() + "; " + first.mend();
+  }
+}

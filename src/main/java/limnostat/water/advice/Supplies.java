@@ -1,0 +1,45 @@
+package limnostat.water.advice;
+
+import limnostat.water.ChlorineForm;
+import limnostat.water.Validity;
+
+/**
+ * What there is to add, and to which pool.
+ *
+ * @param chlorine the form in use
+ * @param strength % available chlorine, for liquid trade %, for a cell g/h
+ * @param acid the acid in use
+ * @param oxidise what to oxidise with this week
+ * @param indoor whether no sun reaches the water: then no stabiliser
+ */
+public record Supplies(
+    ChlorineForm chlorine, double strength, Acid acid, Oxidation oxidise, boolean indoor) {
+  /**
+   * @throws limnostat.water.OutsideValidityException where the strength cannot be that product's
+   */
+  public Supplies {
+    switch (chlorine) {
+      case LIQUID -> check("liquid chlorine, trade %", 1, 20, strength);
+      case SALT_CELL -> check("cell output, g/h", 1, 5000, strength);
+      case CALCIUM_HYPOCHLORITE, DICHLOR, TRICHLOR, LITHIUM_HYPOCHLORITE ->
+          check("available chlorine, %", 20, 95, strength);
+    }
+  }
+
+  private static void check(String quantity, double min, double max, double strength) {
+    new Validity(quantity, min, max, "", "read the product's label").check(strength);
+  }
+
+  /** Muriatic is 31.45 % HCl, dry 93.2 % sodium bisulfate. */
+  public enum Acid {
+    MURIATIC,
+    DRY
+  }
+
+  /** The weekly oxidation alternates between chlorine and non-chlorine (common practice). */
+  public enum Oxidation {
+    WHEN_NEEDED,
+    CHLORINE,
+    NON_CHLORINE
+  }
+}
