@@ -20,6 +20,7 @@ import picocli.CommandLine.ParameterException;
       DemoCommand.class,
       CheckCommand.class,
       BenchCommand.class,
+      SimulateCommand.class,
     },
     footer = {
       "",
@@ -48,6 +49,7 @@ public final class Limnostat {
   static CommandLine commandLine() {
     CommandLine line = new CommandLine(new Limnostat());
     line.setExecutionExceptionHandler(Limnostat::failed);
+    line.setCaseInsensitiveEnumValuesAllowed(true);
     line.getSubcommands()
         .values()
         .forEach(command -> command.getCommandSpec().mixinStandardHelpOptions(true));

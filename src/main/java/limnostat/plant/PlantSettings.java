@@ -85,7 +85,7 @@ public record PlantSettings(
         new ChlorineLoss.Settings(2e-4, 1.2e-3, 5e-7, 1.0, 0.30, 0.8, 9, 0.05, 0.5, 0.15, 0.5),
         new Hydraulics.Settings(new Hydraulics.Pump.OnRequest(), 5, 0.1, 1.5, 4, 0.15, 0.05, 1),
         new Feeders(
-            new DoserSettings.SaltCell(20, 5, 0.8, 0.92, 28),
+            new DoserSettings.SaltCell(20, 5, 0.8, 0.92, 28, 0.03),
             new AcidFeeder.Settings(1000, 10.01, 20_000)),
         new Instruments(
             new OrpElectrode.Settings(780, 12, 55, -15, 4, 0.1, 0.001, 1, 2),
@@ -157,7 +157,8 @@ public record PlantSettings(
             draw.of(0.05, 0.03, 0.2),
             draw.of(1, 0.5, 5)),
         new Feeders(
-            new DoserSettings.SaltCell(20 * volumeM3 / 50, 5, 0.8, outputFactor, 28),
+            new DoserSettings.SaltCell(
+                20 * volumeM3 / 50, 5, 0.8, outputFactor, 28, draw.of(0.03, 0, 0.2)),
             home.feeders.acid),
         new Instruments(
             new OrpElectrode.Settings(
@@ -268,6 +269,10 @@ public record PlantSettings(
   /** Chlorine output by the label, g/h. */
   public PlantSettings withLabelGH(double labelGH) {
     return withDoser(feeders.chlorine.withLabelGH(labelGH));
+  }
+
+  public PlantSettings withFeeders(Feeders with) {
+    return new PlantSettings(seed, basin, climate, bathers, loss, hydraulics, with, instruments);
   }
 
   /** Which roles are wired, and whether the flow sensor is a meter. */
