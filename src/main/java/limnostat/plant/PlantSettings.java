@@ -131,8 +131,13 @@ public record PlantSettings(
         new Climate(
             new Sky.Settings(draw.of(46, 28, 55), 8, draw.of(-0.3, -1, 0.7), 1.6, 1.0),
             new Weather.Settings(
-                draw.of(11, 7, 17), draw.of(10, 6, 12), draw.of(5, 3, 8), 2.5, 0.2, 1.5),
-            new Heat.Settings(draw.of(0.8, 0.7, 0.9), draw.of(22, 15, 30), 70, 4),
+                draw.of(11, 7, 15),
+                draw.of(10, 6, 10),
+                draw.of(5, 3, 8),
+                2.5,
+                draw.of(0.2, 0.05, 0.35),
+                draw.of(1.5, 0.5, 5)),
+            new Heat.Settings(draw.of(0.8, 0.7, 0.9), draw.of(22, 20, 32), 70, 4),
             new Carbonate.Settings(draw.of(0.12, 0.05, 0.5), draw.of(0.4, 0.1, 0.8))),
         new Bathers.Settings(draw.of(1.2, 0, 4) * volumeM3 / 50, 4, draw.of(5.5, 4.1, 7)),
         new ChlorineLoss.Settings(

@@ -10,19 +10,19 @@ enum Player {
       return new Program(site.told());
     }
   },
-  FIXED("fixed", "fixed output, turned by hand at each test by target over result") {
+  FIXED("fixed_output", "fixed output, turned by hand at each test by target over result") {
     @Override
     Contestant enter(Site site, Pool pool) {
       return new FixedOutput(site.told());
     }
   },
-  ON_OFF("orp on/off", "on and off 5 mV around an ORP setpoint set at the first test") {
+  ON_OFF("orp_on_off", "on and off 5 mV around an ORP setpoint set at the first test") {
     @Override
     Contestant enter(Site site, Pool pool) {
       return new OrpOnOff(site.told());
     }
   },
-  PI("orp pi", "PI on ORP about the same setpoint, with the program's gain and integral time") {
+  PI("orp_pi", "PI on ORP about the same setpoint, with the program's gain and integral time") {
     @Override
     Contestant enter(Site site, Pool pool) {
       return new OrpPi(site.told());
@@ -35,16 +35,22 @@ enum Player {
     }
   };
 
-  private final String label;
+  private final String key;
   private final String description;
 
-  Player(String label, String description) {
-    this.label = label;
+  Player(String key, String description) {
+    this.key = key;
     this.description = description;
   }
 
+  /** Its name in JSON. */
+  String key() {
+    return key;
+  }
+
+  /** Its name for people. */
   String label() {
-    return label;
+    return key.replace('_', ' ');
   }
 
   String description() {

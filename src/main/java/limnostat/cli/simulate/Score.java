@@ -51,8 +51,8 @@ record Score(
         estimateCoveredPercent);
   }
 
-  /** Against nothing there is no ratio: 0 of 0 is all of it. */
+  /** Where the clairvoyant itself has nothing, nothing is to be had: all of it. */
   private static double ratio(double value, double of) {
-    return of > 0 ? value / of : value > 0 ? Double.MAX_VALUE : 1;
+    return of > 0 ? value / of : 1;
   }
 }

@@ -14,12 +14,6 @@ import limnostat.plant.Truth;
 
 /** Runs a season: every contestant on every pool. */
 public final class Season {
-  /** An owner without an acid feeder pours acid where a test shows more than this. */
-  private static final double ACID_ABOVE_PH = 7.6;
-
-  /** About what takes water of alkalinity 100 and stabiliser 30 down a unit of pH [computed]. */
-  private static final double ACID_ML_M3_PH = 22;
-
   private final SeasonSettings settings;
 
   public Season(SeasonSettings settings) {
@@ -75,7 +69,13 @@ public final class Season {
               : Optional.empty();
       if (test.isPresent()) {
         tally.tested();
-        pourAcid(site, pool, test.get());
+        if (!site.told().acid().fitted()) {
+          Acid.byHand(
+              pool,
+              test.get().ph(),
+              site.told().control().phTarget(),
+              site.told().estimate().volumeM3());
+        }
       }
       Outputs outputs = contestant.step(unixTimeS, elapsedS, pool.signals(), test);
       pool.advance(unixTimeS + stepS, outputs);
@@ -88,12 +88,5 @@ public final class Season {
           contestant.estimate());
     }
     return tally.score();
-  }
-
-  private static void pourAcid(Site site, Pool pool, KitTest test) {
-    if (!site.told().acid().fitted() && test.ph() > ACID_ABOVE_PH) {
-      double fall = test.ph() - site.told().control().phTarget();
-      pool.pourAcid(ACID_ML_M3_PH * site.told().estimate().volumeM3() * fall);
-    }
   }
 }

@@ -4,6 +4,7 @@ import com.fasterxml.jackson.annotation.JsonInclude;
 import com.fasterxml.jackson.core.JsonProcessingException;
 import com.fasterxml.jackson.databind.PropertyNamingStrategies;
 import com.fasterxml.jackson.databind.SerializationFeature;
+import com.fasterxml.jackson.databind.cfg.EnumFeature;
 import com.fasterxml.jackson.databind.json.JsonMapper;
 import java.util.ArrayList;
 import java.util.Arrays;
@@ -13,6 +14,7 @@ import java.util.Map;
 import java.util.function.Function;
 import java.util.function.ToDoubleFunction;
 import limnostat.plant.DoserSettings;
+import limnostat.water.Orp;
 
 /**
  * What a season brought.
@@ -55,8 +57,8 @@ public record SeasonReport(
       double pumpHours = site.told().control().pumpS() / 3600;
       double demand = site.survey().demandMgLDay();
       var orp = site.plant().instruments().orp();
-      Map<String, Score> byLabel = new LinkedHashMap<>();
-      scores.forEach((player, score) -> byLabel.put(player.label(), score));
+      Map<String, Score> byKey = new LinkedHashMap<>();
+      scores.forEach((player, score) -> byKey.put(player.key(), score));
       return new PoolResult(
           site.number(),
           volumeM3,
@@ -66,15 +68,15 @@ public record SeasonReport(
           pumpHours,
           demand,
           Clairvoyant.trueOutputGH(doser) * pumpHours / volumeM3 / demand,
-          orp.levelMv() + orp.offsetMv() - limnostat.water.Orp.LEVEL_MV,
+          orp.levelMv() + orp.offsetMv() - Orp.LEVEL_MV,
           orp.slopeMv(),
           site.told().control().freeChlorineTargetMgL(),
           site.band(),
-          byLabel);
+          byKey);
     }
 
     boolean fair() {
-      return contestants.get(Player.CLAIRVOYANT.label()).inBandPercent() >= FAIR_PERCENT;
+      return contestants.get(Player.CLAIRVOYANT.key()).inBandPercent() >= FAIR_PERCENT;
     }
   }
 
@@ -105,48 +107,48 @@ public record SeasonReport(
   static SeasonReport of(SeasonSettings season, List<PoolResult> pools) {
     Map<String, Summary> summary = new LinkedHashMap<>();
     for (Player player : Player.values()) {
-      summary.put(player.label(), summary(pools, player.label()));
+      summary.put(player.key(), summary(pools, player.key()));
     }
     return new SeasonReport(season, pools, summary);
   }
 
-  private static Summary summary(List<PoolResult> pools, String label) {
-    boolean estimates = pools.get(0).contestants().get(label).estimateErrorMgL() != null;
+  private static Summary summary(List<PoolResult> pools, String key) {
+    boolean estimates = pools.get(0).contestants().get(key).estimateErrorMgL() != null;
     return new Summary(
-        least(pools, label, Score::inBandPercent),
-        least(pools, label, Score::ofClairvoyantPercent),
-        most(pools, label, Score::belowOnePercent),
-        most(pools, label, Score::belowSanitisingPercent),
-        most(pools, label, Score::aboveTenHours),
-        most(pools, label, Score::highestMgL),
-        most(pools, label, Score::fedOfClairvoyantPercent),
-        most(pools, label, Score::switchingsPerDay),
-        most(pools, label, Score::tests),
-        estimates ? most(pools, label, Score::estimateErrorMgL) : null,
-        estimates ? least(pools, label, Score::estimateCoveredPercent) : null);
+        least(pools, key, Score::inBandPercent),
+        least(pools, key, Score::ofClairvoyantPercent),
+        most(pools, key, Score::belowOnePercent),
+        most(pools, key, Score::belowSanitisingPercent),
+        most(pools, key, Score::aboveTenHours),
+        most(pools, key, Score::highestMgL),
+        most(pools, key, Score::fedOfClairvoyantPercent),
+        most(pools, key, Score::switchingsPerDay),
+        most(pools, key, Score::tests),
+        estimates ? most(pools, key, Score::estimateErrorMgL) : null,
+        estimates ? least(pools, key, Score::estimateCoveredPercent) : null);
   }
 
   /** A figure of which little is bad. */
-  private static Figure least(List<PoolResult> pools, String label, ToDoubleFunction<Score> of) {
-    return figure(pools, label, of, values -> values.get(0));
+  private static Figure least(List<PoolResult> pools, String key, ToDoubleFunction<Score> of) {
+    return figure(pools, key, of, values -> values.get(0));
   }
 
   /** A figure of which much is bad. */
-  private static Figure most(List<PoolResult> pools, String label, ToDoubleFunction<Score> of) {
-    return figure(pools, label, of, values -> values.get(values.size() - 1));
+  private static Figure most(List<PoolResult> pools, String key, ToDoubleFunction<Score> of) {
+    return figure(pools, key, of, values -> values.get(values.size() - 1));
   }
 
   private static Figure figure(
       List<PoolResult> pools,
-      String label,
+      String key,
       ToDoubleFunction<Score> of,
       Function<List<Double>, Double> worst) {
     double[] all =
-        pools.stream().mapToDouble(p -> of.applyAsDouble(p.contestants().get(label))).toArray();
+        pools.stream().mapToDouble(p -> of.applyAsDouble(p.contestants().get(key))).toArray();
     List<Double> fair = new ArrayList<>();
     for (PoolResult pool : pools) {
       if (pool.fair()) {
-        fair.add(of.applyAsDouble(pool.contestants().get(label)));
+        fair.add(of.applyAsDouble(pool.contestants().get(key)));
       }
     }
     fair.sort(null);
@@ -164,6 +166,7 @@ public record SeasonReport(
     return JsonMapper.builder()
         .propertyNamingStrategy(PropertyNamingStrategies.SNAKE_CASE)
         .enable(SerializationFeature.INDENT_OUTPUT)
+        .enable(EnumFeature.WRITE_ENUMS_TO_LOWERCASE)
         .build()
         .writeValueAsString(this);
   }

@@ -39,7 +39,7 @@ final class SeasonTable {
     }
     add(lines, "All pools: mean, median, worst of those that the clairvoyant holds for 90 %%.");
     head(lines);
-    report.summary().forEach((label, summary) -> summary(lines, label, summary));
+    report.summary().forEach((label, summary) -> summary(lines, label.replace('_', ' '), summary));
     add(lines, "");
     add(lines, "band: %% of the time within the target +- 1 mg/L, nowhere below 2.5 or above 5");
     add(lines, "of cl: time in band against the clairvoyant's on the same pool, %%");
@@ -73,7 +73,7 @@ final class SeasonTable {
       add(
           lines,
           ROW,
-          entry.getKey(),
+          entry.getKey().replace('_', ' '),
           one(s.inBandPercent()),
           one(s.ofClairvoyantPercent()),
           one(s.belowOnePercent()),

@@ -8,13 +8,15 @@ import limnostat.plant.Pool;
 
 /**
  * What a pool loses over a season when its free chlorine is held about the target: found on a copy
- * of the pool with the same weather and people and an output that is never too small.
+ * of the pool with the same weather and people, an output that is never too small and acid by hand
+ * once a day.
  *
  * @param lossMgL loss in each {@link #BIN_S}, as the whole pool's fall, mg/L
  */
 @SuppressWarnings("ArrayRecordComponent") // never compared, never handed out of this package
 record Survey(double startUnixS, double[] lossMgL) {
   static final double BIN_S = 600;
+  private static final int BINS_A_DAY = 144;
   private static final double STEP_S = 60;
 
   /** What such an output could raise the pool by in a day of pumping, mg/L. */
@@ -34,6 +36,9 @@ record Survey(double startUnixS, double[] lossMgL) {
     // Filled above the target while the pump runs, so that it is about the target over the day.
     double fillMgL = control.freeChlorineTargetMgL() + 0.4;
     for (int bin = 0; bin < lossMgL.length; bin++) {
+      if (bin % BINS_A_DAY == 0) {
+        Acid.byHand(pool, pool.truth().ph(), control.phTarget(), volumeM3);
+      }
       for (double s = 0; s < BIN_S; s += STEP_S) {
         double unixTimeS = startUnixS + bin * BIN_S + s;
         boolean pump = control.pumpWanted(unixTimeS);
