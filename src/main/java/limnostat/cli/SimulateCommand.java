@@ -27,8 +27,8 @@ import picocli.CommandLine.Spec;
             + " pools. Touches no hardware.",
     footer = {
       "",
-      "Progress goes to standard error, the result to standard output. The same options give the",
-      "same result. A season begins on 1 June."
+      "Progress goes to standard error, the result to standard output. A season",
+      "begins on 1 June; the same options give the same result."
     })
 final class SimulateCommand implements Callable<Integer> {
   private static final int NEAR_POOLS = 8;

@@ -8,7 +8,7 @@ import limnostat.plant.Truth;
 /**
  * An owner's test kit and habits with it.
  *
- * @param seed of its errors; those of one moment are the same for every contestant
+ * @param seed of its errors; those of one hour are the same for every contestant
  * @param noise whether it scatters: 0.2 mg/L or 10 % of free chlorine, 0.1 of pH, 5 mg/L or 10 % of
  *     stabiliser, as standard deviations [practice]
  * @param biasFraction what it reads too much of free chlorine, as a share
@@ -29,8 +29,10 @@ record Kit(
   }
 
   KitTest test(Truth truth) {
-    // neighbouring seeds of Random itself begin alike
-    Random random = new Random(new SplittableRandom(seed ^ (long) truth.unixTimeS()).nextLong());
+    // By the hour, so that the step between scans shifts no draw; neighbouring seeds of Random
+    // itself begin alike.
+    long hour = (long) (truth.unixTimeS() / 3600);
+    Random random = new Random(new SplittableRandom(seed ^ hour).nextLong());
     double free = found(truth.freeChlorineMgL() * (1 + biasFraction), 0.2, 0.1, random);
     double ph = found(truth.ph(), 0.1, 0, random);
     double stabiliser =
