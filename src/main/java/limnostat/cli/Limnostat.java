@@ -21,6 +21,7 @@ import picocli.CommandLine.ParameterException;
       CheckCommand.class,
       BenchCommand.class,
       WaterCommand.class,
+      SimulateCommand.class,
     },
     footer = {
       "",
@@ -49,6 +50,7 @@ public final class Limnostat {
   static CommandLine commandLine() {
     CommandLine line = new CommandLine(new Limnostat());
     line.setExecutionExceptionHandler(Limnostat::failed);
+    line.setCaseInsensitiveEnumValuesAllowed(true);
     line.getSubcommands()
         .values()
         .forEach(command -> command.getCommandSpec().mixinStandardHelpOptions(true));

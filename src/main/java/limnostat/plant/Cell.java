@@ -25,6 +25,9 @@ final class Cell implements Doser {
   private double currentA;
   private double voltageV;
 
+  /** Hours at full current that its coating has behind it. */
+  private double usedH;
+
   Cell(DoserSettings.SaltCell settings, Noise noise) {
     this.settings = settings;
     this.noise = noise;
@@ -43,8 +46,11 @@ final class Cell implements Doser {
     double headroomV = StrictMath.max(0, settings.supplyMaxV() / settings.gaps() - GAP_V);
     currentA = nominalA * StrictMath.min(command, headroomV / dropAtNominalV);
     voltageV = currentA > 0 ? settings.gaps() * (GAP_V + dropAtNominalV * currentA / nominalA) : 0;
+    usedH += currentA / nominalA * dtS / 3600;
+    double leftOfNew = StrictMath.exp(-settings.wearPerKh() * usedH / 1000);
     double chlorineG =
-        chlorineGH(currentA, settings.gaps(), efficiency(line) * settings.outputFactor())
+        chlorineGH(
+                currentA, settings.gaps(), efficiency(line) * settings.outputFactor() * leftOfNew)
             * dtS
             / 3600;
     // Cl- + H2O = OCl- + H2: the hypochlorite is a base until it is spent again.

@@ -17,13 +17,19 @@ public sealed interface DoserSettings {
    * @param nominalEfficiency current efficiency that the label counts on, 0–1
    * @param outputFactor what it really gives over what the label says, 0.75–1.25
    * @param supplyMaxV the supply's highest voltage, V
+   * @param wearPerKh share of its output that a new cell loses in its first 1000 h at full current
    */
   record SaltCell(
-      double labelGH, int gaps, double nominalEfficiency, double outputFactor, double supplyMaxV)
+      double labelGH,
+      int gaps,
+      double nominalEfficiency,
+      double outputFactor,
+      double supplyMaxV,
+      double wearPerKh)
       implements DoserSettings {
     @Override
     public SaltCell withLabelGH(double newLabelGH) {
-      return new SaltCell(newLabelGH, gaps, nominalEfficiency, outputFactor, supplyMaxV);
+      return new SaltCell(newLabelGH, gaps, nominalEfficiency, outputFactor, supplyMaxV, wearPerKh);
     }
   }
 

@@ -85,7 +85,7 @@ public record PlantSettings(
         new ChlorineLoss.Settings(2e-4, 1.2e-3, 5e-7, 1.0, 0.30, 0.8, 9, 0.05, 0.5, 0.15, 0.5),
         new Hydraulics.Settings(new Hydraulics.Pump.OnRequest(), 5, 0.1, 1.5, 4, 0.15, 0.05, 1),
         new Feeders(
-            new DoserSettings.SaltCell(20, 5, 0.8, 0.92, 28),
+            new DoserSettings.SaltCell(20, 5, 0.8, 0.92, 28, 0.03),
             new AcidFeeder.Settings(1000, 10.01, 20_000)),
         new Instruments(
             new OrpElectrode.Settings(780, 12, 55, -15, 4, 0.1, 0.001, 1, 2),
@@ -131,8 +131,13 @@ public record PlantSettings(
         new Climate(
             new Sky.Settings(draw.of(46, 28, 55), 8, draw.of(-0.3, -1, 0.7), 1.6, 1.0),
             new Weather.Settings(
-                draw.of(11, 7, 17), draw.of(10, 6, 12), draw.of(5, 3, 8), 2.5, 0.2, 1.5),
-            new Heat.Settings(draw.of(0.8, 0.7, 0.9), draw.of(22, 15, 30), 70, 4),
+                draw.of(11, 7, 15),
+                draw.of(10, 6, 10),
+                draw.of(5, 3, 8),
+                2.5,
+                draw.of(0.2, 0.05, 0.35),
+                draw.of(1.5, 0.5, 5)),
+            new Heat.Settings(draw.of(0.8, 0.7, 0.9), draw.of(22, 20, 32), 70, 4),
             new Carbonate.Settings(draw.of(0.12, 0.05, 0.5), draw.of(0.4, 0.1, 0.8))),
         new Bathers.Settings(draw.of(1.2, 0, 4) * volumeM3 / 50, 4, draw.of(5.5, 4.1, 7)),
         new ChlorineLoss.Settings(
@@ -157,7 +162,8 @@ public record PlantSettings(
             draw.of(0.05, 0.03, 0.2),
             draw.of(1, 0.5, 5)),
         new Feeders(
-            new DoserSettings.SaltCell(20 * volumeM3 / 50, 5, 0.8, outputFactor, 28),
+            new DoserSettings.SaltCell(
+                20 * volumeM3 / 50, 5, 0.8, outputFactor, 28, draw.of(0.03, 0, 0.2)),
             home.feeders.acid),
         new Instruments(
             new OrpElectrode.Settings(
@@ -268,6 +274,10 @@ public record PlantSettings(
   /** Chlorine output by the label, g/h. */
   public PlantSettings withLabelGH(double labelGH) {
     return withDoser(feeders.chlorine.withLabelGH(labelGH));
+  }
+
+  public PlantSettings withFeeders(Feeders with) {
+    return new PlantSettings(seed, basin, climate, bathers, loss, hydraulics, with, instruments);
   }
 
   /** Which roles are wired, and whether the flow sensor is a meter. */

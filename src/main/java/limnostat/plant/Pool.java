@@ -259,6 +259,12 @@ public final class Pool {
     bathers.invite(people, fromUnixS, untilUnixS);
   }
 
+  /** A person pours hydrochloric acid of 31.45 % (10.01 mol/L [memory]) about the pool, mL. */
+  public void pourAcid(double acidMl) {
+    double acidMol = acidMl / 1000 * 10.01;
+    hydraulics.bulk.add(new Fed(0, 0, 58.443 * acidMol, -acidMol), 1);
+  }
+
   /**
    * A person tests the water of the pool.
    *

@@ -20,7 +20,8 @@ class DoserTest {
 
   private static Cell cell(double labelGH, double factor) {
     return new Cell(
-        new DoserSettings.SaltCell(labelGH, 5, 0.8, factor, 28), new Noise(SILENT, new Random(1)));
+        new DoserSettings.SaltCell(labelGH, 5, 0.8, factor, 28, 0),
+        new Noise(SILENT, new Random(1)));
   }
 
   private static double amperes(Cell cell) {
@@ -40,6 +41,18 @@ class DoserTest {
     assertEquals(20, cell(20, 1).feed(3600, 1, true, line(3500, 25)).chlorineG(), 1e-9);
     assertEquals(15, cell(20, 0.75).feed(3600, 1, true, line(3500, 25)).chlorineG(), 1e-9);
     assertEquals(5, cell(20, 1).feed(3600, 0.25, true, line(3500, 25)).chlorineG(), 1e-9);
+  }
+
+  /** A tenth in the first 1000 h at full current, as exp(-0.1). */
+  @Test
+  void cellAgesWithUse() {
+    Cell worn =
+        new Cell(
+            new DoserSettings.SaltCell(20, 5, 0.8, 1, 28, 0.1), new Noise(SILENT, new Random(1)));
+    worn.feed(1000 * 3600, 0, true, line(3500, 25));
+    assertEquals(20, worn.feed(3600, 1, true, line(3500, 25)).chlorineG(), 0.01);
+    worn.feed(1000 * 3600, 1, true, line(3500, 25));
+    assertEquals(20 * Math.exp(-0.1), worn.feed(3600, 1, true, line(3500, 25)).chlorineG(), 0.01);
   }
 
   @Test

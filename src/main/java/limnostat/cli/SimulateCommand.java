@@ -1,0 +1,120 @@
+package limnostat.cli;
+
+import java.io.IOException;
+import java.io.PrintWriter;
+import java.util.EnumSet;
+import java.util.Optional;
+import java.util.Set;
+import java.util.concurrent.Callable;
+import java.util.concurrent.atomic.AtomicInteger;
+import limnostat.cli.simulate.Perfect;
+import limnostat.cli.simulate.Season;
+import limnostat.cli.simulate.SeasonReport;
+import limnostat.cli.simulate.SeasonSettings;
+import limnostat.cli.simulate.Spread;
+import limnostat.safety.HardBounds;
+import picocli.CommandLine;
+import picocli.CommandLine.Command;
+import picocli.CommandLine.Model.CommandSpec;
+import picocli.CommandLine.Option;
+import picocli.CommandLine.Spec;
+
+/** {@code limnostat simulate}: a season on simulated pools, the program against its peers. */
+@Command(
+    name = "simulate",
+    description =
+        "A season on simulated pools: the program against simpler controllers, each on the same"
+            + " pools. Touches no hardware.",
+    footer = {
+      "",
+      "Progress goes to standard error, the result to standard output. A season",
+      "begins on 1 June; the same options give the same result."
+    })
+final class SimulateCommand implements Callable<Integer> {
+  private static final int NEAR_POOLS = 8;
+  private static final int WIDE_POOLS = 24;
+
+  @Option(
+      names = "--pools",
+      paramLabel = "N",
+      description = "Number of pools (1 to 1000); 24, or 8 with --spread near.")
+  private Integer pools;
+
+  @Option(names = "--days", paramLabel = "N", defaultValue = "60", description = "Days (1 to 366).")
+  private int days;
+
+  @Option(
+      names = "--seed",
+      paramLabel = "N",
+      defaultValue = "1",
+      description = "Seed of the pools, weather, people and noise.")
+  private long seed;
+
+  @Option(
+      names = "--spread",
+      paramLabel = "wide|near",
+      defaultValue = "wide",
+      description =
+          "wide: everything differs as between real pools, and what the program is told is off;"
+              + " near: told true within a few per cent, a sound electrode.")
+  private Spread spread;
+
+  @Option(
+      names = "--answering",
+      description =
+          "The owner, who tests weekly (one in four wide ones each third week), also tests when the"
+              + " program asks, at most once a week on average.")
+  private boolean answering;
+
+  @Option(
+      names = "--perfect",
+      paramLabel = "PART",
+      split = ",",
+      description =
+          "For developers, what has no faults: kit, electrode, told (volume, stabiliser, output).")
+  private Set<Perfect> perfect;
+
+  @Option(
+      names = "--step",
+      paramLabel = "S",
+      defaultValue = "30",
+      description = "Time between scans, s (1 to 60).")
+  private double stepS;
+
+  @Option(names = "--json", description = "Print one JSON document.")
+  private boolean json;
+
+  @Spec private CommandSpec spec;
+
+  @Override
+  public Integer call() throws IOException {
+    int count = Optional.ofNullable(pools).orElse(spread == Spread.NEAR ? NEAR_POOLS : WIDE_POOLS);
+    if (count < 1
+        || count > 1000
+        || days < 1
+        || days > 366
+        || !(stepS >= 1 && stepS <= HardBounds.SCAN_GAP_S)) {
+      throw new CommandLine.ParameterException(
+          spec.commandLine(), "--pools is 1 to 1000, --days 1 to 366 and --step 1 to 60");
+    }
+    Set<Perfect> parts = perfect == null ? EnumSet.noneOf(Perfect.class) : perfect;
+    PrintWriter err = spec.commandLine().getErr();
+    AtomicInteger done = new AtomicInteger();
+    SeasonReport report =
+        new Season(new SeasonSettings(count, days, seed, spread, answering, parts, stepS))
+            .run(
+                number -> {
+                  err.println(
+                      "pool " + number + " done, " + done.incrementAndGet() + " of " + count);
+                  err.flush();
+                });
+    PrintWriter out = spec.commandLine().getOut();
+    if (json) {
+      out.println(report.json());
+    } else {
+      report.lines().forEach(out::println);
+    }
+    out.flush();
+    return Limnostat.DONE;
+  }
+}

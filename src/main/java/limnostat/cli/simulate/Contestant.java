@@ -1,0 +1,34 @@
+package limnostat.cli.simulate;
+
+import java.util.Optional;
+import limnostat.actuate.Outputs;
+import limnostat.estimate.Estimate;
+import limnostat.measure.Signals;
+
+/** What drives the outputs of one pool through a season. */
+interface Contestant {
+
+  /**
+   * One scan.
+   *
+   * @param elapsedS time since the last one, s
+   * @param test what the owner has just tested
+   * @return what the outputs do until the next one
+   */
+  Outputs step(double unixTimeS, double elapsedS, Signals signals, Optional<KitTest> test);
+
+  /** What it believes of the water, if it believes anything. */
+  default Optional<Estimate> estimate() {
+    return Optional.empty();
+  }
+
+  /** Whether it asks its owner for a test. */
+  default boolean testDue() {
+    return false;
+  }
+
+  /** Whether a superchlorination runs or nobody may bathe yet after one. */
+  default boolean superchlorinating() {
+    return false;
+  }
+}

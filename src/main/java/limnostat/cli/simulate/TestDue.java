@@ -1,0 +1,13 @@
+package limnostat.cli.simulate;
+
+import limnostat.scan.ScanOutcome;
+
+/** Whether the program asks for a water test: the one place that reads it. */
+final class TestDue {
+  private TestDue() {}
+
+  /** The scan asks for none so far. */
+  static boolean of(ScanOutcome outcome) {
+    return false;
+  }
+}
