@@ -87,6 +87,7 @@ class LayersTest {
                     PURE,
                     "java.lang",
                     "java.lang.runtime",
+                    "java.math",
                     "java.lang.invoke",
                     "java.util",
                     "java.util.function",
