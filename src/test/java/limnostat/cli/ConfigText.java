@@ -29,6 +29,8 @@ final class ConfigText {
         .with("limits.flow_proving", "\"5 s\"")
         .with("pump.windows", "[]")
         .with("chlorine.min_off", "\"0 s\"")
+        // A new process waits as long as a rest that the last one may have begun.
+        .with("chlorine.rest", "\"0 min\"")
         .with("probes.fresh_water", "\"0 min\"")
         .with("ledger.readings_every", "\"1 s\"");
   }

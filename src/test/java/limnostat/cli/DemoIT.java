@@ -36,8 +36,8 @@ class DemoIT {
       assertTrue(end.get(1).startsWith("Dosed: "), end.toString());
       assertTrue(end.get(2).startsWith("Alarms: "), end.toString());
       assertTrue(
-          demo.err().stream().anyMatch(line -> line.contains("alarm flow_missing")),
-          demo.err().toString());
+          demo.out().stream().anyMatch(line -> line.contains("log: alarm flow_missing")),
+          demo.out().toString());
       assertFalse(
           demo.err().stream().anyMatch(line -> line.contains("Exception")), demo.err().toString());
     }
@@ -46,7 +46,7 @@ class DemoIT {
   @Test
   void endsOnSigintWithOutputsOffAndWithoutLeavingABroker() throws Exception {
     try (Program demo = Program.limnostat("demo", "--speed", "100")) {
-      demo.awaitLog("is up");
+      demo.awaitOut("08:15 ");
       List<ProcessHandle> brokers =
           ProcessHandle.of(demo.pid()).orElseThrow().descendants().toList();
       assertTrue(children(demo).toString().contains("mosquitto"), children(demo).toString());
