@@ -1,6 +1,8 @@
 package limnostat.control;
 
 import limnostat.estimate.Estimate;
+import limnostat.estimate.EstimateSettings;
+import limnostat.estimate.Estimator;
 import limnostat.measure.Measurements;
 
 /**
@@ -16,12 +18,15 @@ public final class Control {
   /** Slope of the approach to a superchlorination's level, duty a mg/L (engineering judgement). */
   private static final double SUPERCHLORINATION_GAIN = 1;
 
+  /** The plan is made anew this often, s. */
+  private static final double PLAN_S = 600;
+
   private Control() {}
 
   /**
    * What the law works with on this scan.
    *
-   * @param volumeM3 water volume, m³
+   * @param pool what is told of the pool
    * @param chlorineRateGH what the chlorine output gives at full duty, g/h
    * @param acidFitted whether there is an acid output
    * @param acidFree whether nothing but the separation held acid on the last scan: only then does a
@@ -33,7 +38,7 @@ public final class Control {
   public record Inputs(
       Measurements measured,
       Estimate estimate,
-      double volumeM3,
+      EstimateSettings pool,
       double chlorineRateGH,
       boolean acidFitted,
       boolean acidFree,
@@ -60,19 +65,36 @@ public final class Control {
     AcidTurn acid = acidTurn(settings, state, in, elapsedS);
     double feedForward = feedForward(settings, in);
     Feedback blind = Feedback.blind(state, feedForward);
+    boolean replan = state.planS() + elapsedS >= PLAN_S;
+    double plan =
+        replan
+            ? Plan.duty(
+                settings,
+                in.estimate().outlook(),
+                state.targetMgL(),
+                in.chlorineRateGH() / in.pool().volumeM3(),
+                at -> Estimator.sunShape(in.pool(), at),
+                unixTimeS)
+            : state.plan();
+    boolean planned = in.estimate().trusted();
+    Feedback orpAlone =
+        Feedback.step(
+            settings.tuning(),
+            state.integral(),
+            feedForward,
+            in.estimate().orpSetpointMv() - in.measured().orpMv().orElse(0),
+            in.chlorineFree()
+                && state.mode() == Mode.AUTO
+                && !planned
+                && !raise.running()
+                && !acid.running(),
+            elapsedS);
+    // The ladder: the plan while the estimate is sure; ORP alone while it is not; the learned
+    // demand without ORP.
     Feedback feedback =
-        fresh
-            ? Feedback.step(
-                settings.tuning(),
-                state.integral(),
-                feedForward,
-                in.estimate().orpSetpointMv() - in.measured().orpMv().orElse(0),
-                in.chlorineFree()
-                    && state.mode() == Mode.AUTO
-                    && !raise.running()
-                    && !acid.running(),
-                elapsedS)
-            : blind;
+        !fresh
+            ? blind
+            : planned ? new Feedback(plan, state.integral(), plan - feedForward) : orpAlone;
 
     double law = fresh && raise.running() ? towards(raise, in.estimate()) : feedback.duty();
     double bump =
@@ -105,6 +127,8 @@ public final class Control {
             good ? demanded : state.lastGoodDuty(),
             false,
             bump,
+            plan,
+            replan ? 0 : state.planS() + elapsedS,
             raise,
             acid));
   }
@@ -113,7 +137,7 @@ public final class Control {
    * The day's demand over what the output can give in the pump's hours: u_ff = d V/(r t_window).
    */
   private static double feedForward(ControlSettings settings, Inputs in) {
-    double demandGDay = in.estimate().demandMgLDay() * in.volumeM3();
+    double demandGDay = in.estimate().demandMgLDay() * in.pool().volumeM3();
     return demandGDay / (in.chlorineRateGH() * settings.pumpS() / 3600);
   }
 
@@ -128,6 +152,8 @@ public final class Control {
     }
     boolean may = in.acidFree() && in.measured().ph().fresh();
     double ph = may ? in.measured().ph().orElse(Double.NaN) : Double.NaN;
-    return state.acid().step(ph, settings.phTarget(), in.volumeM3(), in.acidGivenMl(), elapsedS);
+    return state
+        .acid()
+        .step(ph, settings.phTarget(), in.pool().volumeM3(), in.acidGivenMl(), elapsedS);
   }
 }

@@ -15,6 +15,8 @@ package limnostat.control;
  * @param lastGoodDuty demanded duty of the last scan in auto with a fresh ORP, 0–1: no failed
  *     signal leads above it
  * @param transfer whether the next step takes the law over from something else
+ * @param plan duty of the plan, 0–1
+ * @param planS for how long the plan has stood, s; infinite: none yet
  * @param bump difference to the law that is still to fade after that, duty
  * @param superchlorination its progress
  * @param acid the acid feeder's progress
@@ -30,6 +32,8 @@ public record ControlState(
     double lastGoodDuty,
     boolean transfer,
     double bump,
+    double plan,
+    double planS,
     Superchlorination superchlorination,
     AcidTurn acid) {
 
@@ -46,6 +50,8 @@ public record ControlState(
         0,
         false,
         0,
+        0,
+        Double.POSITIVE_INFINITY,
         Superchlorination.NONE,
         AcidTurn.IDLE);
   }
@@ -68,6 +74,8 @@ public record ControlState(
         lastGoodDuty,
         next == Mode.AUTO && mode != Mode.AUTO,
         0,
+        plan,
+        planS,
         off ? superchlorination.stop() : superchlorination,
         off ? AcidTurn.IDLE : acid);
   }
@@ -84,6 +92,8 @@ public record ControlState(
         lastGoodDuty,
         transfer,
         bump,
+        plan,
+        Double.POSITIVE_INFINITY,
         superchlorination,
         acid);
   }
@@ -100,6 +110,8 @@ public record ControlState(
         lastGoodDuty,
         transfer,
         bump,
+        plan,
+        planS,
         next,
         acid);
   }
@@ -123,6 +135,8 @@ public record ControlState(
         lastGoodDuty,
         transfer,
         bump,
+        plan,
+        Double.POSITIVE_INFINITY,
         superchlorination.levelMgL() > superchlorinationMaxMgL
             ? superchlorination.stop()
             : superchlorination,

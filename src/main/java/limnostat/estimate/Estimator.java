@@ -1,49 +1,40 @@
 package limnostat.estimate;
 
+import limnostat.estimate.EstimateState.Window;
 import limnostat.measure.Measurements;
-import limnostat.water.Cyanurate;
 import limnostat.water.Orp;
 
 /**
- * Free chlorine and the pool's demand, from what was fed, what the electrode says and what a person
- * tests: an extended Kalman filter over free chlorine F, loss rate k and electrode offset o.
- *
- * <p>Process: dF/dt = u/V − k s(t) F, with u the dose and s(t) the daily shape of the loss, mean 1:
- * part goes on day and night, part follows the sun. Measurement: E = E_nominal(F, stabiliser, pH,
- * T) + o. The electrode's slope is not estimated: where it differs, the estimate leans on the
- * tests.
+ * Free chlorine, the pool's demand, the output's true gain, the electrode and the person's kit,
+ * from what was fed, what the electrode says and what a person tests: an iterated, robust extended
+ * Kalman filter over {@link PoolModel}.
  */
 public final class Estimator {
-  /**
-   * Share of a day's loss that follows the sun: engineering judgement for a stabilised outdoor
-   * pool.
-   */
-  private static final double SUN_SHARE = 0.6;
+  /** The belief is moved on this often, s; in between its mean alone. */
+  private static final double PREDICT_S = 300;
 
   /**
-   * The electrode corrects the belief this often, s: its errors last for minutes, so more frequent
-   * samples would be counted as news that they are not (engineering judgement: several electrode
-   * lags).
+   * The electrode corrects the belief this often, s, by its mean over the time: its errors last for
+   * tens of minutes, so that more frequent samples would be counted as news that they are not
+   * (engineering judgement).
    */
-  private static final double UPDATE_S = 600;
+  private static final double ORP_S = 1800;
 
-  /**
-   * Scatter of one such correction: noise, lag and the unknown slope, mV (engineering judgement).
-   */
+  /** Scatter of one such mean: noise and lag, mV (engineering judgement). */
   private static final double ORP_SD_MV = 10;
 
-  /** A person's test is believed as it is; the electrode only so far. */
-  private static final double ORP_BOUND_SD = 3;
+  /** Degrees of freedom of the likelihoods: small is sceptical (engineering judgement). */
+  private static final double ORP_FREEDOM = 4;
+
+  private static final double TEST_FREEDOM = 6;
 
   /** Error of a person's test: 0.2 mg/L or 10 %, whichever is more (common practice, no source). */
-  private static final double TEST_SD_MG_L = 0.2;
+  private static final double TEST_SD_MG_L = 0.25;
 
   private static final double TEST_SD_FRACTION = 0.1;
 
-  // First guesses' standard deviations (engineering judgement).
-  private static final double FREE_CHLORINE_SD_START_MG_L = 1.5;
-  private static final double LOSS_SD_START_FRACTION = 0.8;
-  private static final double OFFSET_SD_START_MV = 40;
+  /** A sun shape of 1 is this mean of the day's cosine of the zenith angle: a summer day at 45°. */
+  private static final double SUN_REFERENCE = 0.33;
 
   private static final double DAY_S = 86400;
 
@@ -53,20 +44,29 @@ public final class Estimator {
 
   /** Where the filter begins when nothing was saved. */
   public static EstimateState start(EstimateSettings settings, double targetMgL) {
-    double loss = Math.max(Belief.LOSS_FLOOR, settings.demandMgLDay() / targetMgL);
-    Belief belief =
-        new Belief(
-            settings.freeChlorineMgL(),
-            loss,
-            0,
-            square(FREE_CHLORINE_SD_START_MG_L),
-            0,
-            0,
-            square(loss * LOSS_SD_START_FRACTION),
-            0,
-            square(OFFSET_SD_START_MV));
-    // pH and temperature stand in until the probes have been seen.
-    return new EstimateState(belief, settings.cyanuricAcidMgL(), 0, 7.5, 25, 0, 0, 0);
+    double demand = Math.max(0.2, settings.demandMgLDay());
+    double[] mean = {
+      StrictMath.log(Math.max(0.3, settings.freeChlorineMgL())),
+      StrictMath.log(0.25 * demand / targetMgL),
+      StrictMath.log(0.35 * demand),
+      StrictMath.log(0.4 * demand / targetMgL),
+      0,
+      nominalMv(settings.cyanuricAcidMgL()),
+      0,
+      0
+    };
+    double[] sd = {0.5, 0.6, 0.6, 0.7, 0.18, 40, 0.3, 0.07};
+    return new EstimateState(
+        Gaussian.independent(mean, sd),
+        settings.cyanuricAcidMgL(),
+        mean[PoolModel.OFFSET],
+        7.5,
+        25,
+        0,
+        0,
+        Window.EMPTY,
+        0,
+        0);
   }
 
   /**
@@ -85,107 +85,136 @@ public final class Estimator {
       double targetMgL,
       double unixTimeS,
       double elapsedS) {
-    Belief predicted =
-        state
-            .belief()
-            .predict(
-                givenG / settings.volumeM3(), lossShape(settings, unixTimeS), elapsedS / DAY_S);
+    boolean usable = measured.orpMv().fresh() && measured.ph().usable();
+    Window window =
+        usable ? state.window().with(measured.orpMv().orElse(0), elapsedS) : Window.EMPTY;
     EstimateState next =
         new EstimateState(
-            predicted,
+            state.belief(),
             state.cyanuricAcidMgL(),
             state.testedOffsetMv(),
             measured.ph().orElse(state.ph()),
             measured.waterC().orElse(state.waterC()),
-            state.sinceUpdateS() + elapsedS,
+            state.sinceS() + elapsedS,
+            state.riseMgL() + givenG / settings.volumeM3(),
+            window,
             state.innovationMv(),
             state.innovationSdMv());
-    if (measured.orpMv().fresh() && measured.ph().usable() && next.sinceUpdateS() >= UPDATE_S) {
-      next = corrected(next, measured.orpMv().orElse(0));
+    double sunShape = sunShape(settings, unixTimeS);
+    if (next.sinceS() >= PREDICT_S) {
+      next = moved(next, sunShape);
     }
-    return new Result(describe(next, targetMgL), next);
+    if (window.forS() >= ORP_S) {
+      next = corrected(moved(next, sunShape));
+    }
+    return new Result(describe(next, targetMgL, sunShape), next);
   }
 
-  /** A person's test corrects free chlorine, and through it what is believed of the electrode. */
+  /** How strong the sun stands against {@link #SUN_REFERENCE}. */
+  public static double sunShape(EstimateSettings settings, double unixTimeS) {
+    double cosZenith = Sun.cosZenith(unixTimeS, settings.latitudeDeg(), settings.longitudeDeg());
+    return Math.max(0, cosZenith) / SUN_REFERENCE;
+  }
+
+  /** A person's test corrects free chlorine, and through it what is believed of everything else. */
   public static EstimateState test(EstimateState state, WaterTest test) {
-    Belief belief = state.belief();
+    Gaussian belief = state.belief();
     if (test.freeChlorineMgL().isPresent()) {
-      double freeChlorineMgL = test.freeChlorineMgL().getAsDouble();
-      double sdMgL = Math.max(TEST_SD_MG_L, TEST_SD_FRACTION * freeChlorineMgL);
-      belief =
-          belief
-              .correct(
-                  freeChlorineMgL - belief.freeChlorineMgL(),
-                  1,
-                  0,
-                  square(sdMgL),
-                  Double.POSITIVE_INFINITY)
-              .belief();
+      double read = test.freeChlorineMgL().getAsDouble();
+      double sd = Math.max(TEST_SD_MG_L, TEST_SD_FRACTION * read);
+      belief = belief.correct(read, sd * sd, TEST_FREEDOM, new PoolModel.KitSensor()).belief();
     }
     return new EstimateState(
         belief,
         test.cyanuricAcidMgL().orElse(state.cyanuricAcidMgL()),
-        // Without free chlorine the test says nothing of the electrode.
-        test.freeChlorineMgL().isPresent() ? belief.offsetMv() : state.testedOffsetMv(),
+        test.freeChlorineMgL().isPresent()
+            ? belief.mean()[PoolModel.OFFSET]
+            : state.testedOffsetMv(),
         state.ph(),
         state.waterC(),
-        state.sinceUpdateS(),
+        state.sinceS(),
+        state.riseMgL(),
+        state.window(),
         state.innovationMv(),
         state.innovationSdMv());
   }
 
-  private static EstimateState corrected(EstimateState state, double orpMv) {
-    double freeChlorineMgL = state.belief().freeChlorineMgL();
-    double expectedMv = nominalMv(state, freeChlorineMgL) + state.belief().offsetMv();
-    double stepMgL = 0.01 * freeChlorineMgL + 1e-3;
-    double slope =
-        (nominalMv(state, freeChlorineMgL + stepMgL) - nominalMv(state, freeChlorineMgL)) / stepMgL;
-    Belief.Correction correction =
-        state.belief().correct(orpMv - expectedMv, slope, 1, square(ORP_SD_MV), ORP_BOUND_SD);
+  private static EstimateState moved(EstimateState s, double sunShape) {
+    Gaussian belief =
+        PoolModel.predict(s.belief(), s.riseMgL(), sunShape, s.waterC(), s.sinceS() / DAY_S);
+    return new EstimateState(
+        belief,
+        s.cyanuricAcidMgL(),
+        s.testedOffsetMv(),
+        s.ph(),
+        s.waterC(),
+        0,
+        0,
+        s.window(),
+        s.innovationMv(),
+        s.innovationSdMv());
+  }
+
+  private static EstimateState corrected(EstimateState s) {
+    Gaussian.Correction correction =
+        s.belief()
+            .correct(
+                s.window().meanMv(),
+                ORP_SD_MV * ORP_SD_MV,
+                ORP_FREEDOM,
+                new PoolModel.OrpSensor(s.cyanuricAcidMgL(), s.ph(), s.waterC()));
     return new EstimateState(
         correction.belief(),
-        state.cyanuricAcidMgL(),
-        state.testedOffsetMv(),
-        state.ph(),
-        state.waterC(),
-        0,
+        s.cyanuricAcidMgL(),
+        s.testedOffsetMv(),
+        s.ph(),
+        s.waterC(),
+        s.sinceS(),
+        s.riseMgL(),
+        Window.EMPTY,
         correction.innovation(),
         correction.innovationSd());
   }
 
-  private static Estimate describe(EstimateState state, double targetMgL) {
-    Belief belief = state.belief();
+  private static Estimate describe(EstimateState s, double targetMgL, double sunShape) {
+    Outlook outlook = PoolModel.outlook(s.belief(), s.waterC());
+    double now =
+        outlook.after(outlook.freeChlorineMgL(), s.riseMgL(), sunShape, s.sinceS() / DAY_S);
+    Outlook fromNow =
+        new Outlook(
+            now, outlook.darkPerDay(), outlook.steadyMgLDay(), outlook.sunPerDay(), outlook.gain());
+    double[] x = s.belief().mean().clone();
+    double nominalMv = nominalMv(s.cyanuricAcidMgL());
+    double offsetMv = x[PoolModel.OFFSET] - nominalMv;
+    x[PoolModel.OFFSET] = s.testedOffsetMv();
+    x[PoolModel.LN_SLOPE] = 0;
+    x[PoolModel.LN_FREE_CHLORINE] = StrictMath.log(targetMgL);
+    double demand = fromNow.ratePerDay(targetMgL, 1) * targetMgL;
     return new Estimate(
-        belief.freeChlorineMgL(),
-        StrictMath.sqrt(belief.ff()),
-        belief.lossPerDay() * targetMgL,
-        StrictMath.sqrt(belief.kk()) * targetMgL,
-        nominalMv(state, targetMgL) + state.testedOffsetMv(),
-        belief.offsetMv(),
-        state.innovationMv(),
-        state.innovationSdMv());
+        now,
+        now * StrictMath.sqrt(s.belief().variance(PoolModel.LN_FREE_CHLORINE)),
+        demand,
+        demandSd(s, fromNow, targetMgL),
+        new PoolModel.OrpSensor(s.cyanuricAcidMgL(), s.ph(), s.waterC()).expected(x),
+        offsetMv,
+        s.innovationMv(),
+        s.innovationSdMv(),
+        fromNow);
   }
 
-  /** What the nominal electrode shows at this free chlorine in the water as last seen, mV. */
-  private static double nominalMv(EstimateState state, double freeChlorineMgL) {
-    double hoclMgL =
-        Cyanurate.hypochlorousAcidMgL(
-            freeChlorineMgL, state.cyanuricAcidMgL(), state.ph(), state.waterC());
-    return Orp.expectedMv(hoclMgL, state.ph(), state.waterC());
+  /** The three losses' relative errors, taken as independent, mg/L a day. */
+  private static double demandSd(EstimateState s, Outlook outlook, double targetMgL) {
+    double dark = outlook.darkPerDay() * targetMgL;
+    double steady = outlook.steadyMgLDay();
+    double sun = outlook.sunPerDay() * targetMgL;
+    return StrictMath.sqrt(
+        dark * dark * s.belief().variance(PoolModel.LN_DARK)
+            + steady * steady * s.belief().variance(PoolModel.LN_STEADY)
+            + sun * sun * s.belief().variance(PoolModel.LN_SUN));
   }
 
-  /** The loss of this moment against the day's mean: (1 − a) + a cos z/mean cos z. */
-  private static double lossShape(EstimateSettings settings, double unixTimeS) {
-    double mean = Sun.dailyMeanCosZenith(unixTimeS, settings.latitudeDeg());
-    if (mean < 0.01) {
-      return 1; // polar night
-    }
-    double cosZenith =
-        Math.max(0, Sun.cosZenith(unixTimeS, settings.latitudeDeg(), settings.longitudeDeg()));
-    return 1 - SUN_SHARE + SUN_SHARE * cosZenith / mean;
-  }
-
-  private static double square(double x) {
-    return x * x;
+  /** What the nominal electrode shows in the reference water, mV. */
+  private static double nominalMv(double cyanuricAcidMgL) {
+    return Orp.LEVEL_MV + Orp.SLOPE_MV * PoolModel.referenceLogHocl(cyanuricAcidMgL);
   }
 }

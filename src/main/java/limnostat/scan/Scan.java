@@ -109,7 +109,7 @@ public final class Scan {
         new Control.Inputs(
             measured,
             estimated.estimate(),
-            settings.estimate().volumeM3(),
+            settings.estimate(),
             settings.chlorine().caps().ratePerH(),
             settings.acid().fitted(),
             acidFree(s.safety().active()),

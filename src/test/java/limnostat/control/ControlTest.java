@@ -12,6 +12,8 @@ import limnostat.control.Control.Demand;
 import limnostat.control.ControlSettings.PiTuning;
 import limnostat.control.ControlSettings.PumpWindow;
 import limnostat.estimate.Estimate;
+import limnostat.estimate.EstimateSettings;
+import limnostat.estimate.Outlook;
 import limnostat.measure.Measurement;
 import limnostat.measure.Measurements;
 import limnostat.measure.Plausibility;
@@ -24,7 +26,8 @@ class ControlTest {
   private static final double INTEGRAL_TIME_S = 4 * 3600;
   private static final double FEED_FORWARD = 0.5;
   private static final double SETPOINT_MV = 700;
-  private static final double VOLUME_M3 = 50;
+  private static final EstimateSettings POOL = new EstimateSettings(50, 46, 8, 30, 3400, 2, 3);
+  private static final Outlook OUTLOOK = new Outlook(3, 0.2, 0.5, 0.3, 1);
 
   private static final ControlSettings SETTINGS =
       new ControlSettings(
@@ -63,13 +66,13 @@ class ControlTest {
             OptionalDouble.empty(),
             false,
             false);
-    Estimate estimate = new Estimate(freeChlorineMgL, 0.3, 2, 0.5, SETPOINT_MV, 0, 0, 10);
+    Estimate estimate = // so unsure that ORP alone has to do
+        new Estimate(freeChlorineMgL, 9, 2, 0.5, SETPOINT_MV, 0, 0, 10, OUTLOOK);
     Control.Result result =
         Control.step(
             SETTINGS,
             state,
-            new Control.Inputs(
-                measured, estimate, VOLUME_M3, 20, acidFitted, acidFree, chlorineFree, 0),
+            new Control.Inputs(measured, estimate, POOL, 20, acidFitted, acidFree, chlorineFree, 0),
             nowS,
             elapsedS);
     state = result.state();
@@ -250,7 +253,9 @@ class ControlTest {
     ControlState before = state;
     state = state.withTarget(4);
     assertEquals(4, state.targetMgL());
-    assertEquals(before, state.withTarget(before.targetMgL()));
+    assertEquals(before.integral(), state.integral());
+    assertEquals(before.lastGoodDuty(), state.lastGoodDuty());
+    assertTrue(Double.isInfinite(state.planS()), "a new target wants a new plan");
   }
 
   @Test

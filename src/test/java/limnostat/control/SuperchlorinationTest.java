@@ -5,11 +5,13 @@ import static org.junit.jupiter.api.Assertions.assertFalse;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
 import limnostat.estimate.Estimate;
+import limnostat.estimate.Outlook;
 import org.junit.jupiter.api.Test;
 
 class SuperchlorinationTest {
   private static Estimate estimate(double freeChlorineMgL, double sdMgL) {
-    return new Estimate(freeChlorineMgL, sdMgL, 2, 0.5, 700, 0, 0, 0);
+    return new Estimate(
+        freeChlorineMgL, sdMgL, 2, 0.5, 700, 0, 0, 0, new Outlook(2, 0.2, 0.5, 0.3, 1));
   }
 
   private static final Estimate HIGH = estimate(8, 0.5);

@@ -7,6 +7,7 @@ import java.util.Optional;
 import java.util.OptionalDouble;
 import limnostat.actuate.Output;
 import limnostat.estimate.Estimate;
+import limnostat.estimate.Outlook;
 import limnostat.measure.Measurement;
 import limnostat.measure.Measurements;
 import limnostat.measure.Plausibility;
@@ -75,7 +76,7 @@ final class Seen {
             cellA,
             tankLow,
             acidTankLow),
-        new Estimate(freeChlorineMgL, 0.3, 2, 0.5, 700, 0, 0, 0),
+        new Estimate(freeChlorineMgL, 0.3, 2, 0.5, 700, 0, 0, 0, new Outlook(2, 0.2, 0.5, 0.3, 1)),
         interrupted,
         off,
         pumpWanted,

@@ -20,6 +20,7 @@ final class SignalSource {
   private final ProbeSource waterC;
   private boolean flow = true;
   private boolean stuckCell;
+  private boolean deadCell;
   private boolean cellUnread;
 
   SignalSource(ScanSettings settings, Random random) {
@@ -54,7 +55,8 @@ final class SignalSource {
     by.put(Role.TANK_LOW, contact(random.nextInt(500) == 0));
     by.put(Role.ACID_TANK_LOW, contact(random.nextInt(500) == 0));
     stuckCell = random.nextInt(stuckCell ? 20 : 2000) == 0 != stuckCell;
-    by.put(Role.CELL_A, cell(cell || stuckCell));
+    deadCell = random.nextInt(deadCell ? 40 : 500) == 0 != deadCell;
+    by.put(Role.CELL_A, cell((cell && !deadCell) || stuckCell));
     if (random.nextInt(1000) == 0) {
       by.keySet().removeIf(role -> random.nextBoolean());
     }

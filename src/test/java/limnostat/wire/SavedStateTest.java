@@ -31,8 +31,8 @@ import limnostat.control.AcidTurn;
 import limnostat.control.ControlState;
 import limnostat.control.Mode;
 import limnostat.control.Superchlorination;
-import limnostat.estimate.Belief;
 import limnostat.estimate.EstimateState;
+import limnostat.estimate.Gaussian;
 import limnostat.measure.MeasureState;
 import limnostat.safety.Cause;
 import limnostat.safety.Priority;
@@ -94,12 +94,15 @@ class SavedStateTest {
         one(ScanState.Phase.values()),
         MeasureState.START, // an age of infinity is in it
         new EstimateState(
-            new Belief(any(), any(), signed(), any(), signed(), signed(), any(), signed(), any()),
+            new Gaussian(
+                new double[] {signed(), signed()}, new double[] {any(), signed(), signed(), any()}),
             any(),
             signed(),
             any(),
             -0.0,
             any(),
+            any(),
+            new EstimateState.Window(any(), signed()),
             signed(),
             any()),
         new ControlState(
@@ -113,6 +116,8 @@ class SavedStateTest {
             any(),
             random.nextBoolean(),
             signed(),
+            any(),
+            any(),
             new Superchlorination(any(), any(), random.nextBoolean(), any()),
             new AcidTurn(any(), any())),
         new SafetyState(
@@ -221,8 +226,8 @@ class SavedStateTest {
         Map.of(
             "/phase",
             new TextNode("ASLEEP"),
-            "/estimate/belief/ff",
-            new DoubleNode(-1),
+            "/estimate/belief/covariance",
+            PLAIN.readTree("[-1,0,0,1]"),
             "/chlorine/account/given",
             new DoubleNode(-1),
             "/acid/account/hour",

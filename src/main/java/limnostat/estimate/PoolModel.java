@@ -1,0 +1,194 @@
+package limnostat.estimate;
+
+import limnostat.water.Cyanurate;
+
+/** The eight states of the filter, how they move, and what is measured of them. */
+final class PoolModel {
+  /** ln of free chlorine in mg/L: positive by nature, and its errors are shares. */
+  static final int LN_FREE_CHLORINE = 0;
+
+  /** ln of the loss that goes with free chlorine, 1/day at 25 °C. */
+  static final int LN_DARK = 1;
+
+  /** ln of the loss that does not, mg/L a day at 25 °C. */
+  static final int LN_STEADY = 2;
+
+  /** ln of the sun's loss, 1/day at a sun shape of 1. */
+  static final int LN_SUN = 3;
+
+  /** ln of what a told gram brings: output against its label over volume against what was told. */
+  static final int LN_GAIN = 4;
+
+  /** What the electrode shows in the reference water, mV. */
+  static final int OFFSET = 5;
+
+  /** ln of the electrode's slope, mV a decade. */
+  static final int LN_SLOPE = 6;
+
+  /** ln of what the person's kit reads against the truth. */
+  static final int LN_KIT = 7;
+
+  static final int STATES = 8;
+
+  /**
+   * Believable slopes of a pool's ORP electrode lie about this one, mV a decade, within a factor
+   * (practice: 30–90).
+   */
+  static final double SLOPE_MV = 47;
+
+  private static final double SLOPE_RANGE = 0.65;
+  private static final double GAIN_RANGE = 0.5;
+  private static final double KIT_RANGE = 0.2;
+
+  /** A bounded factor: exp(range tanh(x/range)), so that x is its logarithm near 1. */
+  static double factor(double x, double range) {
+    return StrictMath.exp(range * StrictMath.tanh(x / range));
+  }
+
+  static double dLnFactor(double x, double range) {
+    double t = StrictMath.tanh(x / range);
+    return 1 - t * t;
+  }
+
+  static double slopeMv(double[] x) {
+    return SLOPE_MV * factor(x[LN_SLOPE], SLOPE_RANGE);
+  }
+
+  static double gain(double[] x) {
+    return factor(x[LN_GAIN], GAIN_RANGE);
+  }
+
+  static double kit(double[] x) {
+    return factor(x[LN_KIT], KIT_RANGE);
+  }
+
+  /**
+   * log10 of the HOCl (mg/L) of the reference water: 3 mg/L at the told stabiliser, pH 7.5, 25 °C.
+   */
+  static double referenceLogHocl(double cyanuricAcidMgL) {
+    return StrictMath.log10(Cyanurate.hypochlorousAcidMgL(3, cyanuricAcidMgL, 7.5, 25));
+  }
+
+  /** Dark losses double for this rise, °C: 8–10 for clean water (common practice, no source). */
+  private static final double DOUBLING_C = 9;
+
+  /**
+   * Effect of pH on ORP at the same HOCl, mV a unit: half of theory, as real electrodes lie between
+   * 0 and that.
+   */
+  private static final double PH_SLOPE_MV = -15;
+
+  private PoolModel() {}
+
+  static double warmth(double waterC) {
+    return StrictMath.exp(StrictMath.log(2) * (waterC - 25) / DOUBLING_C);
+  }
+
+  static Outlook outlook(Gaussian belief, double waterC) {
+    double[] x = belief.mean();
+    double warmth = warmth(waterC);
+    return new Outlook(
+        StrictMath.exp(x[LN_FREE_CHLORINE]),
+        warmth * StrictMath.exp(x[LN_DARK]),
+        warmth * StrictMath.exp(x[LN_STEADY]),
+        StrictMath.exp(x[LN_SUN]),
+        gain(x));
+  }
+
+  /**
+   * Moves the belief on: F⁺ = F e^(−l) + γ u e^(−l/2), l = (θ k + θ d/(F + 0.1) + j s) Δt, and its
+   * Jacobian in logarithms.
+   */
+  static Gaussian predict(
+      Gaussian belief, double riseMgL, double sunShape, double waterC, double days) {
+    Outlook o = outlook(belief, waterC);
+    double f = o.freeChlorineMgL();
+    double dark = o.darkPerDay() * days;
+    double steady = o.steadyMgLDay() / (f + Outlook.HALF_RATE_MG_L) * days;
+    double sun = o.sunPerDay() * sunShape * days;
+    double next = Math.max(0.01, o.after(f, riseMgL, sunShape, days));
+    double stays = f * StrictMath.exp(-(dark + steady + sun)) / next;
+    double came = Math.min(1, Math.max(0, 1 - stays));
+    double bears = stays + came / 2;
+    double[] row = new double[STATES];
+    row[LN_FREE_CHLORINE] = stays * (1 + steady * f / (f + Outlook.HALF_RATE_MG_L));
+    row[LN_DARK] = -dark * bears;
+    row[LN_STEADY] = -steady * bears;
+    row[LN_SUN] = -sun * bears;
+    row[LN_GAIN] = came * dLnFactor(belief.mean()[LN_GAIN], GAIN_RANGE);
+    return belief.predict(StrictMath.log(next), row, noise(f, sunShape, days));
+  }
+
+  // Wander a day, standard deviation (engineering judgement).
+  private static final double NIGHT_WANDER = 0.05;
+  private static final double DAY_WANDER_MG_L = 0.25;
+  private static final double DARK_WANDER = 0.06;
+  private static final double STEADY_WANDER = 0.12;
+  private static final double SUN_WANDER = 0.12;
+  private static final double GAIN_WANDER = 0.01;
+  private static final double OFFSET_WANDER_MV = 2.0;
+  private static final double SLOPE_WANDER = 0.02;
+  private static final double KIT_WANDER = 0.002;
+
+  private static double[] noise(double f, double sunShape, double days) {
+    double[] q = new double[STATES];
+    // People come by day: what they bring is a loss in mg/L, so its share is larger when little is
+    // left.
+    double people = DAY_WANDER_MG_L / (f + 0.2) * Math.min(2, sunShape);
+    q[LN_FREE_CHLORINE] = (square(NIGHT_WANDER) + square(people)) * days;
+    q[LN_DARK] = square(DARK_WANDER) * days;
+    q[LN_STEADY] = square(STEADY_WANDER) * days;
+    q[LN_SUN] = square(SUN_WANDER) * days;
+    q[LN_GAIN] = square(GAIN_WANDER) * days;
+    q[OFFSET] = square(OFFSET_WANDER_MV) * days;
+    q[LN_SLOPE] = square(SLOPE_WANDER) * days;
+    q[LN_KIT] = square(KIT_WANDER) * days;
+    return q;
+  }
+
+  /** E = E_nominal(reference) + o + b (log10 [HOCl] − reference) + c (pH − 7.5). */
+  record OrpSensor(double cyanuricAcidMgL, double ph, double waterC) implements Gaussian.Sensor {
+    @Override
+    public double expected(double[] x) {
+      return x[OFFSET] + slopeMv(x) * beyond(x[LN_FREE_CHLORINE]) + PH_SLOPE_MV * (ph - 7.5);
+    }
+
+    @Override
+    public double[] slope(double[] x) {
+      double f = x[LN_FREE_CHLORINE];
+      double b = slopeMv(x);
+      double[] h = new double[STATES];
+      h[LN_FREE_CHLORINE] = b * (beyond(f + 0.01) - beyond(f)) / 0.01;
+      h[OFFSET] = 1;
+      h[LN_SLOPE] = b * beyond(f) * dLnFactor(x[LN_SLOPE], SLOPE_RANGE);
+      return h;
+    }
+
+    private double beyond(double lnFreeChlorine) {
+      double hocl =
+          Cyanurate.hypochlorousAcidMgL(
+              StrictMath.exp(lnFreeChlorine), cyanuricAcidMgL, ph, waterC);
+      return StrictMath.log10(Math.max(1e-4, hocl)) - referenceLogHocl(cyanuricAcidMgL);
+    }
+  }
+
+  /** A kit reads F times what it is off. */
+  record KitSensor() implements Gaussian.Sensor {
+    @Override
+    public double expected(double[] x) {
+      return StrictMath.exp(x[LN_FREE_CHLORINE]) * kit(x);
+    }
+
+    @Override
+    public double[] slope(double[] x) {
+      double[] h = new double[STATES];
+      h[LN_FREE_CHLORINE] = expected(x);
+      h[LN_KIT] = expected(x) * dLnFactor(x[LN_KIT], KIT_RANGE);
+      return h;
+    }
+  }
+
+  private static double square(double x) {
+    return x * x;
+  }
+}
