@@ -33,11 +33,16 @@ final class Fields {
   static PlantSettings plant(Configuration configuration, long seed) {
     EstimateSettings told = configuration.scan().estimate();
     boolean meter = configuration.scan().measure().flow() instanceof FlowSensor.Meter;
-    return PlantSettings.domestic(seed)
+    PlantSettings domestic = PlantSettings.domestic(seed);
+    PlantSettings.Basin home = domestic.basin();
+    return domestic
         .withVolumeM3(told.volumeM3())
         .withPlace(told.latitudeDeg(), told.longitudeDeg())
         .withLabelGH(configuration.scan().chlorine().caps().ratePerH())
-        .withWater(told.freeChlorineMgL(), told.cyanuricAcidMgL(), told.saltMgL())
+        .withWater(
+            told.freeChlorineMgL(),
+            told.slow().cyanuricAcidMgL().orElse(home.cyanuricAcidMgL()),
+            told.slow().saltMgL().orElse(home.saltMgL()))
         .withFitted(configuration.scan().measure().fitted(), meter);
   }
 }

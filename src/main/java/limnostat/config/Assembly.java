@@ -5,6 +5,7 @@ import java.util.EnumMap;
 import java.util.EnumSet;
 import java.util.Map;
 import java.util.Optional;
+import java.util.OptionalDouble;
 import java.util.Set;
 import limnostat.account.DoseCaps;
 import limnostat.actuate.Output;
@@ -18,6 +19,7 @@ import limnostat.config.Options.Level;
 import limnostat.control.ControlSettings;
 import limnostat.control.ControlSettings.PiTuning;
 import limnostat.estimate.EstimateSettings;
+import limnostat.estimate.SlowSettings;
 import limnostat.measure.FlowSensor;
 import limnostat.measure.MeasureSettings;
 import limnostat.measure.PhCalibration;
@@ -63,8 +65,7 @@ final class Assembly {
             values.get(Options.VOLUME_M3),
             values.get(Options.LATITUDE),
             values.get(Options.LONGITUDE),
-            values.get(Options.CYANURIC_ACID),
-            values.get(Options.SALT),
+            slow(),
             values.get(Options.DAILY_DEMAND),
             values.get(Options.FREE_CHLORINE)),
         new ControlSettings(
@@ -86,6 +87,20 @@ final class Assembly {
                 Options.ACID_HOUR,
                 Options.ACID_DAY)
             : Channel.NONE);
+  }
+
+  private SlowSettings slow() {
+    return new SlowSettings(
+        number(Options.CYANURIC_ACID),
+        number(Options.SALT),
+        Chlorination.form(values),
+        values
+            .find(Options.MAKE_UP_WEEK)
+            .orElseGet(() -> SlowSettings.MAKE_UP_SHARE_WEEK * values.get(Options.VOLUME_M3)));
+  }
+
+  private OptionalDouble number(Option<Double> option) {
+    return values.find(option).stream().mapToDouble(Double::doubleValue).findFirst();
   }
 
   private MeasureSettings measure() {

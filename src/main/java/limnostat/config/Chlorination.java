@@ -2,8 +2,9 @@ package limnostat.config;
 
 import java.util.Optional;
 import limnostat.config.Options.Source;
+import limnostat.water.ChlorineForm;
 
-/** How much chlorine the output gives. */
+/** How much chlorine the output gives, and as what. */
 final class Chlorination {
   private Chlorination() {}
 
@@ -25,8 +26,38 @@ final class Chlorination {
                                 .map(percent -> rateMlH * percent / 100)));
   }
 
+  static ChlorineForm form(Values values) {
+    return switch (values.get(Options.CHLORINE_SOURCE)) {
+      case SALT_CELL -> ChlorineForm.SALT_CELL;
+      case LIQUID -> ChlorineForm.LIQUID;
+      case TABLET ->
+          switch (values.get(Options.CHLORINE_TABLET)) {
+            case TRICHLOR -> ChlorineForm.TRICHLOR;
+            case CALCIUM_HYPOCHLORITE -> ChlorineForm.CALCIUM_HYPOCHLORITE;
+          };
+    };
+  }
+
+  /** What comes with the chlorine depends on the kind of tablet, so it has to be told. */
+  private static void checkTablet(Values values, Relations relations) {
+    boolean written = values.isWritten(Options.CHLORINE_TABLET);
+    values
+        .find(Options.CHLORINE_SOURCE)
+        .filter(source -> (source == Source.TABLET) != written)
+        .ifPresent(
+            source ->
+                relations.refuse(
+                    written
+                        ? "is for tablets, but chlorine.source is another"
+                        : "is missing for a tablet feeder",
+                    Options.CHLORINE_TABLET.form().limits(),
+                    written ? "remove it" : "add tablet to [chlorine]",
+                    Options.CHLORINE_TABLET));
+  }
+
   /** Refuses none, half and two statements of it. */
   static void check(Values values, Relations relations) {
+    checkTablet(values, relations);
     boolean output = values.isWritten(Options.CHLORINE_OUTPUT);
     boolean rate = values.isWritten(Options.CHLORINE_RATE);
     boolean strength = values.isWritten(Options.CHLORINE_STRENGTH);

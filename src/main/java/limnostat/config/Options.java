@@ -43,6 +43,12 @@ final class Options {
     TABLET
   }
 
+  /** What tablets are made of. */
+  enum Tablet {
+    TRICHLOR,
+    CALCIUM_HYPOCHLORITE
+  }
+
   /** What tells of flow. */
   enum Sensor {
     SWITCH,
@@ -88,25 +94,32 @@ final class Options {
   static final Option<Double> VOLUME_M3 =
       required("pool", "volume", Quantity.of(VOLUME, "m3", 0.5, 5000), "Water volume.");
 
-  /**
-   * 30 mg/L lies in the middle of the usual; 300 is three times the highest code (chemistry 10).
-   */
+  /** 300 is three times the highest code (chemistry 10). */
   static final Option<Double> CYANURIC_ACID =
-      quantity(
+      optional(
           "pool",
           "cyanuric_acid",
           Quantity.of(CONCENTRATION, "mg/L", 0, 300),
-          30,
-          "Stabiliser until a water test tells.");
+          "not known, taken as about 30 mg/L; a test is asked for",
+          "Stabiliser as last tested; later water tests go before it.");
 
   /** Commonly 2700 to 3400 mg/L (chemistry 6, practice); sea water has 35 000. */
   static final Option<Double> SALT =
-      quantity(
+      optional(
           "pool",
           "salt",
           Quantity.of(CONCENTRATION, "mg/L", 0, 45000),
-          3200,
-          "Salt until a water test tells.");
+          "not known, taken as about 3200 mg/L with a salt cell, else 1000 mg/L",
+          "Salt as last tested; later water tests go before it.");
+
+  /** A week's make-up can be no more than the pool (engineering judgement). */
+  static final Option<Double> MAKE_UP_WEEK =
+      optional(
+          "pool",
+          "make_up_week",
+          Quantity.of(VOLUME, "m3", 0, 5000),
+          "2 % of the volume",
+          "Water replaced in a week by splashing, backwash and overflow; evaporation does not count.");
 
   static final Option<Double> DAILY_DEMAND =
       quantity(
@@ -253,6 +266,13 @@ final class Options {
   // chlorine
   static final Option<Source> CHLORINE_SOURCE =
       required("chlorine", "source", Choice.of(Source.class), "What gives the chlorine.");
+  static final Option<Tablet> CHLORINE_TABLET =
+      optional(
+          "chlorine",
+          "tablet",
+          Choice.of(Tablet.class),
+          "the source is no tablet; required with one",
+          "For source \"tablet\": what the tablets are; never another kind in the same feeder.");
   static final Option<Double> CHLORINE_OUTPUT =
       optional(
           "chlorine",

@@ -77,6 +77,7 @@ final class Relations {
   }
 
   private void targets() {
+    under(Options.MAKE_UP_WEEK, Options.VOLUME_M3, true);
     under(Options.TARGET_FREE_CHLORINE, Options.FREE_CHLORINE_HIGH, false);
     under(Options.FREE_CHLORINE_HIGH, Options.SUPERCHLORINATION_MAX, true);
     under(Options.PH_DOSING_MIN, Options.PH_DOSING_MAX, false);

@@ -2,7 +2,7 @@ package limnostat.control;
 
 import limnostat.estimate.Estimate;
 import limnostat.estimate.EstimateSettings;
-import limnostat.estimate.Estimator;
+import limnostat.estimate.SunOnWater;
 import limnostat.measure.Measurements;
 
 /**
@@ -34,6 +34,7 @@ public final class Control {
    * @param chlorineFree whether no interlock held chlorine on the last scan: only then does the
    *     integral learn
    * @param acidGivenMl acid that went in since the last scan, mL
+   * @param sun what is known of the sun on the water
    */
   public record Inputs(
       Measurements measured,
@@ -43,7 +44,8 @@ public final class Control {
       boolean acidFitted,
       boolean acidFree,
       boolean chlorineFree,
-      double acidGivenMl) {}
+      double acidGivenMl,
+      SunOnWater sun) {}
 
   /**
    * What is demanded of the outputs.
@@ -73,7 +75,7 @@ public final class Control {
                 in.estimate().outlook(),
                 state.targetMgL(),
                 in.chlorineRateGH() / in.pool().volumeM3(),
-                at -> Estimator.sunShape(in.pool(), at),
+                at -> in.sun().shapeAt(in.pool(), at, unixTimeS),
                 unixTimeS)
             : state.plan();
     boolean planned = in.estimate().trusted();

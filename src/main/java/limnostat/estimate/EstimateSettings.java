@@ -6,8 +6,7 @@ package limnostat.estimate;
  * @param volumeM3 water volume, m³
  * @param latitudeDeg north positive
  * @param longitudeDeg east positive
- * @param cyanuricAcidMgL stabiliser until a test tells, mg/L
- * @param saltMgL salt until a test tells, mg/L
+ * @param slow what changes over weeks
  * @param demandMgLDay first guess of the daily demand, mg/L a day
  * @param freeChlorineMgL first guess of free chlorine, mg/L
  */
@@ -15,7 +14,6 @@ public record EstimateSettings(
     double volumeM3,
     double latitudeDeg,
     double longitudeDeg,
-    double cyanuricAcidMgL,
-    double saltMgL,
+    SlowSettings slow,
     double demandMgLDay,
     double freeChlorineMgL) {}

@@ -4,7 +4,7 @@ package limnostat.estimate;
  * What the estimator remembers.
  *
  * @param belief see {@link PoolModel}
- * @param cyanuricAcidMgL stabiliser as last told, mg/L
+ * @param slow the account of stabiliser and what else changes over weeks
  * @param testedOffsetMv what the electrode shows in the reference water, as of the last test of
  *     free chlorine, mV: the setpoint follows tests only, or it would follow the electrode, and the
  *     pool with it
@@ -18,7 +18,7 @@ package limnostat.estimate;
  */
 public record EstimateState(
     Gaussian belief,
-    double cyanuricAcidMgL,
+    SlowAccount slow,
     double testedOffsetMv,
     double ph,
     double waterC,
@@ -27,6 +27,56 @@ public record EstimateState(
     Window window,
     double innovationMv,
     double innovationSdMv) {
+
+  /** After a restart the file may tell something else. */
+  public EstimateState resumed(EstimateSettings settings) {
+    return knowing(slow.resumed(settings.slow()));
+  }
+
+  /** The same stand of the filter, with other knowledge of the water. */
+  EstimateState knowing(SlowAccount next) {
+    return new EstimateState(
+        belief,
+        next,
+        testedOffsetMv,
+        ph,
+        waterC,
+        sinceS,
+        riseMgL,
+        window,
+        innovationMv,
+        innovationSdMv);
+  }
+
+  /**
+   * The water itself has changed: with more stabiliser the same free chlorine shows less. The
+   * reference water of {@link PoolModel#OFFSET} is that of the present stabiliser, so the level in
+   * it moves by b (log10 HOCl(new) − log10 HOCl(old)), and so does the tested one. A test that
+   * corrects the account moves neither: what the electrode has shown stays true, and the mistake
+   * was in its level all along.
+   */
+  public EstimateState drifted(SlowAccount next) {
+    if (next.cyanuricAcidMgL() == slow.cyanuricAcidMgL()) {
+      return knowing(next);
+    }
+    double decades =
+        PoolModel.referenceLogHocl(next.cyanuricAcidMgL())
+            - PoolModel.referenceLogHocl(slow.cyanuricAcidMgL());
+    double[] mean = belief.mean().clone();
+    double shiftMv = PoolModel.slopeMv(mean) * decades;
+    mean[PoolModel.OFFSET] += shiftMv;
+    return new EstimateState(
+        new Gaussian(mean, belief.covariance()),
+        next,
+        testedOffsetMv + shiftMv,
+        ph,
+        waterC,
+        sinceS,
+        riseMgL,
+        window,
+        innovationMv,
+        innovationSdMv);
+  }
 
   /**
    * A running mean of ORP.

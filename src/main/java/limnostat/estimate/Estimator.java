@@ -45,20 +45,21 @@ public final class Estimator {
   /** Where the filter begins when nothing was saved. */
   public static EstimateState start(EstimateSettings settings, double targetMgL) {
     double demand = Math.max(0.2, settings.demandMgLDay());
+    SlowAccount slow = SlowAccount.start(settings.slow());
     double[] mean = {
       StrictMath.log(Math.max(0.3, settings.freeChlorineMgL())),
       StrictMath.log(0.25 * demand / targetMgL),
       StrictMath.log(0.35 * demand),
       StrictMath.log(0.4 * demand / targetMgL),
       0,
-      nominalMv(settings.cyanuricAcidMgL()),
+      nominalMv(slow.cyanuricAcidMgL()),
       0,
       0
     };
     double[] sd = {0.5, 0.6, 0.6, 0.7, 0.18, 40, 0.3, 0.07};
     return new EstimateState(
         Gaussian.independent(mean, sd),
-        settings.cyanuricAcidMgL(),
+        slow,
         mean[PoolModel.OFFSET],
         7.5,
         25,
@@ -74,7 +75,7 @@ public final class Estimator {
    *
    * @param givenG chlorine that went in since the last scan, g
    * @param targetMgL the target for which demand and ORP setpoint are wanted, mg/L
-   * @param unixTimeS now: where the sun is
+   * @param sunShape how strong the sun stands on the water, see {@link SunOnWater}
    * @param elapsedS time since the last scan, s
    */
   public static Result step(
@@ -83,7 +84,7 @@ public final class Estimator {
       Measurements measured,
       double givenG,
       double targetMgL,
-      double unixTimeS,
+      double sunShape,
       double elapsedS) {
     boolean usable = measured.orpMv().fresh() && measured.ph().usable();
     Window window =
@@ -91,7 +92,7 @@ public final class Estimator {
     EstimateState next =
         new EstimateState(
             state.belief(),
-            state.cyanuricAcidMgL(),
+            state.slow(),
             state.testedOffsetMv(),
             measured.ph().orElse(state.ph()),
             measured.waterC().orElse(state.waterC()),
@@ -100,7 +101,6 @@ public final class Estimator {
             window,
             state.innovationMv(),
             state.innovationSdMv());
-    double sunShape = sunShape(settings, unixTimeS);
     if (next.sinceS() >= PREDICT_S) {
       next = moved(next, sunShape);
     }
@@ -126,7 +126,7 @@ public final class Estimator {
     }
     return new EstimateState(
         belief,
-        test.cyanuricAcidMgL().orElse(state.cyanuricAcidMgL()),
+        state.slow().tested(test),
         test.freeChlorineMgL().isPresent()
             ? belief.mean()[PoolModel.OFFSET]
             : state.testedOffsetMv(),
@@ -144,7 +144,7 @@ public final class Estimator {
         PoolModel.predict(s.belief(), s.riseMgL(), sunShape, s.waterC(), s.sinceS() / DAY_S);
     return new EstimateState(
         belief,
-        s.cyanuricAcidMgL(),
+        s.slow(),
         s.testedOffsetMv(),
         s.ph(),
         s.waterC(),
@@ -162,10 +162,10 @@ public final class Estimator {
                 s.window().meanMv(),
                 ORP_SD_MV * ORP_SD_MV,
                 ORP_FREEDOM,
-                new PoolModel.OrpSensor(s.cyanuricAcidMgL(), s.ph(), s.waterC()));
+                new PoolModel.OrpSensor(s.slow().cyanuricAcidMgL(), s.ph(), s.waterC()));
     return new EstimateState(
         correction.belief(),
-        s.cyanuricAcidMgL(),
+        s.slow(),
         s.testedOffsetMv(),
         s.ph(),
         s.waterC(),
@@ -184,7 +184,7 @@ public final class Estimator {
         new Outlook(
             now, outlook.darkPerDay(), outlook.steadyMgLDay(), outlook.sunPerDay(), outlook.gain());
     double[] x = s.belief().mean().clone();
-    double nominalMv = nominalMv(s.cyanuricAcidMgL());
+    double nominalMv = nominalMv(s.slow().cyanuricAcidMgL());
     double offsetMv = x[PoolModel.OFFSET] - nominalMv;
     x[PoolModel.OFFSET] = s.testedOffsetMv();
     x[PoolModel.LN_SLOPE] = 0;
@@ -195,7 +195,7 @@ public final class Estimator {
         now * StrictMath.sqrt(s.belief().variance(PoolModel.LN_FREE_CHLORINE)),
         demand,
         demandSd(s, fromNow, targetMgL),
-        new PoolModel.OrpSensor(s.cyanuricAcidMgL(), s.ph(), s.waterC()).expected(x),
+        new PoolModel.OrpSensor(s.slow().cyanuricAcidMgL(), s.ph(), s.waterC()).expected(x),
         offsetMv,
         s.innovationMv(),
         s.innovationSdMv(),

@@ -53,7 +53,8 @@ public final class Measure {
                 : OptionalDouble.empty(),
             settings.fitted().contains(Role.TANK_LOW) && closed(signals, Role.TANK_LOW, true),
             settings.fitted().contains(Role.ACID_TANK_LOW)
-                && closed(signals, Role.ACID_TANK_LOW, true)),
+                && closed(signals, Role.ACID_TANK_LOW, true),
+            Outside.of(settings, signals)),
         new MeasureState(orp.memory(), ph.memory(), water.memory(), flowS));
   }
 

@@ -17,6 +17,7 @@ import java.util.OptionalDouble;
  * @param cellA cell current, A; not a number: not read; empty: not fitted
  * @param tankLow chlorine tank low; a fitted switch that cannot be read counts as low
  * @param acidTankLow acid tank low; likewise
+ * @param outside what is known of the sun and the cover
  */
 public record Measurements(
     Measurement orpMv,
@@ -29,4 +30,5 @@ public record Measurements(
     Optional<Boolean> pumpOn,
     OptionalDouble cellA,
     boolean tankLow,
-    boolean acidTankLow) {}
+    boolean acidTankLow,
+    Outside outside) {}

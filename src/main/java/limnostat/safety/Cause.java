@@ -159,6 +159,26 @@ public enum Cause {
       false,
       Priority.HIGH,
       "Too much chlorine, or an estimate gone wrong: test before bathing, and enter the test."),
+  TARGET_LOW_FOR_STABILISER(
+      "target_low_for_stabiliser",
+      "target low for so much stabiliser",
+      NONE,
+      NONE,
+      0,
+      false,
+      Priority.LOW,
+      "Stabiliser holds most of the chlorine: the target should be at least 5 % of it with a salt cell, else 7.5 %"
+          + " (common practice, no source). Test stabiliser; raise the target, or replace part of the water."),
+  STABILISER_HIGH(
+      "stabiliser_high",
+      "stabiliser too high",
+      NONE,
+      NONE,
+      0,
+      false,
+      Priority.LOW,
+      "Test it; replace part of the water, and stop stabilised tablets. Until then free chlorine does little, and tests"
+          + " of alkalinity and pH mislead (common practice, no source)."),
   CHLORINE_HOUR_CAP(
       "chlorine_hour_cap",
       "chlorine cap of 60 minutes reached",

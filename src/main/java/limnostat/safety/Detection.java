@@ -22,6 +22,17 @@ final class Detection {
   /** Cell current above which the cell is taken to work, A (engineering judgement). */
   private static final double CELL_CURRENT_A = 0.3;
 
+  /**
+   * Stabiliser from which on a person is told, mg/L: the highest limit of a code, Montana
+   * (water-chemistry section 10, checked). Others have 50 and 60 for public pools; above 80 the
+   * least free chlorine, 5 %, is more than the 4 mg/L in which people may bathe by US labels (from
+   * memory).
+   */
+  private static final double STABILISER_HIGH_MG_L = 100;
+
+  /** It is over below the next lower code: 90, MAHC (from memory). */
+  private static final double STABILISER_HIGH_GONE_MG_L = 90;
+
   private Detection() {}
 
   static Set<Cause> detect(
@@ -61,6 +72,17 @@ final class Detection {
         present,
         Cause.FREE_CHLORINE_HIGH,
         !(seen.estimate().freeChlorineMgL() < highMgL - deadbandMgL));
+
+    Observed.Stabiliser stabiliser = seen.stabiliser();
+    add(
+        present,
+        Cause.TARGET_LOW_FOR_STABILISER,
+        stabiliser.targetMgL() < stabiliser.leastFreeChlorineMgL());
+    boolean wasHigh = before.contains(Cause.STABILISER_HIGH);
+    add(
+        present,
+        Cause.STABILISER_HIGH,
+        stabiliser.mgL() >= (wasHigh ? STABILISER_HIGH_GONE_MG_L : STABILISER_HIGH_MG_L));
 
     Observed.Dose chlorine = seen.account().get(Output.CHLORINE);
     add(present, Cause.CHLORINE_HOUR_CAP, chlorine.hourReached());

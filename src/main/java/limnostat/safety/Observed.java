@@ -17,6 +17,7 @@ import limnostat.measure.Measurements;
  * @param outputsDriven whether the last write to the outputs succeeded
  * @param ledgerFailing whether the ledger cannot be written
  * @param clockTrusted whether the wall clock is believed
+ * @param stabiliser what the account says of it
  */
 public record Observed(
     Measurements measured,
@@ -29,7 +30,8 @@ public record Observed(
     Map<Output, Dose> account,
     boolean outputsDriven,
     boolean ledgerFailing,
-    boolean clockTrusted) {
+    boolean clockTrusted,
+    Stabiliser stabiliser) {
 
   /**
    * One output's account.
@@ -39,4 +41,13 @@ public record Observed(
    * @param booked whether another scan's dose is in the ledger
    */
   public record Dose(boolean hourReached, boolean dayReached, boolean booked) {}
+
+  /**
+   * Stabiliser, and the target beside it.
+   *
+   * @param mgL stabiliser by the account, mg/L
+   * @param leastFreeChlorineMgL least free chlorine that does its work beside so much, mg/L
+   * @param targetMgL target of free chlorine, mg/L
+   */
+  public record Stabiliser(double mgL, double leastFreeChlorineMgL, double targetMgL) {}
 }

@@ -1,5 +1,6 @@
 package limnostat.scan;
 
+import java.util.List;
 import java.util.Optional;
 import java.util.OptionalDouble;
 import limnostat.control.Mode;
@@ -35,6 +36,18 @@ public sealed interface Command {
    * @param interlock id of the latched cause
    */
   record Reset(String interlock) implements Command {}
+
+  /**
+   * How much of a clear sky's sun is to come.
+   *
+   * @param fromUnixS begin of the first hour, Unix s
+   * @param clearSkyFractions one an hour; none: the forecast is taken back
+   */
+  record ForecastSun(double fromUnixS, List<Double> clearSkyFractions) implements Command {
+    public ForecastSun {
+      clearSkyFractions = List.copyOf(clearSkyFractions);
+    }
+  }
 
   /** A document that could not be read as a command; it is answered like any other. */
   record Unreadable(String reason) implements Command {}

@@ -7,6 +7,7 @@ import limnostat.alarm.Alarms;
 import limnostat.control.Mode;
 import limnostat.control.Superchlorination;
 import limnostat.estimate.Estimator;
+import limnostat.estimate.SunForecast;
 import limnostat.estimate.WaterTest;
 import limnostat.safety.Cause;
 import limnostat.safety.Interlocks;
@@ -38,7 +39,11 @@ final class Commands {
     }
   }
 
-  static Result apply(ScanSettings settings, ScanState state, List<Command.Request> requests) {
+  /**
+   * @param unixTimeS now, by the wall clock
+   */
+  static Result apply(
+      ScanSettings settings, ScanState state, List<Command.Request> requests, double unixTimeS) {
     if (requests.isEmpty()) {
       return new Result(state, List.of());
     }
@@ -46,7 +51,7 @@ final class Commands {
     List<ScanEvent> events = new ArrayList<>();
     for (Command.Request request : requests) {
       try {
-        current = granted(settings, current, request.command(), events);
+        current = granted(settings, current, request.command(), unixTimeS, events);
         events.add(new ScanEvent.Accepted(request));
       } catch (Refusal refusal) {
         events.add(new ScanEvent.Refused(request, refusal.getMessage()));
@@ -56,7 +61,8 @@ final class Commands {
   }
 
   private static ScanState granted(
-      ScanSettings settings, ScanState s, Command command, List<ScanEvent> events) throws Refusal {
+      ScanSettings settings, ScanState s, Command command, double unixTimeS, List<ScanEvent> events)
+      throws Refusal {
     if (command instanceof Command.SetMode c) {
       double duty = c.duty().orElse(s.control().lastDuty());
       within("duty", duty, 0, 1, "", "the range of a duty cycle");
@@ -82,6 +88,9 @@ final class Commands {
     }
     if (command instanceof Command.Superchlorinate c) {
       return s.withControl(s.control().withSuperchlorination(superchlorination(settings, s, c)));
+    }
+    if (command instanceof Command.ForecastSun c) {
+      return s.withSun(s.sun().withForecast(forecast(c, unixTimeS)));
     }
     if (command instanceof Command.Acknowledge c) {
       Cause alarm =
@@ -136,6 +145,41 @@ final class Commands {
         " h",
         "the program's hard bound");
     return Superchlorination.begin(c.freeChlorineMgL(), c.maxS());
+  }
+
+  private static SunForecast forecast(Command.ForecastSun c, double unixTimeS) throws Refusal {
+    List<Double> fractions = c.clearSkyFractions();
+    if (fractions.size() > SunForecast.HOURS_MAX) {
+      throw new Refusal(
+          "clear_sky_fraction has "
+              + fractions.size()
+              + " hours; a forecast has at most "
+              + SunForecast.HOURS_MAX);
+    }
+    for (double fraction : fractions) {
+      within(
+          "clear_sky_fraction",
+          fraction,
+          0,
+          SunForecast.FRACTION_MAX,
+          "",
+          "what clouds leave of a clear sky's sun, or add to it");
+    }
+    if (!Double.isFinite(c.fromUnixS())) {
+      throw new Refusal("from is no time");
+    }
+    SunForecast forecast = new SunForecast(c.fromUnixS(), fractions);
+    if (!fractions.isEmpty() && forecast.untilUnixS() <= unixTimeS) {
+      throw new Refusal(
+          "the forecast is over already; look at its zone and at this machine's clock");
+    }
+    if (c.fromUnixS() > unixTimeS + SunForecast.HOURS_MAX * 3600) {
+      throw new Refusal(
+          "the forecast begins more than "
+              + SunForecast.HOURS_MAX
+              + " hours from now; look at its zone and at this machine's clock");
+    }
+    return forecast;
   }
 
   /** Ranges of what a test kit can read in a pool (engineering judgement, wide). */

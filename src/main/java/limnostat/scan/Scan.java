@@ -10,8 +10,11 @@ import limnostat.actuate.Outputs;
 import limnostat.alarm.Alarms;
 import limnostat.control.Control;
 import limnostat.control.Control.Demand;
+import limnostat.control.ControlState;
 import limnostat.control.Mode;
+import limnostat.estimate.EstimateState;
 import limnostat.estimate.Estimator;
+import limnostat.estimate.SunOnWater;
 import limnostat.measure.Measure;
 import limnostat.measure.MeasureState;
 import limnostat.measure.Measurements;
@@ -35,13 +38,15 @@ public final class Scan {
   public static ScanOutcome step(ScanSettings settings, ScanState saved, ScanInputs in) {
     double dtS = in.elapsedS();
     boolean interrupted = saved.phase() != Phase.RUNNING || dtS > HardBounds.SCAN_GAP_S;
-    Commands.Result commanded = Commands.apply(settings, saved, in.commands());
+    Commands.Result commanded = Commands.apply(settings, saved, in.commands(), in.unixTimeS());
     ScanState s = commanded.state();
 
     MeasureState remembered = interrupted ? MeasureState.START : s.measure();
     Measure.Result measured = Measure.step(settings.measure(), remembered, in.signals(), dtS);
-    Estimator.Result estimated = estimate(settings, s, in, measured.measurements());
-    Control.Result decided = decide(settings, s, in, measured.measurements(), estimated);
+    SunOnWater sun =
+        s.sun().step(settings.estimate(), measured.measurements().outside(), in.unixTimeS(), dtS);
+    Estimator.Result estimated = estimate(settings, s, in, measured.measurements(), sun);
+    Control.Result decided = decide(settings, s, in, measured.measurements(), estimated, sun);
     Demand demand = decided.demand();
     OutputState chlorine = account(settings, s, in, Output.CHLORINE, demand.chlorineDuty());
     OutputState acid = account(settings, s, in, Output.ACID, demand.acidDuty());
@@ -71,7 +76,8 @@ public final class Scan {
             secured.state(),
             chlorine,
             acid,
-            alarms.entries());
+            alarms.entries(),
+            sun);
     return new ScanOutcome(
         outputs,
         next,
@@ -83,14 +89,17 @@ public final class Scan {
   }
 
   private static Estimator.Result estimate(
-      ScanSettings settings, ScanState s, ScanInputs in, Measurements measured) {
+      ScanSettings settings, ScanState s, ScanInputs in, Measurements measured, SunOnWater sun) {
+    double chlorineG = s.chlorine().given(settings.chlorine().caps(), in.elapsedS());
+    double acidMl = s.acid().given(settings.acid().caps(), in.elapsedS());
+    EstimateState before = s.estimate();
     return Estimator.step(
         settings.estimate(),
-        s.estimate(),
+        before.drifted(before.slow().step(settings.estimate(), chlorineG, acidMl, in.elapsedS())),
         measured,
-        s.chlorine().given(settings.chlorine().caps(), in.elapsedS()),
+        chlorineG,
         s.control().targetMgL(),
-        in.unixTimeS(),
+        sun.shape(),
         in.elapsedS());
   }
 
@@ -99,7 +108,8 @@ public final class Scan {
       ScanState s,
       ScanInputs in,
       Measurements measured,
-      Estimator.Result estimated) {
+      Estimator.Result estimated,
+      SunOnWater sun) {
     boolean chlorineFree =
         s.phase() == Phase.RUNNING
             && Interlocks.effect(s.safety().active(), Output.CHLORINE) == Effect.NONE;
@@ -114,7 +124,8 @@ public final class Scan {
             settings.acid().fitted(),
             acidFree(s.safety().active()),
             chlorineFree,
-            s.acid().given(settings.acid().caps(), in.elapsedS())),
+            s.acid().given(settings.acid().caps(), in.elapsedS()),
+            sun),
         in.unixTimeS(),
         in.elapsedS());
   }
@@ -168,7 +179,15 @@ public final class Scan {
         doses,
         in.outputsDriven(),
         in.ledgerFailing(),
-        in.clockTrusted());
+        in.clockTrusted(),
+        stabiliser(settings, estimated.state(), decided.state()));
+  }
+
+  private static Observed.Stabiliser stabiliser(
+      ScanSettings settings, EstimateState estimated, ControlState decided) {
+    double mgL = estimated.slow().cyanuricAcidMgL();
+    return new Observed.Stabiliser(
+        mgL, settings.estimate().slow().leastFreeChlorineMgL(mgL), decided.targetMgL());
   }
 
   private static OutputState actuate(

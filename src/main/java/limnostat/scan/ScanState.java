@@ -6,6 +6,7 @@ import limnostat.alarm.Alarms;
 import limnostat.control.ControlState;
 import limnostat.estimate.EstimateState;
 import limnostat.estimate.Estimator;
+import limnostat.estimate.SunOnWater;
 import limnostat.measure.MeasureState;
 import limnostat.safety.Cause;
 import limnostat.safety.SafetyState;
@@ -15,6 +16,7 @@ import limnostat.safety.SafetyState;
  * happened.
  *
  * @param phase what went before the next scan
+ * @param sun what is known of the sun on the water
  */
 public record ScanState(
     Phase phase,
@@ -24,7 +26,8 @@ public record ScanState(
     SafetyState safety,
     OutputState chlorine,
     OutputState acid,
-    Map<Cause, Alarms.Entry> alarms) {
+    Map<Cause, Alarms.Entry> alarms,
+    SunOnWater sun) {
 
   /**
    * What went before a scan; after anything but a scan the outputs stay off for that one, and flow
@@ -54,7 +57,8 @@ public record ScanState(
         SafetyState.START,
         OutputState.start(settings.chlorine()),
         OutputState.start(settings.acid()),
-        Map.of());
+        Map.of(),
+        SunOnWater.START);
   }
 
   /** A saved state in a new process: outputs off; what was learned, latched and chosen stays. */
@@ -62,7 +66,7 @@ public record ScanState(
     return new ScanState(
         Phase.RESUMED,
         MeasureState.START,
-        estimate,
+        estimate.resumed(settings.estimate()),
         control.resumed(
             settings.control().freeChlorineTargetMgL(),
             settings.limits().targetMaxMgL(),
@@ -70,12 +74,14 @@ public record ScanState(
         safety.resumed(),
         chlorine.resumed(settings.chlorine()),
         acid.resumed(settings.acid()),
-        alarms);
+        alarms,
+        sun);
   }
 
   /** The outputs were switched off outside a scan; the next is the first after an interruption. */
   public ScanState stopped() {
-    return new ScanState(Phase.STOPPED, measure, estimate, control, safety, chlorine, acid, alarms);
+    return new ScanState(
+        Phase.STOPPED, measure, estimate, control, safety, chlorine, acid, alarms, sun);
   }
 
   /** A state of which the account cannot be proved: both caps count as used up. */
@@ -88,7 +94,8 @@ public record ScanState(
         safety,
         chlorine.accountUnknown(settings.chlorine()),
         acid.accountUnknown(settings.acid()),
-        alarms);
+        alarms,
+        sun);
   }
 
   public OutputState of(Output output) {
@@ -99,18 +106,22 @@ public record ScanState(
   }
 
   ScanState withEstimate(EstimateState next) {
-    return new ScanState(phase, measure, next, control, safety, chlorine, acid, alarms);
+    return new ScanState(phase, measure, next, control, safety, chlorine, acid, alarms, sun);
   }
 
   ScanState withControl(ControlState next) {
-    return new ScanState(phase, measure, estimate, next, safety, chlorine, acid, alarms);
+    return new ScanState(phase, measure, estimate, next, safety, chlorine, acid, alarms, sun);
   }
 
   ScanState withSafety(SafetyState next) {
-    return new ScanState(phase, measure, estimate, control, next, chlorine, acid, alarms);
+    return new ScanState(phase, measure, estimate, control, next, chlorine, acid, alarms, sun);
   }
 
   ScanState withAlarms(Map<Cause, Alarms.Entry> next) {
-    return new ScanState(phase, measure, estimate, control, safety, chlorine, acid, next);
+    return new ScanState(phase, measure, estimate, control, safety, chlorine, acid, next, sun);
+  }
+
+  ScanState withSun(SunOnWater next) {
+    return new ScanState(phase, measure, estimate, control, safety, chlorine, acid, alarms, next);
   }
 }

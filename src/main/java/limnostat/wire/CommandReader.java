@@ -3,6 +3,8 @@ package limnostat.wire;
 import com.fasterxml.jackson.core.JsonProcessingException;
 import com.fasterxml.jackson.databind.JsonNode;
 import java.io.IOException;
+import java.time.DateTimeException;
+import java.time.OffsetDateTime;
 import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.HashSet;
@@ -77,12 +79,14 @@ public final class CommandReader {
               new Command.Superchlorinate(
                   fields.number("free_chlorine_mg_l"),
                   3600 * fields.optional("max_hours").orElse(12));
+          case "sun_forecast" ->
+              new Command.ForecastSun(fields.time("from"), fields.numbers("clear_sky_fraction"));
           case "acknowledge" -> new Command.Acknowledge(fields.text("alarm"));
           case "reset" -> new Command.Reset(fields.text("interlock"));
           default ->
               throw new Unusable(
                   "unknown type; it is one of mode, target, test_result, superchlorinate,"
-                      + " acknowledge, reset");
+                      + " sun_forecast, acknowledge, reset");
         };
     fields.refuseOthers();
     return command;
@@ -144,6 +148,36 @@ public final class CommandReader {
       }
       anyNumber = true;
       return OptionalDouble.of(value.doubleValue());
+    }
+
+    /** An ISO 8601 time with its zone, as Unix s. */
+    double time(String name) throws Unusable {
+      String text = text(name);
+      try {
+        return OffsetDateTime.parse(text).toEpochSecond();
+      } catch (DateTimeException e) {
+        throw new Unusable(
+            name
+                + " "
+                + shortened(text)
+                + " is no time with its zone, as 2026-06-01T10:00:00Z or 2026-06-01T12:00:00+02:00");
+      }
+    }
+
+    List<Double> numbers(String name) throws Unusable {
+      known.add(name);
+      JsonNode values = node.path(name);
+      if (!values.isArray()) {
+        throw new Unusable(name + " is wanted, an array of numbers");
+      }
+      List<Double> numbers = new ArrayList<>();
+      for (JsonNode value : values) {
+        if (!value.isNumber() || !Double.isFinite(value.doubleValue())) {
+          throw new Unusable(name + " is an array of numbers");
+        }
+        numbers.add(value.doubleValue());
+      }
+      return numbers;
     }
 
     boolean anyNumber() {

@@ -73,6 +73,8 @@ public final class StateDocument {
     Json.number(json, "free_chlorine_sd_mg_l", outcome.estimate().freeChlorineSdMgL());
     Json.number(json, "demand_mg_l_day", outcome.estimate().demandMgLDay());
     Json.number(json, "demand_sd_mg_l_day", outcome.estimate().demandSdMgLDay());
+    SlowAccountFields.write(json, state.estimate().slow());
+    Json.number(json, "solar_w_m2", measured.outside().solarWM2());
     json.writeFieldName("outputs");
     writeOutputs(json, outcome.outputs());
     json.writeArrayFieldStart("inhibits");
@@ -94,7 +96,8 @@ public final class StateDocument {
     Json.number(json, "electrode_offset_mv", outcome.estimate().electrodeOffsetMv());
     Json.number(json, "innovation_mv", outcome.estimate().innovationMv());
     Json.number(json, "innovation_sd_mv", outcome.estimate().innovationSdMv());
-    Json.number(json, "cyanuric_acid_mg_l", state.estimate().cyanuricAcidMgL());
+    Json.number(json, "sun_shape", state.sun().shape());
+    Json.number(json, "clear_sky_fraction", state.sun().fraction());
     Json.number(json, "integral", state.control().integral());
     if (measured.flowMissing().isPresent()) {
       json.writeStringField("flow_missing", measured.flowMissing().get());

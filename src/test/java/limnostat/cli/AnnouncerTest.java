@@ -58,7 +58,8 @@ class AnnouncerTest {
         s.safety(),
         s.chlorine(),
         s.acid(),
-        Map.of(Cause.ORP_HIGH, new Alarms.Entry(AlarmState.ACKNOWLEDGED, 0)));
+        Map.of(Cause.ORP_HIGH, new Alarms.Entry(AlarmState.ACKNOWLEDGED, 0)),
+        s.sun());
   }
 
   @Test

@@ -49,7 +49,8 @@ class BookkeeperTest {
         s.safety(),
         new OutputState(s.chlorine().modulator(), account),
         s.acid(),
-        s.alarms());
+        s.alarms(),
+        s.sun());
   }
 
   @Test

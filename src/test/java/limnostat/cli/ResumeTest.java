@@ -114,7 +114,8 @@ class ResumeTest {
             start.safety(),
             start.chlorine(),
             start.acid(),
-            start.alarms());
+            start.alarms(),
+            start.sun());
     Resume resume = resume(Optional.of(SavedState.write(saved)), Optional.empty(), false);
     assertEquals(300, resume.outageS());
     assertEquals(ScanState.Phase.RESUMED, resume.state().phase());

@@ -8,6 +8,7 @@ import java.nio.file.Path;
 import java.time.ZoneId;
 import java.util.List;
 import java.util.Optional;
+import java.util.OptionalDouble;
 import java.util.Set;
 import limnostat.account.DoseCaps;
 import limnostat.actuate.OutputSettings;
@@ -15,11 +16,13 @@ import limnostat.actuate.OutputSettings.Drive;
 import limnostat.config.FieldSettings.Board;
 import limnostat.control.ControlSettings.PumpWindow;
 import limnostat.estimate.EstimateSettings;
+import limnostat.estimate.SlowSettings;
 import limnostat.measure.FlowSensor;
 import limnostat.measure.ProbeSettings;
 import limnostat.measure.Role;
 import limnostat.safety.SafetyLimits;
 import limnostat.scan.ScanSettings.Channel;
+import limnostat.water.ChlorineForm;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 
@@ -37,7 +40,16 @@ class ConfigurationFileTest {
     assertEquals("garden", configuration.siteId());
     assertEquals(1, configuration.periodS());
     assertEquals(new FieldSettings.Simulated(1), configuration.field());
-    assertEquals(new EstimateSettings(50, 50, 10, 30, 3200, 2, 3), configuration.scan().estimate());
+    assertEquals(
+        new EstimateSettings(
+            50,
+            50,
+            10,
+            new SlowSettings(
+                OptionalDouble.empty(), OptionalDouble.empty(), ChlorineForm.SALT_CELL, 1),
+            2,
+            3),
+        configuration.scan().estimate());
     assertEquals(
         new SafetyLimits(800, 5, 10, 6.8, 8, 10, 40, 60, 300, 86400),
         configuration.scan().limits());

@@ -26,7 +26,7 @@ class ConfigurationReportTest {
     List<String> lines = report(Sample.edit(Sample.MINIMAL, "\"50 m3\"", "\"13200 gal\"")).lines();
     assertTrue(lines.contains("[pool]"));
     assertTrue(lines.contains("  volume = 49.9674355 m3"), lines.toString());
-    assertTrue(lines.contains("  cyanuric_acid = 30 mg/L  (default)"));
+    assertTrue(lines.contains("  daily_demand = 2 mg/L  (default)"));
     assertTrue(lines.contains("  block: none (a twentieth of limits.chlorine_hour)"));
     assertTrue(lines.contains("  windows = [\"09:00-17:00\"]"));
     assertFalse(lines.contains("[acid]"), "a table that is not there");

@@ -14,10 +14,14 @@ import limnostat.control.ControlSettings.PumpWindow;
 import limnostat.estimate.Estimate;
 import limnostat.estimate.EstimateSettings;
 import limnostat.estimate.Outlook;
+import limnostat.estimate.SlowSettings;
+import limnostat.estimate.SunOnWater;
 import limnostat.measure.Measurement;
 import limnostat.measure.Measurements;
+import limnostat.measure.Outside;
 import limnostat.measure.Plausibility;
 import limnostat.measure.Status;
+import limnostat.water.ChlorineForm;
 import org.junit.jupiter.api.Test;
 
 /** Feed-forward is 0.5 throughout: 2 mg/L a day in 50 m³ by 20 g/h in ten hours of pump. */
@@ -26,7 +30,8 @@ class ControlTest {
   private static final double INTEGRAL_TIME_S = 4 * 3600;
   private static final double FEED_FORWARD = 0.5;
   private static final double SETPOINT_MV = 700;
-  private static final EstimateSettings POOL = new EstimateSettings(50, 46, 8, 30, 3400, 2, 3);
+  private static final EstimateSettings POOL =
+      new EstimateSettings(50, 46, 8, SlowSettings.told(30, 3400, ChlorineForm.SALT_CELL, 1), 2, 3);
   private static final Outlook OUTLOOK = new Outlook(3, 0.2, 0.5, 0.3, 1);
 
   private static final ControlSettings SETTINGS =
@@ -65,14 +70,24 @@ class ControlTest {
             Optional.empty(),
             OptionalDouble.empty(),
             false,
-            false);
+            false,
+            Outside.UNKNOWN);
     Estimate estimate = // so unsure that ORP alone has to do
         new Estimate(freeChlorineMgL, 9, 2, 0.5, SETPOINT_MV, 0, 0, 10, OUTLOOK);
     Control.Result result =
         Control.step(
             SETTINGS,
             state,
-            new Control.Inputs(measured, estimate, POOL, 20, acidFitted, acidFree, chlorineFree, 0),
+            new Control.Inputs(
+                measured,
+                estimate,
+                POOL,
+                20,
+                acidFitted,
+                acidFree,
+                chlorineFree,
+                0,
+                SunOnWater.START),
             nowS,
             elapsedS);
     state = result.state();

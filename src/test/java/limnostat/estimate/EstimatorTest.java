@@ -9,13 +9,16 @@ import java.util.Optional;
 import java.util.OptionalDouble;
 import limnostat.measure.Measurement;
 import limnostat.measure.Measurements;
+import limnostat.measure.Outside;
 import limnostat.measure.Plausibility;
 import limnostat.measure.Status;
+import limnostat.water.ChlorineForm;
 import org.junit.jupiter.api.Test;
 
 class EstimatorTest {
   /** 50 m³ at 46° N, stabiliser 30 mg/L, demand 2 mg/L a day, free chlorine 2 mg/L. */
-  private static final EstimateSettings SETTINGS = new EstimateSettings(50, 46, 8, 30, 3400, 2, 2);
+  private static final EstimateSettings SETTINGS =
+      new EstimateSettings(50, 46, 8, SlowSettings.told(30, 3400, ChlorineForm.SALT_CELL, 1), 2, 2);
 
   private static final double TARGET_MG_L = 3;
   private static final double NOON = 1_782_907_200; // 2026-07-01T12:00:00Z
@@ -44,7 +47,8 @@ class EstimatorTest {
         Optional.empty(),
         OptionalDouble.empty(),
         false,
-        false);
+        false,
+        Outside.UNKNOWN);
   }
 
   private static final Measurements NOTHING = measured(FAILED, FAILED);
@@ -65,7 +69,14 @@ class EstimatorTest {
   private Estimate run(Measurements measured, double givenG, double seconds) {
     nowS += seconds;
     Estimator.Result result =
-        Estimator.step(SETTINGS, state, measured, givenG, TARGET_MG_L, nowS, seconds);
+        Estimator.step(
+            SETTINGS,
+            state,
+            measured,
+            givenG,
+            TARGET_MG_L,
+            Estimator.sunShape(SETTINGS, nowS),
+            seconds);
     state = result.state();
     return result.estimate();
   }
@@ -170,16 +181,20 @@ class EstimatorTest {
   void anotherToldStabiliserLeavesTheSetpoint() {
     double before = run(measured(FAILED, value(7.5)), 0, 1).orpSetpointMv();
     state = Estimator.test(state, test(OptionalDouble.empty(), OptionalDouble.of(100)));
-    assertEquals(100, state.cyanuricAcidMgL());
+    assertEquals(100, state.slow().cyanuricAcidMgL(), 5);
     assertEquals(before, run(measured(FAILED, value(7.5)), 0, 1).orpSetpointMv(), 0.5);
   }
 
   @Test
   void polarNightAndDayAndALongOutageAreBorne() {
-    EstimateSettings north = new EstimateSettings(50, 80, 8, 30, 3400, 2, 2);
+    EstimateSettings north =
+        new EstimateSettings(
+            50, 80, 8, SlowSettings.told(30, 3400, ChlorineForm.SALT_CELL, 1), 2, 2);
     for (double unixTimeS : new double[] {NOON, NOON - 180 * 86_400.0, -1e9, 1e11}) {
       Estimate estimate =
-          Estimator.step(north, state, NOTHING, 0, TARGET_MG_L, unixTimeS, 1e8).estimate();
+          Estimator.step(
+                  north, state, NOTHING, 0, TARGET_MG_L, Estimator.sunShape(north, unixTimeS), 1e8)
+              .estimate();
       assertTrue(Double.isFinite(estimate.freeChlorineMgL()), "at " + unixTimeS);
       assertTrue(estimate.freeChlorineMgL() >= 0);
     }

@@ -5,12 +5,14 @@ import static org.junit.jupiter.api.Assertions.assertThrows;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
 import java.util.Random;
+import limnostat.water.ChlorineForm;
 import org.hipparchus.linear.Array2DRowRealMatrix;
 import org.hipparchus.linear.EigenDecompositionSymmetric;
 import org.junit.jupiter.api.Test;
 
 class GaussianTest {
-  private static final EstimateSettings POOL = new EstimateSettings(50, 46, 8, 30, 3400, 2, 3);
+  private static final EstimateSettings POOL =
+      new EstimateSettings(50, 46, 8, SlowSettings.told(30, 3400, ChlorineForm.SALT_CELL, 1), 2, 3);
 
   /**
    * A linear sensor: the iterated filter is then Kalman's, which the library's textbook form gives

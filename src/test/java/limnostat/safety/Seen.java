@@ -10,6 +10,7 @@ import limnostat.estimate.Estimate;
 import limnostat.estimate.Outlook;
 import limnostat.measure.Measurement;
 import limnostat.measure.Measurements;
+import limnostat.measure.Outside;
 import limnostat.measure.Plausibility;
 import limnostat.measure.Status;
 
@@ -39,6 +40,7 @@ final class Seen {
   boolean outputsDriven = true;
   boolean ledgerFailing;
   boolean clockTrusted = true;
+  Observed.Stabiliser stabiliser = new Observed.Stabiliser(30, 1.5, 3);
 
   static Measurement value(double value) {
     return new Measurement.Value(value, Status.GOOD, 0, List.of());
@@ -75,7 +77,8 @@ final class Seen {
             pumpOn,
             cellA,
             tankLow,
-            acidTankLow),
+            acidTankLow,
+            Outside.UNKNOWN),
         new Estimate(freeChlorineMgL, 0.3, 2, 0.5, 700, 0, 0, 0, new Outlook(2, 0.2, 0.5, 0.3, 1)),
         interrupted,
         off,
@@ -85,6 +88,7 @@ final class Seen {
         doses,
         outputsDriven,
         ledgerFailing,
-        clockTrusted);
+        clockTrusted,
+        stabiliser);
   }
 }

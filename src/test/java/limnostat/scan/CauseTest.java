@@ -230,6 +230,9 @@ class CauseTest {
                 s -> s.outputsDriven = true),
             none(
                 Cause.LEDGER_FAILING, s -> s.ledgerFailing = true, 1, s -> s.ledgerFailing = false),
+            none(
+                Cause.TARGET_LOW_FOR_STABILISER, s -> stabiliser(s, 80), 1, s -> stabiliser(s, 30)),
+            none(Cause.STABILISER_HIGH, s -> stabiliser(s, 120), 1, s -> stabiliser(s, 40)),
             none(Cause.CELL_CURRENT_MISSING, s -> s.cellDead = true, 7, s -> s.cellDead = false),
             none(
                 Cause.CLOCK_NOT_TRUSTED,
@@ -346,6 +349,13 @@ class CauseTest {
     s.commands.add(
         new Command.Test(
             new WaterTest(OptionalDouble.of(freeChlorineMgL), none, none, none, none, none, none)));
+  }
+
+  private static void stabiliser(Situation s, double cyanuricAcidMgL) {
+    OptionalDouble none = OptionalDouble.empty();
+    s.commands.add(
+        new Command.Test(
+            new WaterTest(none, none, none, none, OptionalDouble.of(cyanuricAcidMgL), none, none)));
   }
 
   /** Current while chlorine is off; then chlorine is wanted. */

@@ -39,7 +39,7 @@ final class CommandSource {
   }
 
   private Command any() {
-    return switch (random.nextInt(13)) {
+    return switch (random.nextInt(14)) {
       case 0 -> new Command.SetMode(Mode.MANUAL, maybe(-0.5, 1.5));
       case 1 ->
           new Command.SetMode(
@@ -51,6 +51,7 @@ final class CommandSource {
       case 8 -> new Command.Acknowledge(id());
       case 9 -> new Command.Test(test());
       case 10, 11 -> new Command.Reset(random.nextInt(3) > 0 ? "cell_current_unexpected" : id());
+      case 12 -> forecast();
       default -> new Command.Unreadable("no command");
     };
   }
@@ -65,6 +66,15 @@ final class CommandSource {
         random.nextInt(5) > 0 ? none : maybe(-10, 150),
         none,
         none);
+  }
+
+  /** About the histories' time, sensible and not. */
+  private Command forecast() {
+    List<Double> fractions = new ArrayList<>();
+    for (int hours = random.nextInt(80); hours > 0; hours--) {
+      fractions.add(Installations.between(random, 0, random.nextInt(500) > 0 ? 1.2 : 2));
+    }
+    return new Command.ForecastSun(History.START_UNIX_S + number(-2, 4) * 86_400, fractions);
   }
 
   private String id() {

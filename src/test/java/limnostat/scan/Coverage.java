@@ -33,7 +33,7 @@ final class Coverage implements Rule {
   void assertComplete(int scans) {
     Rule.require(active.equals(EnumSet.allOf(Cause.class)), () -> "never seen: " + missing());
     Rule.require(starts.size() == Seen.Start.values().length, starts::toString);
-    Rule.require(commands.size() == 6, commands::toString);
+    Rule.require(commands.size() == 7, commands::toString);
     Rule.require(on.get(Output.CHLORINE) > scans / 20, () -> this + " of " + scans);
     Rule.require(on.get(Output.ACID) > scans / 1000, () -> this + " of " + scans);
   }

@@ -18,6 +18,8 @@ final class History {
 
   private static final double GUARD_S = 60;
 
+  static final double START_UNIX_S = 1_780_000_000;
+
   private record Saved(ScanState state, double atS) {}
 
   private final Random random;
@@ -31,7 +33,7 @@ final class History {
   private double atS;
   private Outputs commanded = Outputs.OFF;
   private boolean driven = true;
-  private double wallOffsetS = 1_780_000_000;
+  private double wallOffsetS = START_UNIX_S;
   private Seen.Start start = Seen.Start.FIRST;
 
   History(long seed) {

@@ -12,6 +12,7 @@ import limnostat.control.ControlSettings;
 import limnostat.control.ControlSettings.PiTuning;
 import limnostat.control.ControlSettings.PumpWindow;
 import limnostat.estimate.EstimateSettings;
+import limnostat.estimate.SlowSettings;
 import limnostat.measure.FlowSensor;
 import limnostat.measure.MeasureSettings;
 import limnostat.measure.PhCalibration;
@@ -19,6 +20,7 @@ import limnostat.measure.ProbeSettings;
 import limnostat.measure.Role;
 import limnostat.safety.SafetyLimits;
 import limnostat.scan.ScanSettings.Channel;
+import limnostat.water.ChlorineForm;
 
 /** Invented installations of every kind the daemon can be configured for; all limits vary. */
 final class Installations {
@@ -26,7 +28,14 @@ final class Installations {
 
   static ScanSettings any(Random random) {
     Set<Role> fitted = EnumSet.noneOf(Role.class);
-    for (Role role : List.of(Role.CELL_A, Role.TANK_LOW, Role.ACID_TANK_LOW, Role.PUMP_ON)) {
+    for (Role role :
+        List.of(
+            Role.CELL_A,
+            Role.TANK_LOW,
+            Role.ACID_TANK_LOW,
+            Role.PUMP_ON,
+            Role.COVER_CLOSED,
+            Role.SOLAR_W_M2)) {
       if (random.nextInt(3) > 0) {
         fitted.add(role);
       }
@@ -43,7 +52,13 @@ final class Installations {
             random.nextBoolean() ? new FlowSensor.Switch() : new FlowSensor.Meter(50),
             random.nextInt(3) * 60,
             fitted),
-        new EstimateSettings(50, 46, 8, 30, 3400, between(random, 0.5, 4), 2),
+        new EstimateSettings(
+            50,
+            46,
+            8,
+            SlowSettings.told(30, 3400, List.of(ChlorineForm.values()).get(random.nextInt(6)), 1),
+            between(random, 0.5, 4),
+            2),
         new ControlSettings(
             3,
             7.4,

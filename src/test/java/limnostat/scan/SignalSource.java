@@ -54,6 +54,8 @@ final class SignalSource {
     by.put(Role.PUMP_ON, contact(flow || random.nextInt(10) == 0));
     by.put(Role.TANK_LOW, contact(random.nextInt(500) == 0));
     by.put(Role.ACID_TANK_LOW, contact(random.nextInt(500) == 0));
+    by.put(Role.COVER_CLOSED, contact(random.nextInt(20) == 0));
+    by.put(Role.SOLAR_W_M2, solar());
     stuckCell = random.nextInt(stuckCell ? 20 : 2000) == 0 != stuckCell;
     deadCell = random.nextInt(deadCell ? 40 : 500) == 0 != deadCell;
     by.put(Role.CELL_A, cell((cell && !deadCell) || stuckCell));
@@ -71,6 +73,11 @@ final class SignalSource {
           : new Signal.Analog(Double.NaN);
     }
     return new Signal.Analog(current ? 5 : 0.02);
+  }
+
+  private Signal solar() {
+    return new Signal.Analog(
+        random.nextInt(100) == 0 ? Double.NaN : Installations.between(random, -100, 1800));
   }
 
   private Signal flow() {

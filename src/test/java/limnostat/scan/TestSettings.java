@@ -9,6 +9,7 @@ import limnostat.actuate.OutputSettings.Drive;
 import limnostat.control.ControlSettings;
 import limnostat.control.ControlSettings.PiTuning;
 import limnostat.estimate.EstimateSettings;
+import limnostat.estimate.SlowSettings;
 import limnostat.measure.FlowSensor;
 import limnostat.measure.MeasureSettings;
 import limnostat.measure.PhCalibration;
@@ -16,6 +17,7 @@ import limnostat.measure.ProbeSettings;
 import limnostat.measure.Role;
 import limnostat.safety.SafetyLimits;
 import limnostat.scan.ScanSettings.Channel;
+import limnostat.water.ChlorineForm;
 
 /** An invented installation for tests: a 50 m³ salt pool with an acid feeder. */
 public final class TestSettings {
@@ -33,7 +35,8 @@ public final class TestSettings {
             new FlowSensor.Switch(),
             120,
             Set.of(Role.CELL_A)),
-        new EstimateSettings(50, 46, 8, 30, 3400, 2, 2),
+        new EstimateSettings(
+            50, 46, 8, SlowSettings.told(30, 3400, ChlorineForm.SALT_CELL, 1), 2, 2),
         new ControlSettings(3, 7.4, ZoneOffset.UTC, List.of(), new PiTuning(0.02, 4 * 3600)),
         new SafetyLimits(800, 5, 10, 6.8, 8.0, 10, 40, 60, 300, 24 * 3600),
         new Channel(

@@ -19,6 +19,7 @@ import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.EnumMap;
 import java.util.EnumSet;
+import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Random;
@@ -31,8 +32,12 @@ import limnostat.control.AcidTurn;
 import limnostat.control.ControlState;
 import limnostat.control.Mode;
 import limnostat.control.Superchlorination;
+import limnostat.estimate.Dissolved;
 import limnostat.estimate.EstimateState;
 import limnostat.estimate.Gaussian;
+import limnostat.estimate.SlowAccount;
+import limnostat.estimate.SunForecast;
+import limnostat.estimate.SunOnWater;
 import limnostat.measure.MeasureState;
 import limnostat.safety.Cause;
 import limnostat.safety.Priority;
@@ -76,6 +81,22 @@ class SavedStateTest {
         new DoseAccount(any(), signed(), minutes, any(), any(), any(), any()));
   }
 
+  private SlowAccount slow() {
+    return new SlowAccount(
+        dissolved(),
+        dissolved(),
+        dissolved(),
+        dissolved(),
+        any(),
+        signed(),
+        signed(),
+        new SlowAccount.Pending(any(), any(), any()));
+  }
+
+  private Dissolved dissolved() {
+    return new Dissolved(any(), any(), any());
+  }
+
   /** A state of any values whatever, which no run would reach. */
   private ScanState state() {
     EnumSet<Cause> causes = EnumSet.noneOf(Cause.class);
@@ -96,7 +117,7 @@ class SavedStateTest {
         new EstimateState(
             new Gaussian(
                 new double[] {signed(), signed()}, new double[] {any(), signed(), signed(), any()}),
-            any(),
+            slow(),
             signed(),
             any(),
             -0.0,
@@ -129,7 +150,15 @@ class SavedStateTest {
             any()),
         output(),
         output(),
-        alarms);
+        alarms,
+        new SunOnWater(
+            any(),
+            any(),
+            any(),
+            random.nextBoolean(),
+            any(),
+            random.nextBoolean(),
+            new SunForecast(any(), List.of(0.1 + 0.2, 1.2, 0.0))));
   }
 
   /** Records compare doubles bit by bit, −0.0 and infinity included. */
@@ -223,27 +252,30 @@ class SavedStateTest {
   void whatCannotBeIsRefused() throws IOException {
     ObjectNode whole = document();
     Map<String, JsonNode> wrong =
-        Map.of(
-            "/phase",
-            new TextNode("ASLEEP"),
-            "/estimate/belief/covariance",
-            PLAIN.readTree("[-1,0,0,1]"),
-            "/chlorine/account/given",
-            new DoubleNode(-1),
-            "/acid/account/hour",
-            new TextNode("Infinity"),
-            "/safety/active",
-            PLAIN.readTree("[\"NO_SUCH_CAUSE\"]"),
-            "/safety/present",
-            PLAIN.readTree("[null]"),
-            "/alarms",
-            PLAIN.readTree("{\"NO_SUCH\":{\"state\":\"NORMAL\",\"pendingS\":0}}"),
-            "/chlorine/account/minutes",
-            PLAIN.readTree("[1,2,3]"),
-            "/control/mode",
-            new TextNode("auto"),
-            "/control",
-            PLAIN.createArrayNode());
+        new HashMap<>(
+            Map.of(
+                "/phase",
+                new TextNode("ASLEEP"),
+                "/estimate/belief/covariance",
+                PLAIN.readTree("[-1,0,0,1]"),
+                "/chlorine/account/given",
+                new DoubleNode(-1),
+                "/acid/account/hour",
+                new TextNode("Infinity"),
+                "/safety/active",
+                PLAIN.readTree("[\"NO_SUCH_CAUSE\"]"),
+                "/safety/present",
+                PLAIN.readTree("[null]"),
+                "/alarms",
+                PLAIN.readTree("{\"NO_SUCH\":{\"state\":\"NORMAL\",\"pendingS\":0}}"),
+                "/chlorine/account/minutes",
+                PLAIN.readTree("[1,2,3]"),
+                "/control/mode",
+                new TextNode("auto"),
+                "/control",
+                PLAIN.createArrayNode()));
+    wrong.put("/estimate/slow/stabiliser/mgL", new DoubleNode(-1));
+    wrong.put("/sun/forecast/clearSkyFractions", PLAIN.readTree("[0.5,1.3]"));
     for (Map.Entry<String, JsonNode> field : wrong.entrySet()) {
       ObjectNode document = whole.deepCopy();
       set(document, field.getKey(), field.getValue());

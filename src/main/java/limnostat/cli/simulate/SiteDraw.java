@@ -13,6 +13,7 @@ import limnostat.control.ControlSettings;
 import limnostat.control.ControlSettings.PiTuning;
 import limnostat.control.ControlSettings.PumpWindow;
 import limnostat.estimate.EstimateSettings;
+import limnostat.estimate.SlowSettings;
 import limnostat.measure.FlowSensor;
 import limnostat.measure.MeasureSettings;
 import limnostat.measure.PhCalibration;
@@ -27,6 +28,7 @@ import limnostat.safety.HardBounds;
 import limnostat.safety.SafetyLimits;
 import limnostat.scan.ScanSettings;
 import limnostat.scan.ScanSettings.Channel;
+import limnostat.water.ChlorineForm;
 import limnostat.water.Orp;
 
 /**
@@ -284,8 +286,13 @@ final class SiteDraw {
             volumeM3,
             plant.climate().sky().latitudeDeg(),
             plant.climate().sky().longitudeDeg(),
-            cyanuricAcidMgL,
-            plant.basin().saltMgL(),
+            SlowSettings.told(
+                cyanuricAcidMgL,
+                plant.basin().saltMgL(),
+                plant.feeders().chlorine() instanceof DoserSettings.Liquid
+                    ? ChlorineForm.LIQUID
+                    : ChlorineForm.SALT_CELL,
+                SlowSettings.MAKE_UP_SHARE_WEEK * volumeM3),
             2,
             3),
         control,

@@ -84,7 +84,8 @@ class SeasonTest {
         drawn.plant().basin().volumeM3(), drawn.told().estimate().volumeM3(), "told wrong");
     assertEquals(mended.plant().basin().volumeM3(), mended.told().estimate().volumeM3());
     assertEquals(
-        mended.plant().basin().cyanuricAcidMgL(), mended.told().estimate().cyanuricAcidMgL());
+        mended.plant().basin().cyanuricAcidMgL(),
+        mended.told().estimate().slow().cyanuricAcidMgL().getAsDouble());
     assertEquals(50, mended.plant().instruments().orp().slopeMv());
   }
 
@@ -96,7 +97,8 @@ class SeasonTest {
     for (long seed = 0; seed < 30; seed++) {
       Site site = SiteDraw.site(wide, 1, seed);
       double stabiliser =
-          site.told().estimate().cyanuricAcidMgL() / site.plant().basin().cyanuricAcidMgL();
+          site.told().estimate().slow().cyanuricAcidMgL().getAsDouble()
+              / site.plant().basin().cyanuricAcidMgL();
       double volume = site.told().estimate().volumeM3() / site.plant().basin().volumeM3();
       mostOff = Math.max(mostOff, Math.abs(stabiliser - 1));
       assertTrue(Math.abs(stabiliser - 1) <= 0.4 && Math.abs(volume - 1) <= 0.15, "" + seed);

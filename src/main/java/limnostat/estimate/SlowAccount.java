@@ -1,0 +1,234 @@
+package limnostat.estimate;
+
+import java.util.OptionalDouble;
+import limnostat.water.Alkalinity;
+import limnostat.water.ChlorineForm;
+import limnostat.water.Dose;
+
+/**
+ * The account of what changes over weeks: what comes with the chlorine and the acid that are fed,
+ * what replaced water takes away, and what a person's tests say. It is moved on once an hour.
+ *
+ * @param stabiliser cyanuric acid
+ * @param salt as NaCl
+ * @param calciumHardness as CaCO3
+ * @param totalAlkalinity as CaCO3; acid takes of it
+ * @param acidMlDay acid of 31.45 % that the pool takes in a day, as far as it was fed by the
+ *     program or came with the chlorine: mean of about a week, mL
+ * @param fileStabiliserMgL stabiliser of the file when it was last believed, mg/L; −1: none
+ * @param fileSaltMgL the same of salt
+ * @param pending what has happened since it was moved on
+ */
+public record SlowAccount(
+    Dissolved stabiliser,
+    Dissolved salt,
+    Dissolved calciumHardness,
+    Dissolved totalAlkalinity,
+    double acidMlDay,
+    double fileStabiliserMgL,
+    double fileSaltMgL,
+    Pending pending) {
+
+  /**
+   * What is still to be booked.
+   *
+   * @param forS time, s
+   * @param chlorineG chlorine that went in, g
+   * @param acidMl acid that went in, mL
+   */
+  public record Pending(double forS, double chlorineG, double acidMl) {
+    static final Pending NOTHING = new Pending(0, 0, 0);
+  }
+
+  private static final double MOVE_S = 3600;
+  private static final double DAY_S = 86_400;
+  private static final double ACID_MEAN_DAYS = 7;
+  private static final double NOT_IN_FILE = -1;
+
+  /** Stabiliser itself goes, about 3 mg/L a month (common practice, no source). */
+  private static final double STABILISER_LOSS_MG_L_DAY = 0.1;
+
+  // What is not known of the drift, as shares of what is reckoned (engineering judgement): water
+  // replaced and stabiliser lost by as much again, the output's label, the strength of the acid.
+  private static final double REPLACED_UNSURE = 1;
+  private static final double LOSS_UNSURE = 1;
+  private static final double OUTPUT_UNSURE = 0.2;
+  private static final double ACID_UNSURE = 0.5;
+
+  /**
+   * Above this deviation, or this share, a test of stabiliser is wanted (engineering judgement).
+   */
+  private static final double WANTED_SD_MG_L = 15;
+
+  private static final double WANTED_SD_SHARE = 0.25;
+
+  /** Salt as NaCl that an equivalent of hydrochloric acid leaves, g (from memory). */
+  private static final double NACL_G_EQ = 58.443;
+
+  /** Where nothing was saved. */
+  static SlowAccount start(SlowSettings told) {
+    boolean cell = told.form() == ChlorineForm.SALT_CELL;
+    return new SlowAccount(
+        first(Kind.STABILISER, told.cyanuricAcidMgL(), new Dissolved(30, 40, 0)),
+        first(
+            Kind.SALT,
+            told.saltMgL(),
+            cell ? new Dissolved(3200, 1000, 0) : new Dissolved(1000, 800, 0)),
+        new Dissolved(250, 150, 0),
+        new Dissolved(100, 40, 0),
+        0,
+        told.cyanuricAcidMgL().orElse(NOT_IN_FILE),
+        told.saltMgL().orElse(NOT_IN_FILE),
+        Pending.NOTHING);
+  }
+
+  /** What a test of each is off by: so much, or this share (common practice, no source). */
+  private enum Kind {
+    STABILISER(10, 0.15),
+    SALT(200, 0.1),
+    CALCIUM_HARDNESS(25, 0.1),
+    TOTAL_ALKALINITY(10, 0.1);
+
+    private final double sdMgL;
+    private final double sdShare;
+
+    Kind(double sdMgL, double sdShare) {
+      this.sdMgL = sdMgL;
+      this.sdShare = sdShare;
+    }
+
+    double errorMgL(double readMgL) {
+      return Math.max(sdMgL, sdShare * readMgL);
+    }
+  }
+
+  /** The file's figure counts as a test's. */
+  private static Dissolved first(Kind kind, OptionalDouble told, Dissolved never) {
+    return told.isPresent()
+        ? new Dissolved(told.getAsDouble(), kind.errorMgL(told.getAsDouble()), 0)
+        : never;
+  }
+
+  private static Dissolved tested(Dissolved before, Kind kind, OptionalDouble read) {
+    return read.isPresent()
+        ? before.tested(read.getAsDouble(), kind.errorMgL(read.getAsDouble()))
+        : before;
+  }
+
+  /** Best figure for stabiliser, mg/L. */
+  public double cyanuricAcidMgL() {
+    return stabiliser.mgL();
+  }
+
+  /** Whether stabiliser was never told, or so long ago that it should be tested again. */
+  public boolean stabiliserWanted() {
+    return stabiliser.sdMgL() > Math.max(WANTED_SD_MG_L, WANTED_SD_SHARE * stabiliser.mgL());
+  }
+
+  /**
+   * Time passes; the water itself changes.
+   *
+   * @param chlorineG chlorine that went in, g
+   * @param acidMl acid that went in, mL
+   * @param elapsedS time since the last step, s
+   */
+  public SlowAccount step(EstimateSettings pool, double chlorineG, double acidMl, double elapsedS) {
+    Pending now =
+        new Pending(
+            pending.forS + elapsedS, pending.chlorineG + chlorineG, pending.acidMl + acidMl);
+    return now.forS >= MOVE_S
+        ? moved(pool, now)
+        : new SlowAccount(
+            stabiliser,
+            salt,
+            calciumHardness,
+            totalAlkalinity,
+            acidMlDay,
+            fileStabiliserMgL,
+            fileSaltMgL,
+            now);
+  }
+
+  private SlowAccount moved(EstimateSettings pool, Pending now) {
+    ChlorineForm form = pool.slow().form();
+    double days = now.forS / DAY_S;
+    double replaced = pool.slow().makeUpM3Week() / 7 * days / pool.volumeM3();
+    double chlorineMgL = now.chlorineG / pool.volumeM3();
+    double acidEqM3 = now.acidMl / Dose.muriaticAcidMl(1, Dose.MURIATIC_PERCENT) / pool.volumeM3();
+    double acidMl = now.acidMl + now.chlorineG * form.acidBroughtMlPerG();
+    return new SlowAccount(
+        stabiliser(replaced, form.cyanuricAcidPerMg() * chlorineMgL, days),
+        thinned(salt, replaced, form.saltPerMg() * chlorineMgL + NACL_G_EQ * acidEqM3),
+        refilled(calciumHardness, replaced, form.calciumHardnessPerMg() * chlorineMgL, 0),
+        refilled(
+            totalAlkalinity,
+            replaced,
+            form.alkalinityPerMg() * chlorineMgL,
+            acidEqM3 * Alkalinity.CACO3_MG_EQ / 1000),
+        acidMlDay + (acidMl / days - acidMlDay) * (1 - StrictMath.exp(-days / ACID_MEAN_DAYS)),
+        fileStabiliserMgL,
+        fileSaltMgL,
+        Pending.NOTHING);
+  }
+
+  private Dissolved stabiliser(double replaced, double broughtMgL, double days) {
+    double lost = Math.min(stabiliser.mgL(), STABILISER_LOSS_MG_L_DAY * days);
+    Dissolved thinned = thinned(stabiliser, replaced, broughtMgL);
+    return thinned.changed(thinned.mgL() - lost, LOSS_UNSURE * lost);
+  }
+
+  /** Fill water holds none: C = C0 exp(−V/V0), with what came in evenly over the time. */
+  private static Dissolved thinned(Dissolved c, double replaced, double broughtMgL) {
+    double left = StrictMath.exp(-replaced);
+    return c.changed(
+        c.mgL() * left + broughtMgL * StrictMath.sqrt(left),
+        REPLACED_UNSURE * c.mgL() * (1 - left) + OUTPUT_UNSURE * broughtMgL);
+  }
+
+  /**
+   * Fill water is itself hard and alkaline, and what evaporates leaves that behind: taken together
+   * about as much comes as goes (engineering judgement), so that the mean stays and only the
+   * deviation grows.
+   *
+   * @param broughtMgL what came with the chlorine, mg/L; below 0 where that is acid
+   * @param takenMgL what acid took, mg/L
+   */
+  private static Dissolved refilled(
+      Dissolved c, double replaced, double broughtMgL, double takenMgL) {
+    return c.changed(
+        c.mgL() + broughtMgL - takenMgL,
+        REPLACED_UNSURE * c.mgL() * (1 - StrictMath.exp(-replaced))
+            + OUTPUT_UNSURE * Math.abs(broughtMgL)
+            + ACID_UNSURE * takenMgL);
+  }
+
+  /** A person's test: what is known of the water changes, not the water. */
+  SlowAccount tested(WaterTest test) {
+    return new SlowAccount(
+        tested(stabiliser, Kind.STABILISER, test.cyanuricAcidMgL()),
+        tested(salt, Kind.SALT, test.saltMgL()),
+        tested(calciumHardness, Kind.CALCIUM_HARDNESS, test.calciumHardnessMgL()),
+        tested(totalAlkalinity, Kind.TOTAL_ALKALINITY, test.totalAlkalinityMgL()),
+        acidMlDay,
+        fileStabiliserMgL,
+        fileSaltMgL,
+        pending);
+  }
+
+  /** After a restart a figure of the file that is another than before counts as a test. */
+  SlowAccount resumed(SlowSettings told) {
+    double stabiliserMgL = told.cyanuricAcidMgL().orElse(NOT_IN_FILE);
+    double saltMgL = told.saltMgL().orElse(NOT_IN_FILE);
+    return new SlowAccount(
+        stabiliserMgL == fileStabiliserMgL
+            ? stabiliser
+            : tested(stabiliser, Kind.STABILISER, told.cyanuricAcidMgL()),
+        saltMgL == fileSaltMgL ? salt : tested(salt, Kind.SALT, told.saltMgL()),
+        calciumHardness,
+        totalAlkalinity,
+        acidMlDay,
+        stabiliserMgL,
+        saltMgL,
+        pending);
+  }
+}

@@ -1,0 +1,43 @@
+package limnostat.estimate;
+
+import java.util.OptionalDouble;
+import limnostat.water.ChlorineForm;
+
+/**
+ * What is told of what changes over weeks.
+ *
+ * @param cyanuricAcidMgL stabiliser, mg/L; empty: never told
+ * @param saltMgL salt, mg/L; empty: never told
+ * @param form what chlorine is fed as, and so what comes with it
+ * @param makeUpM3Week water that is replaced in a week, by splashing, backwash and overflow, m³;
+ *     what evaporates leaves all that is dissolved behind, and does not count
+ */
+public record SlowSettings(
+    OptionalDouble cyanuricAcidMgL,
+    OptionalDouble saltMgL,
+    ChlorineForm form,
+    double makeUpM3Week) {
+
+  /** Share of the volume that is replaced in a week, where nobody has told (judgement). */
+  public static final double MAKE_UP_SHARE_WEEK = 0.02;
+
+  /**
+   * Least free chlorine as a share of stabiliser: 5 % where a cell feeds all day, else 7.5 %
+   * (common practice, no source).
+   */
+  private static final double LEAST_SHARE_CELL = 0.05;
+
+  private static final double LEAST_SHARE = 0.075;
+
+  /** A pool of which stabiliser and salt are told. */
+  public static SlowSettings told(
+      double cyanuricAcidMgL, double saltMgL, ChlorineForm form, double makeUpM3Week) {
+    return new SlowSettings(
+        OptionalDouble.of(cyanuricAcidMgL), OptionalDouble.of(saltMgL), form, makeUpM3Week);
+  }
+
+  /** Least free chlorine that does its work beside so much stabiliser, mg/L. */
+  public double leastFreeChlorineMgL(double stabiliserMgL) {
+    return stabiliserMgL * (form == ChlorineForm.SALT_CELL ? LEAST_SHARE_CELL : LEAST_SHARE);
+  }
+}

@@ -1,0 +1,26 @@
+package limnostat.wire;
+
+import com.fasterxml.jackson.core.JsonGenerator;
+import java.io.IOException;
+import limnostat.estimate.Dissolved;
+import limnostat.estimate.SlowAccount;
+
+/** What changes over weeks, in the state document. */
+final class SlowAccountFields {
+  private SlowAccountFields() {}
+
+  static void write(JsonGenerator json, SlowAccount slow) throws IOException {
+    write(json, "cyanuric_acid", slow.stabiliser());
+    json.writeBooleanField("cyanuric_acid_wanted", slow.stabiliserWanted());
+    write(json, "salt", slow.salt());
+    write(json, "calcium_hardness", slow.calciumHardness());
+    write(json, "total_alkalinity", slow.totalAlkalinity());
+    Json.number(json, "acid_demand_ml_day", slow.acidMlDay());
+  }
+
+  private static void write(JsonGenerator json, String name, Dissolved dissolved)
+      throws IOException {
+    Json.number(json, name + "_mg_l", dissolved.mgL());
+    Json.number(json, name + "_sd_mg_l", dissolved.sdMgL());
+  }
+}
