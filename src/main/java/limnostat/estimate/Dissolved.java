@@ -41,6 +41,9 @@ public record Dissolved(double mgL, double toldSdMgL, double driftSdMgL) {
     return new Dissolved(Math.max(0, nextMgL), toldSdMgL, driftSdMgL + unsureMgL);
   }
 
+  /** Tests of one kit share its error, so that many are not much better than one (judgement). */
+  private static final double SHARED_ERROR = 0.5;
+
   /**
    * A test: x⁺ = x + K (z − x), K = P/(P + R). An account that is off by more than it should be has
    * missed something, stabiliser added by hand or a pool half drained, so that its variance P is at
@@ -53,7 +56,8 @@ public record Dissolved(double mgL, double toldSdMgL, double driftSdMgL) {
     double r = square(errorSdMgL);
     double p = Math.max(square(sdMgL()), square(readMgL - mgL) - r);
     double gain = p / (p + r);
-    return new Dissolved(mgL + gain * (readMgL - mgL), StrictMath.sqrt(gain * r), 0);
+    double sd = Math.max(StrictMath.sqrt(gain * r), SHARED_ERROR * errorSdMgL);
+    return new Dissolved(mgL + gain * (readMgL - mgL), sd, 0);
   }
 
   private static double square(double x) {

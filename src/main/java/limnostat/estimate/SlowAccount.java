@@ -1,6 +1,5 @@
 package limnostat.estimate;
 
-import java.util.OptionalDouble;
 import limnostat.water.Alkalinity;
 import limnostat.water.ChlorineForm;
 import limnostat.water.Dose;
@@ -65,54 +64,27 @@ public record SlowAccount(
   /** Salt as NaCl that an equivalent of hydrochloric acid leaves, g (from memory). */
   private static final double NACL_G_EQ = 58.443;
 
+  // What is taken where nobody has told (engineering judgement), wide enough that the first test is
+  // believed almost wholly. Salt for a cell: 2500 to 6000 mg/L overall (water-chemistry section 6);
+  // hardness 200 to 400 mg/L and alkalinity 60 to 180 mg/L (section 10).
+  private static final Dissolved STABILISER_NEVER_TOLD = new Dissolved(30, 40, 0);
+  private static final Dissolved SALT_OF_CELL_NEVER_TOLD = new Dissolved(3200, 1000, 0);
+  private static final Dissolved SALT_NEVER_TOLD = new Dissolved(1000, 800, 0);
+  private static final Dissolved HARDNESS_NEVER_TOLD = new Dissolved(250, 150, 0);
+  private static final Dissolved ALKALINITY_NEVER_TOLD = new Dissolved(100, 40, 0);
+
   /** Where nothing was saved. */
   static SlowAccount start(SlowSettings told) {
     boolean cell = told.form() == ChlorineForm.SALT_CELL;
     return new SlowAccount(
-        first(Kind.STABILISER, told.cyanuricAcidMgL(), new Dissolved(30, 40, 0)),
-        first(
-            Kind.SALT,
-            told.saltMgL(),
-            cell ? new Dissolved(3200, 1000, 0) : new Dissolved(1000, 800, 0)),
-        new Dissolved(250, 150, 0),
-        new Dissolved(100, 40, 0),
+        TestError.STABILISER.first(told.cyanuricAcidMgL(), STABILISER_NEVER_TOLD),
+        TestError.SALT.first(told.saltMgL(), cell ? SALT_OF_CELL_NEVER_TOLD : SALT_NEVER_TOLD),
+        HARDNESS_NEVER_TOLD,
+        ALKALINITY_NEVER_TOLD,
         0,
         told.cyanuricAcidMgL().orElse(NOT_IN_FILE),
         told.saltMgL().orElse(NOT_IN_FILE),
         Pending.NOTHING);
-  }
-
-  /** What a test of each is off by: so much, or this share (common practice, no source). */
-  private enum Kind {
-    STABILISER(10, 0.15),
-    SALT(200, 0.1),
-    CALCIUM_HARDNESS(25, 0.1),
-    TOTAL_ALKALINITY(10, 0.1);
-
-    private final double sdMgL;
-    private final double sdShare;
-
-    Kind(double sdMgL, double sdShare) {
-      this.sdMgL = sdMgL;
-      this.sdShare = sdShare;
-    }
-
-    double errorMgL(double readMgL) {
-      return Math.max(sdMgL, sdShare * readMgL);
-    }
-  }
-
-  /** The file's figure counts as a test's. */
-  private static Dissolved first(Kind kind, OptionalDouble told, Dissolved never) {
-    return told.isPresent()
-        ? new Dissolved(told.getAsDouble(), kind.errorMgL(told.getAsDouble()), 0)
-        : never;
-  }
-
-  private static Dissolved tested(Dissolved before, Kind kind, OptionalDouble read) {
-    return read.isPresent()
-        ? before.tested(read.getAsDouble(), kind.errorMgL(read.getAsDouble()))
-        : before;
   }
 
   /** Best figure for stabiliser, mg/L. */
@@ -205,10 +177,10 @@ public record SlowAccount(
   /** A person's test: what is known of the water changes, not the water. */
   SlowAccount tested(WaterTest test) {
     return new SlowAccount(
-        tested(stabiliser, Kind.STABILISER, test.cyanuricAcidMgL()),
-        tested(salt, Kind.SALT, test.saltMgL()),
-        tested(calciumHardness, Kind.CALCIUM_HARDNESS, test.calciumHardnessMgL()),
-        tested(totalAlkalinity, Kind.TOTAL_ALKALINITY, test.totalAlkalinityMgL()),
+        TestError.STABILISER.tested(stabiliser, test.cyanuricAcidMgL()),
+        TestError.SALT.tested(salt, test.saltMgL()),
+        TestError.CALCIUM_HARDNESS.tested(calciumHardness, test.calciumHardnessMgL()),
+        TestError.TOTAL_ALKALINITY.tested(totalAlkalinity, test.totalAlkalinityMgL()),
         acidMlDay,
         fileStabiliserMgL,
         fileSaltMgL,
@@ -222,8 +194,8 @@ public record SlowAccount(
     return new SlowAccount(
         stabiliserMgL == fileStabiliserMgL
             ? stabiliser
-            : tested(stabiliser, Kind.STABILISER, told.cyanuricAcidMgL()),
-        saltMgL == fileSaltMgL ? salt : tested(salt, Kind.SALT, told.saltMgL()),
+            : TestError.STABILISER.tested(stabiliser, told.cyanuricAcidMgL()),
+        saltMgL == fileSaltMgL ? salt : TestError.SALT.tested(salt, told.saltMgL()),
         calciumHardness,
         totalAlkalinity,
         acidMlDay,

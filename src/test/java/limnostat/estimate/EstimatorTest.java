@@ -185,6 +185,71 @@ class EstimatorTest {
     assertEquals(before, run(measured(FAILED, value(7.5)), 0, 1).orpSetpointMv(), 0.5);
   }
 
+  /** What the electrode is believed to show at 3 mg/L, pH 7.5 and 25 °C, mV. */
+  private double believedMv() {
+    double[] x = state.belief().mean().clone();
+    x[PoolModel.LN_FREE_CHLORINE] = StrictMath.log(3);
+    return new PoolModel.OrpSensor(state.slow().cyanuricAcidMgL(), 7.5, 25).expected(x);
+  }
+
+  private static SlowAccount withStabiliser(SlowAccount slow, double mgL) {
+    return new SlowAccount(
+        new Dissolved(mgL, 10, 0),
+        slow.salt(),
+        slow.calciumHardness(),
+        slow.totalAlkalinity(),
+        0,
+        slow.fileStabiliserMgL(),
+        slow.fileSaltMgL(),
+        slow.pending());
+  }
+
+  /**
+   * Stabiliser that came in with the chlorine takes HOCl, and the electrode shows it. At 3 mg/L and
+   * pH 7.5 HOCl is 0.0431 mg/L beside 30 mg/L of stabiliser and 0.0246 beside 50 (O'Brien and
+   * others; water-chemistry section 2): 0.2436 decades.
+   */
+  @Test
+  void moreStabiliserLowersWhatTheElectrodeShows() {
+    double beforeMv = believedMv();
+    double setpointMv = run(measured(FAILED, value(7.5)), 0, 1).orpSetpointMv();
+    double slopeMv = PoolModel.slopeMv(state.belief().mean());
+    state = state.drifted(withStabiliser(state.slow(), 50));
+    assertEquals(-0.2436 * slopeMv, believedMv() - beforeMv, 0.2);
+    assertEquals(
+        setpointMv - 0.2436 * slopeMv,
+        run(measured(FAILED, value(7.5)), 0, 1).orpSetpointMv(),
+        0.2,
+        "the setpoint too, for the same target");
+    assertEquals(50, state.slow().cyanuricAcidMgL());
+  }
+
+  /** The whole way: a month of trichlor through the account, hour by hour. */
+  @Test
+  void theDriftOfTheAccountReachesTheElectrode() {
+    EstimateSettings tablets =
+        new EstimateSettings(
+            50, 46, 8, SlowSettings.told(30, 3400, ChlorineForm.TRICHLOR, 1), 2, 2);
+    double beforeMv = believedMv();
+    for (int hour = 0; hour < 30 * 24; hour++) {
+      state = state.drifted(state.slow().step(tablets, 100 / 24.0, 0, 3600));
+    }
+    double mgL = state.slow().cyanuricAcidMgL();
+    assertTrue(mgL > 55 && mgL < 65, mgL + " mg/L");
+    double decades = PoolModel.referenceLogHocl(mgL) - PoolModel.referenceLogHocl(30);
+    assertEquals(decades * PoolModel.slopeMv(state.belief().mean()), believedMv() - beforeMv, 1e-6);
+  }
+
+  /** A test that corrects the account finds what has been so all along: the electrode was right. */
+  @Test
+  void aTestOfStabiliserMovesNoBelievedReading() {
+    double beforeMv = believedMv();
+    state = Estimator.test(state, test(OptionalDouble.empty(), OptionalDouble.of(60)));
+    assertTrue(state.slow().cyanuricAcidMgL() > 50);
+    assertEquals(beforeMv, believedMv(), 1e-9);
+    assertEquals(state.belief().mean()[PoolModel.OFFSET], state.testedOffsetMv(), 1e-9);
+  }
+
   @Test
   void polarNightAndDayAndALongOutageAreBorne() {
     EstimateSettings north =

@@ -66,7 +66,7 @@ class RepeatabilityTest {
   void theWallClockMovesNoLimit() throws IOException {
     int on = 0;
     int held = 0;
-    for (long seed = 3001; seed <= 3030; seed++) {
+    for (long seed = 3001; seed <= 3040; seed++) {
       Random random = new Random(seed);
       History history = new History(seed);
       ScanSettings settings = withoutSun(history.settings());
