@@ -5,16 +5,18 @@ import limnostat.measure.Outside;
 
 /**
  * How strong the sun stands on the water: by where it is in the sky, by what the clouds leave of
- * it, and by the cover. Of the clouds tell, in this order, a pyranometer, a forecast, and what
- * those two have said of late; where there was neither ever, the sky counts as clear and the filter
- * learns what the sun takes under the usual sky.
+ * it, and by the cover. Of the clouds tell a pyranometer and, where there is none or it has failed,
+ * a forecast; without either the sky counts as the usual one.
  *
- * <p>The fraction is that of light. Clouds leave somewhat more of the ultraviolet that takes
- * chlorine (from memory), so a cloudy hour is a little underrated.
+ * <p>The shape is the sun's geometry times f/f̄, f what the clouds leave and f̄ its mean of late.
+ * So what the filter learns of the sun is always its loss under the usual sky: a sensor that is
+ * fitted, fails or is off by a factor changes nothing of that, nor of the demand that is told from
+ * it, and only clearer and duller hours show.
  *
  * @param shape the sun on the water now, against {@link Estimator#sunShape}
- * @param fraction of a clear sky's sun, now
- * @param usualFraction the same as a mean of the last days
+ * @param fraction what the clouds leave now of a clear sky's ultraviolet
+ * @param usualFraction its mean of late
+ * @param usualS sun that this mean is made of, s at a shape of 1
  * @param covered whether the cover is closed, as last read
  * @param coverUnreadS for how long the cover has not been read, s
  * @param implausible whether the pyranometer was last caught showing sun at night
@@ -24,12 +26,37 @@ public record SunOnWater(
     double shape,
     double fraction,
     double usualFraction,
+    double usualS,
     boolean covered,
     double coverUnreadS,
     boolean implausible,
     SunForecast forecast) {
 
-  public static final SunOnWater START = new SunOnWater(0, 1, 1, false, 0, false, SunForecast.NONE);
+  private static final double DAY_S = 86_400;
+
+  /** To begin with: half-clouded summer days, and one day's weight for it (judgement). */
+  public static final SunOnWater START =
+      new SunOnWater(0, 0.75, 0.75, DAY_S, false, 0, false, SunForecast.NONE);
+
+  /** Memory of the usual sky, s at a shape of 1 (engineering judgement): spells last days. */
+  private static final double USUAL_S = 30 * DAY_S;
+
+  /** No sky is duller than this for long (engineering judgement). */
+  private static final double USUAL_MIN = 0.1;
+
+  /** What is read back from a ledger is checked as a stranger's would be. */
+  public SunOnWater {
+    requireNumber(shape, 0);
+    requireNumber(fraction, 0);
+    requireNumber(usualFraction, USUAL_MIN);
+    requireNumber(usualS, DAY_S);
+  }
+
+  private static void requireNumber(double x, double least) {
+    if (!(x >= least && x < Double.POSITIVE_INFINITY)) {
+      throw new IllegalArgumentException("no sun: " + x + ", not at least " + least);
+    }
+  }
 
   /** Below 5° of height a level plane and its surroundings tell little: cosine of the zenith. */
   private static final double LOW_COS_ZENITH = 0.0872;
@@ -40,17 +67,23 @@ public record SunOnWater(
   /** ... so that more than this is a fault, W/m² (engineering judgement). */
   private static final double NIGHT_MAX_W_M2 = 50;
 
-  /** Less than this by day is a covered or dead sensor, not a cloud (engineering judgement). */
-  private static final double FRACTION_MIN = 0.02;
+  /** Less light than this by day is a covered or dead sensor, not a cloud (judgement). */
+  private static final double LIGHT_MIN = 0.02;
 
   /** Clouds beside the sun may add to it (engineering judgement). */
-  private static final double FRACTION_MAX = 1.3;
+  private static final double LIGHT_MAX = 1.3;
+
+  /** Most that an hour's sun may stand above the usual one's, whoever says so (judgement). */
+  private static final double OVER_USUAL_MAX = 2;
+
+  /**
+   * Clouds leave more of the ultraviolet that takes chlorine than of light: about light's fraction
+   * to this power (from memory).
+   */
+  private static final double ULTRAVIOLET_POWER = 0.7;
 
   /** Time constant of what is read, s: the filter looks at it every five minutes. */
   private static final double SMOOTH_S = 300;
-
-  /** Memory of the usual fraction, s at a sun shape of 1: two summer days (judgement). */
-  private static final double USUAL_S = 2 * 86_400.0;
 
   /** A reading says nothing of more than this time before it, s. */
   private static final double READING_S = 60;
@@ -74,36 +107,38 @@ public record SunOnWater(
     boolean distrusted =
         tellsOfNight ? outside.solarWM2().getAsDouble() > NIGHT_MAX_W_M2 : implausible;
     OptionalDouble measured =
-        distrusted ? OptionalDouble.empty() : measured(outside.solarWM2(), cosZenith);
+        distrusted ? OptionalDouble.empty() : light(outside.solarWM2(), cosZenith);
     OptionalDouble told = forecast.at(unixTimeS);
     double readS = Math.min(elapsedS, READING_S);
     double now =
         measured.isPresent()
-            ? fraction + (measured.getAsDouble() - fraction) * Math.min(1, readS / SMOOTH_S)
-            : told.orElse(usualFraction);
+            ? fraction
+                + (ultraviolet(measured.getAsDouble()) - fraction) * Math.min(1, readS / SMOOTH_S)
+            : told.isPresent() ? ultraviolet(told.getAsDouble()) : usualFraction;
     double sky = Estimator.sunShape(pool, unixTimeS);
     boolean known = measured.isPresent() || told.isPresent();
-    double learned = known ? (now - usualFraction) * Math.min(1, readS * sky / USUAL_S) : 0;
+    double newsS = known ? readS * sky : 0;
     double unreadS = outside.coverClosed().isPresent() ? 0 : coverUnreadS + elapsedS;
     boolean closed = outside.coverClosed().orElse(covered && unreadS <= COVER_S);
     return new SunOnWater(
-        closed ? 0 : sky * now,
+        closed ? 0 : sky * overUsual(now),
         now,
-        usualFraction + learned,
+        Math.max(USUAL_MIN, usualFraction + (now - usualFraction) * newsS / (usualS + newsS)),
+        Math.min(USUAL_S, usualS + newsS),
         closed,
         unreadS,
         distrusted,
         forecast);
   }
 
-  private static OptionalDouble measured(OptionalDouble solarWM2, double cosZenith) {
+  private static OptionalDouble light(OptionalDouble solarWM2, double cosZenith) {
     if (solarWM2.isEmpty() || cosZenith < LOW_COS_ZENITH) {
       return OptionalDouble.empty();
     }
-    double fraction = solarWM2.getAsDouble() / clearSkyWM2(cosZenith);
-    return fraction < FRACTION_MIN
+    double light = solarWM2.getAsDouble() / clearSkyWM2(cosZenith);
+    return light < LIGHT_MIN
         ? OptionalDouble.empty()
-        : OptionalDouble.of(Math.min(FRACTION_MAX, fraction));
+        : OptionalDouble.of(Math.min(LIGHT_MAX, light));
   }
 
   /**
@@ -114,6 +149,14 @@ public record SunOnWater(
     return cosZenith <= 0 ? 0 : 1098 * cosZenith * StrictMath.exp(-0.059 / cosZenith);
   }
 
+  private static double ultraviolet(double light) {
+    return StrictMath.pow(light, ULTRAVIOLET_POWER);
+  }
+
+  private double overUsual(double fraction) {
+    return Math.min(OVER_USUAL_MAX, fraction / usualFraction);
+  }
+
   /**
    * What the shape will be.
    *
@@ -121,12 +164,16 @@ public record SunOnWater(
    * @param nowUnixS now
    */
   public double shapeAt(EstimateSettings pool, double atUnixS, double nowUnixS) {
-    return covered && atUnixS - nowUnixS < COVER_S
-        ? 0
-        : Estimator.sunShape(pool, atUnixS) * forecast.at(atUnixS).orElse(usualFraction);
+    if (covered && atUnixS - nowUnixS < COVER_S) {
+      return 0;
+    }
+    OptionalDouble told = forecast.at(atUnixS);
+    double clouds = told.isPresent() ? overUsual(ultraviolet(told.getAsDouble())) : 1;
+    return Estimator.sunShape(pool, atUnixS) * clouds;
   }
 
   public SunOnWater withForecast(SunForecast next) {
-    return new SunOnWater(shape, fraction, usualFraction, covered, coverUnreadS, implausible, next);
+    return new SunOnWater(
+        shape, fraction, usualFraction, usualS, covered, coverUnreadS, implausible, next);
   }
 }

@@ -67,7 +67,7 @@ class SunOnWaterTest {
   }
 
   @Test
-  void withoutAnyNewsTheSkyIsClear() {
+  void withoutAnyNewsTheSkyIsTheUsualOne() {
     run(Outside.UNKNOWN, 3 * HOUR_S);
     assertEquals(sky(), sun.shape());
     assertEquals(Estimator.sunShape(POOL, nowS + 7200), sun.shapeAt(POOL, nowS + 7200, nowS));
@@ -75,30 +75,42 @@ class SunOnWaterTest {
     assertEquals(0, sun.shape(), "by night");
   }
 
-  @Test
-  void aPyranometerUnderAClearSkyChangesNothing() {
-    runUnder(1, HOUR_S);
-    assertEquals(sky(), sun.shape(), 1e-9);
+  /** Whether it is always clear or always half so, and whether the sensor reads half of it. */
+  @ParameterizedTest
+  @CsvSource({"1", "0.5", "0.25"})
+  void aSkyThatNeverChangesIsTheUsualOne(double light) {
+    runUnder(light, 20 * 24 * HOUR_S);
+    assertEquals(StrictMath.pow(light, 0.7), sun.usualFraction(), 0.05);
+    assertEquals(sky(), sun.shape(), 0.1 * sky());
+    double shape = sun.shape();
+    run(Outside.UNKNOWN, 10);
+    assertEquals(shape, sun.shape(), 0.1 * sky(), "a sensor that fails makes no step");
   }
 
+  /** Clear and dull by turns: light by 1 to 0.2, ultraviolet by 1 to 0.2^0.7 = 0.324. */
   @Test
   void cloudsShowWithinMinutes() {
-    runUnder(1, HOUR_S);
-    runUnder(0.3, 1800);
-    assertEquals(0.3 * sky(), sun.shape(), 0.02);
-    runUnder(2, 1800);
-    assertEquals(1.3 * sky(), sun.shape(), 0.02, "clouds beside the sun, and no more");
+    for (int day = 0; day < 20; day++) {
+      runUnder(1, 24 * HOUR_S);
+      runUnder(0.2, 24 * HOUR_S);
+    }
+    assertEquals((1 + 0.324) / 2, sun.usualFraction(), 0.04);
+    runUnder(0.2, 1800);
+    assertEquals(0.324 / 0.662 * sky(), sun.shape(), 0.1);
+    runUnder(1, 1800);
+    assertEquals(1 / 0.662 * sky(), sun.shape(), 0.2);
+    assertEquals(
+        Estimator.sunShape(POOL, nowS + 86_400),
+        sun.shapeAt(POOL, nowS + 86_400, nowS),
+        1e-12,
+        "tomorrow is a usual day");
   }
 
-  /** The plan of tomorrow, and a sensor that fails, take the sky to be as it was of late. */
   @Test
-  void whatIsUsualIsLearned() {
-    runUnder(0.4, 10 * 24 * HOUR_S);
-    assertEquals(0.4, sun.usualFraction(), 0.02);
-    double tomorrow = nowS + 24 * HOUR_S;
-    assertEquals(0.4 * Estimator.sunShape(POOL, tomorrow), sun.shapeAt(POOL, tomorrow, nowS), 0.06);
-    run(Outside.UNKNOWN, HOUR_S);
-    assertEquals(0.4 * sky(), sun.shape(), 0.06);
+  void noReadingMakesMoreThanTwiceTheUsualSun() {
+    runUnder(0.1, 20 * 24 * HOUR_S);
+    runUnder(50, 1800);
+    assertEquals(2 * sky(), sun.shape(), 1e-9);
   }
 
   /** A sensor under a leaf, or unplugged, shows nothing at noon: no cloud does. */
@@ -106,7 +118,7 @@ class SunOnWaterTest {
   void aDeadSensorIsNotANight() {
     run(outside(3), HOUR_S);
     assertEquals(sky(), sun.shape());
-    assertEquals(1, sun.usualFraction());
+    assertEquals(SunOnWater.START.usualFraction(), sun.usualFraction());
   }
 
   /** One that is stuck shows sun at night, and is not believed until it has been dark once. */
@@ -120,8 +132,8 @@ class SunOnWaterTest {
     assertEquals(sky(), sun.shape(), "noon");
     run(outside(0.5), 12 * HOUR_S);
     assertFalse(sun.implausible());
-    runUnder(0.5, 12 * HOUR_S);
-    assertEquals(0.5 * sky(), sun.shape(), 0.02);
+    runUnder(0.3, 12 * HOUR_S);
+    assertTrue(sun.shape() < 0.8 * sky());
   }
 
   @Test
@@ -157,13 +169,18 @@ class SunOnWaterTest {
     assertEquals(OptionalDouble.of(0.2), sun.forecast().at(NOON + 3600));
     assertEquals(OptionalDouble.empty(), sun.forecast().at(NOON + 7200));
     double at = NOON + 1.5 * HOUR_S;
-    assertEquals(0.2 * Estimator.sunShape(POOL, at), sun.shapeAt(POOL, at, NOON), 1e-12);
+    assertEquals(
+        StrictMath.pow(0.2, 0.7) / 0.75 * Estimator.sunShape(POOL, at),
+        sun.shapeAt(POOL, at, NOON),
+        1e-12);
     run(Outside.UNKNOWN, 1800);
-    assertEquals(0.5 * sky(), sun.shape(), 1e-12);
-    runUnder(1, 1800);
-    assertEquals(sky(), sun.shape(), 0.01, "what is measured goes before what was forecast");
+    double half = StrictMath.pow(0.5, 0.7);
+    assertEquals(half / sun.usualFraction() * sky(), sun.shape(), 0.01);
+    runUnder(1, 1790);
+    assertEquals(
+        1 / sun.usualFraction() * sky(), sun.shape(), 0.02, "the measured before the forecast");
     run(Outside.UNKNOWN, 2 * HOUR_S);
-    assertEquals(sun.usualFraction() * sky(), sun.shape(), 1e-12, "it is over");
+    assertEquals(sky(), sun.shape(), 1e-12, "it is over");
   }
 
   @Test
@@ -185,7 +202,7 @@ class SunOnWaterTest {
   void anOutageTeachesNothing() {
     nowS += 30 * 24 * HOUR_S;
     sun = sun.step(POOL, outside(0.2 * clearWM2()), nowS, 30 * 24 * HOUR_S);
-    assertEquals(1, sun.usualFraction(), 0.01);
-    assertTrue(sun.fraction() > 0.8);
+    assertEquals(SunOnWater.START.usualFraction(), sun.usualFraction(), 0.01);
+    assertEquals(SunOnWater.START.fraction(), sun.fraction(), 0.1);
   }
 }

@@ -154,7 +154,8 @@ class SavedStateTest {
         new SunOnWater(
             any(),
             any(),
-            any(),
+            0.1 + any(),
+            86_400 + any(),
             random.nextBoolean(),
             any(),
             random.nextBoolean(),
