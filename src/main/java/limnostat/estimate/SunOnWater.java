@@ -102,8 +102,10 @@ public record SunOnWater(
    */
   public SunOnWater step(
       EstimateSettings pool, Outside outside, double unixTimeS, double elapsedS) {
-    double cosZenith = Sun.cosZenith(unixTimeS, pool.latitudeDeg(), pool.longitudeDeg());
-    boolean tellsOfNight = cosZenith < NIGHT_COS_ZENITH && outside.solarWM2().isPresent();
+    boolean read = outside.solarWM2().isPresent();
+    // Only a reading needs it, and 0, the horizon, is neither day nor night.
+    double cosZenith = read ? Sun.cosZenith(unixTimeS, pool.latitudeDeg(), pool.longitudeDeg()) : 0;
+    boolean tellsOfNight = read && cosZenith < NIGHT_COS_ZENITH;
     boolean distrusted =
         tellsOfNight ? outside.solarWM2().getAsDouble() > NIGHT_MAX_W_M2 : implausible;
     OptionalDouble measured =

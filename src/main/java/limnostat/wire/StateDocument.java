@@ -97,7 +97,7 @@ public final class StateDocument {
     Json.number(json, "innovation_mv", outcome.estimate().innovationMv());
     Json.number(json, "innovation_sd_mv", outcome.estimate().innovationSdMv());
     Json.number(json, "sun_shape", state.sun().shape());
-    Json.number(json, "clear_sky_fraction", state.sun().fraction());
+    Json.number(json, "ultraviolet_fraction", state.sun().fraction());
     Json.number(json, "integral", state.control().integral());
     if (measured.flowMissing().isPresent()) {
       json.writeStringField("flow_missing", measured.flowMissing().get());

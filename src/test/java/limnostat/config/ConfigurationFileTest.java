@@ -7,6 +7,7 @@ import static org.junit.jupiter.api.Assertions.assertTrue;
 import java.nio.file.Path;
 import java.time.ZoneId;
 import java.util.List;
+import java.util.Locale;
 import java.util.Optional;
 import java.util.OptionalDouble;
 import java.util.Set;
@@ -108,6 +109,35 @@ class ConfigurationFileTest {
     String text = Sample.edit(Sample.MINIMAL, "salt_cell", "liquid");
     text = Sample.edit(text, "output = \"20 g/h\"", "rate = \"1 L/h\"\nstrength = 12.5");
     assertEquals(125, load(text).scan().chlorine().caps().ratePerH(), 1e-12);
+  }
+
+  /** What comes with the chlorine follows from its source. */
+  @Test
+  void aSourceHasItsForm() throws ConfigurationException {
+    assertEquals(ChlorineForm.SALT_CELL, load(Sample.MINIMAL).scan().estimate().slow().form());
+    String liquid = Sample.edit(Sample.MINIMAL, "salt_cell", "liquid");
+    assertEquals(ChlorineForm.LIQUID, load(liquid).scan().estimate().slow().form());
+    for (ChlorineForm form : List.of(ChlorineForm.TRICHLOR, ChlorineForm.CALCIUM_HYPOCHLORITE)) {
+      String tablets =
+          Sample.edit(
+              Sample.MINIMAL,
+              "\"salt_cell\"",
+              "\"tablet\"\ntablet = \"" + form.name().toLowerCase(Locale.ROOT) + "\"");
+      assertEquals(form, load(tablets).scan().estimate().slow().form());
+    }
+  }
+
+  @Test
+  void whatChangesOverWeeksIsToldOrNot() throws ConfigurationException {
+    String text =
+        Sample.edit(
+            Sample.MINIMAL,
+            "\"50 m3\"",
+            "\"50 m3\"\ncyanuric_acid = \"45 ppm\"\nsalt = \"3000 mg/L\"\n"
+                + "make_up_week = \"500 L\"");
+    assertEquals(
+        SlowSettings.told(45, 3000, ChlorineForm.SALT_CELL, 0.5),
+        load(text).scan().estimate().slow());
   }
 
   @Test

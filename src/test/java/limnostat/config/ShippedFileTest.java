@@ -131,6 +131,7 @@ class ShippedFileTest {
     text = Sample.edit(text, "tls = false", "tls = true");
     text = Sample.edit(text, "#minimum", "minimum");
     text = Sample.edit(text, "sensor = \"switch\"", "sensor = \"meter\"");
+    text = Sample.edit(text, "#make_up_week", "make_up_week");
     text = Sample.edit(text, "#rate", "rate");
     text = Sample.edit(text, "#strength", "strength");
     text = Sample.edit(text, "\noutput", "\n#output");

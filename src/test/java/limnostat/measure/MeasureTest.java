@@ -191,4 +191,54 @@ class MeasureTest {
     assertFalse(measured.acidTankLow());
     assertEquals(OptionalDouble.of(5), once(SWITCH, good()).cellA());
   }
+
+  private static Outside seenOutside(MeasureSettings settings, Role role, Signal signal) {
+    Map<Role, Signal> signals = good();
+    signals.put(role, signal);
+    return once(settings, signals).outside();
+  }
+
+  @Test
+  void thePyranometersReadingIsAboveNothingAndBelowWhatTheSunCanDo() {
+    for (double[] row :
+        new double[][] {{0, 0}, {812.5, 812.5}, {-20, 0}, {-3, 0}, {1361, 1361}, {1500, 1500}}) {
+      assertEquals(
+          OptionalDouble.of(row[1]),
+          seenOutside(SWITCH, Role.SOLAR_W_M2, new Signal.Analog(row[0])).solarWM2());
+    }
+    for (Signal bad :
+        new Signal[] {
+          new Signal.Analog(-20.1),
+          new Signal.Analog(1500.1),
+          new Signal.Analog(Double.NaN),
+          new Signal.Analog(Double.POSITIVE_INFINITY),
+          new Signal.Contact(true),
+          new Signal.Missing("unplugged")
+        }) {
+      assertEquals(
+          OptionalDouble.empty(), seenOutside(SWITCH, Role.SOLAR_W_M2, bad).solarWM2(), "" + bad);
+    }
+  }
+
+  @Test
+  void theCoverIsClosedOpenOrNotKnown() {
+    for (boolean closed : new boolean[] {true, false}) {
+      assertEquals(
+          Optional.of(closed),
+          seenOutside(SWITCH, Role.COVER_CLOSED, new Signal.Contact(closed)).coverClosed());
+    }
+    for (Signal bad : new Signal[] {new Signal.Analog(1), new Signal.Missing("unplugged")}) {
+      assertEquals(
+          Optional.empty(), seenOutside(SWITCH, Role.COVER_CLOSED, bad).coverClosed(), "" + bad);
+    }
+  }
+
+  @Test
+  void sunAndCoverThatAreNotFittedAreNotKnown() {
+    MeasureSettings bare = settings(new FlowSensor.Switch(), Set.of());
+    Map<Role, Signal> signals = good();
+    signals.put(Role.SOLAR_W_M2, new Signal.Analog(500));
+    signals.put(Role.COVER_CLOSED, new Signal.Contact(true));
+    assertEquals(Outside.UNKNOWN, once(bare, signals).outside());
+  }
 }

@@ -161,6 +161,27 @@ class DetectionTest {
         -0.5);
   }
 
+  /** 100 mg/L, Montana (checked); 90 mg/L, MAHC (from memory). */
+  @Test
+  void stabiliserHigh() {
+    hysteresis(
+        new Limit(
+            Cause.STABILISER_HIGH,
+            v -> seen.stabiliser = new Observed.Stabiliser(v, 0, 3),
+            m -> {}),
+        100,
+        10);
+  }
+
+  /** A target set to what is asked for is enough, at once. */
+  @Test
+  void targetLowForStabiliser() {
+    seen.stabiliser = new Observed.Stabiliser(60, 3.01, 3);
+    assertEquals(EnumSet.of(Cause.TARGET_LOW_FOR_STABILISER), detect());
+    seen.stabiliser = new Observed.Stabiliser(60, 3.01, 3.01);
+    assertEquals(Set.of(), detect());
+  }
+
   @Test
   void freeChlorineHighHasAHigherLimitInASuperchlorination() {
     seen.freeChlorineMgL = 5;

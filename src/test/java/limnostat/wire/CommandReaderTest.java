@@ -34,7 +34,9 @@ class CommandReaderTest {
           "{\"type\":\"target\", \"free_chlorine_mg_l\":3}",
           "{\"type\":\"superchlorinate\", \"free_chlorine_mg_l\":8, \"max_hours\":12}",
           "{\"type\":\"acknowledge\", \"alarm\":\"orp_high\"}",
-          "{\"type\":\"reset\", \"interlock\":\"cell_current_unexpected\", \"request_id\":12}");
+          "{\"type\":\"reset\", \"interlock\":\"cell_current_unexpected\", \"request_id\":12}",
+          "{\"type\":\"sun_forecast\", \"from\":\"2026-06-01T10:00:00Z\","
+              + " \"clear_sky_fraction\":[0.4, 0.85, 1]}");
 
   private static Command.Request read(String document) {
     return CommandReader.read(document.getBytes(StandardCharsets.UTF_8), "here");
@@ -75,6 +77,19 @@ class CommandReaderTest {
         read("{\"type\":\"superchlorinate\",\"free_chlorine_mg_l\":8}").command());
     assertEquals(new Command.Acknowledge("orp_high"), read(DOCUMENTS.get(5)).command());
     assertEquals(new Command.Reset("cell_current_unexpected"), read(DOCUMENTS.get(6)).command());
+    // 2026-06-01 is day 20605 since 1970: 20605 × 86400 + 36000
+    Command forecast = new Command.ForecastSun(1_780_308_000, List.of(0.4, 0.85, 1.0));
+    assertEquals(forecast, read(DOCUMENTS.get(7)).command());
+    assertEquals(
+        forecast,
+        read("{\"type\":\"sun_forecast\",\"from\":\"2026-06-01T12:00+02:00\","
+                + "\"clear_sky_fraction\":[0.4,0.85,1]}")
+            .command());
+    assertEquals(
+        new Command.ForecastSun(1_780_308_000, List.of()),
+        read("{\"type\":\"sun_forecast\",\"from\":\"2026-06-01T10:00:00Z\","
+                + "\"clear_sky_fraction\":[]}")
+            .command());
   }
 
   @Test
@@ -125,6 +140,14 @@ class CommandReaderTest {
         "{\"type\":\"reset\",\"alarm\":\"x\"}|interlock",
         "{\"type\":\"MODE\",\"mode\":\"auto\"}|unknown type",
         "{\"type\":{\"type\":\"mode\"},\"mode\":\"auto\"}|unknown type",
+        "{\"type\":\"sun_forecast\",\"clear_sky_fraction\":[1]}|from",
+        "{\"type\":\"sun_forecast\",\"from\":1780308000,\"clear_sky_fraction\":[1]}|from",
+        "{\"type\":\"sun_forecast\",\"from\":\"2026-06-01T10:00\",\"clear_sky_fraction\":[1]}|zone",
+        "{\"type\":\"sun_forecast\",\"from\":\"noon\",\"clear_sky_fraction\":[1]}|noon",
+        "{\"type\":\"sun_forecast\",\"from\":\"2026-06-01T10:00Z\"}|clear_sky_fraction",
+        "{\"type\":\"sun_forecast\",\"from\":\"2026-06-01T10:00Z\",\"clear_sky_fraction\":1}|array",
+        "{\"type\":\"sun_forecast\",\"from\":\"2026-06-01T10:00Z\",\"clear_sky_fraction\":[1,null]}|numbers",
+        "{\"type\":\"sun_forecast\",\"from\":\"2026-06-01T10:00Z\",\"clear_sky_fraction\":[1e400]}|numbers",
         "{\"mode\":\"auto\"}|unknown type",
         "{}|unknown type"
       })

@@ -91,6 +91,24 @@ class StateDocumentTest {
     assertNumbers(state);
   }
 
+  /** Told 30 and 3400 mg/L, as a test would: ±10 and ±340; the rest never told. */
+  @Test
+  void whatChangesOverWeeksIsToldWithItsDeviation() throws IOException {
+    JsonNode state = state(scans(GOOD, 1));
+    assertEquals(30, state.path("cyanuric_acid_mg_l").doubleValue());
+    assertEquals(10, state.path("cyanuric_acid_sd_mg_l").doubleValue());
+    assertFalse(state.path("cyanuric_acid_wanted").booleanValue());
+    assertEquals(3400, state.path("salt_mg_l").doubleValue());
+    assertEquals(340, state.path("salt_sd_mg_l").doubleValue());
+    for (String field : List.of("calcium_hardness", "total_alkalinity")) {
+      assertTrue(state.path(field + "_mg_l").isNumber(), field);
+      assertTrue(state.path(field + "_sd_mg_l").doubleValue() > 30, field);
+    }
+    assertEquals(0, state.path("acid_demand_ml_day").doubleValue());
+    assertTrue(state.path("solar_w_m2").isNull(), "none fitted");
+    assertTrue(state.path("diagnostics").path("sun_shape").isNumber());
+  }
+
   @Test
   void absentProbesAreNull() throws IOException {
     JsonNode state = state(scans(Map.of(Role.FLOW, new Signal.Contact(true)), 200));
