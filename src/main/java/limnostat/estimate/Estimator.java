@@ -75,7 +75,7 @@ public final class Estimator {
    *
    * @param givenG chlorine that went in since the last scan, g
    * @param targetMgL the target for which demand and ORP setpoint are wanted, mg/L
-   * @param sunShape how strong the sun stands on the water, see {@link SunOnWater}
+   * @param sun the sun on the water now
    * @param elapsedS time since the last scan, s
    */
   public static Result step(
@@ -84,7 +84,7 @@ public final class Estimator {
       Measurements measured,
       double givenG,
       double targetMgL,
-      double sunShape,
+      SunOnWater sun,
       double elapsedS) {
     boolean usable = measured.orpMv().fresh() && measured.ph().usable();
     Window window =
@@ -101,6 +101,7 @@ public final class Estimator {
             window,
             state.innovationMv(),
             state.innovationSdMv());
+    double sunShape = sun.shape();
     if (next.sinceS() >= PREDICT_S) {
       next = moved(next, sunShape);
     }

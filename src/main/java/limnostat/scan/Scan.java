@@ -99,7 +99,7 @@ public final class Scan {
         measured,
         chlorineG,
         s.control().targetMgL(),
-        sun.shape(),
+        sun,
         in.elapsedS());
   }
 

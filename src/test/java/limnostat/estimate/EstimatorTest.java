@@ -66,17 +66,16 @@ class EstimatorTest {
   private EstimateState state = Estimator.start(SETTINGS, TARGET_MG_L);
   private double nowS = NOON;
 
+  /** The usual sun. */
+  private static SunOnWater sun(EstimateSettings settings, double unixTimeS) {
+    return SunOnWater.START.step(settings, Outside.UNKNOWN, unixTimeS, 0);
+  }
+
   private Estimate run(Measurements measured, double givenG, double seconds) {
     nowS += seconds;
     Estimator.Result result =
         Estimator.step(
-            SETTINGS,
-            state,
-            measured,
-            givenG,
-            TARGET_MG_L,
-            Estimator.sunShape(SETTINGS, nowS),
-            seconds);
+            SETTINGS, state, measured, givenG, TARGET_MG_L, sun(SETTINGS, nowS), seconds);
     state = result.state();
     return result.estimate();
   }
@@ -257,8 +256,7 @@ class EstimatorTest {
             50, 80, 8, SlowSettings.told(30, 3400, ChlorineForm.SALT_CELL, 1), 2, 2);
     for (double unixTimeS : new double[] {NOON, NOON - 180 * 86_400.0, -1e9, 1e11}) {
       Estimate estimate =
-          Estimator.step(
-                  north, state, NOTHING, 0, TARGET_MG_L, Estimator.sunShape(north, unixTimeS), 1e8)
+          Estimator.step(north, state, NOTHING, 0, TARGET_MG_L, sun(north, unixTimeS), 1e8)
               .estimate();
       assertTrue(Double.isFinite(estimate.freeChlorineMgL()), "at " + unixTimeS);
       assertTrue(estimate.freeChlorineMgL() >= 0);
