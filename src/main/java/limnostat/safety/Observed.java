@@ -17,6 +17,7 @@ import limnostat.measure.Measurements;
  * @param outputsDriven whether the last write to the outputs succeeded
  * @param ledgerFailing whether the ledger cannot be written
  * @param clockTrusted whether the wall clock is believed
+ * @param judged what the law and a person's tests say of pool and output
  */
 public record Observed(
     Measurements measured,
@@ -29,7 +30,8 @@ public record Observed(
     Map<Output, Dose> account,
     boolean outputsDriven,
     boolean ledgerFailing,
-    boolean clockTrusted) {
+    boolean clockTrusted,
+    Judged judged) {
 
   /**
    * One output's account.
@@ -39,4 +41,16 @@ public record Observed(
    * @param booked whether another scan's dose is in the ledger
    */
   public record Dose(boolean hourReached, boolean dayReached, boolean booked) {}
+
+  /**
+   * What a person should know of.
+   *
+   * @param longUnsure whether ORP alone has had to do for long
+   * @param outputTooSmall whether the output has long been too small for the pool
+   * @param combinedChlorineMgL as last tested, mg/L; 0: none, or never tested
+   * @param doubtedMgL free chlorine of a fresh test that is not believed yet, mg/L; 0: there is
+   *     none
+   */
+  public record Judged(
+      boolean longUnsure, boolean outputTooSmall, double combinedChlorineMgL, double doubtedMgL) {}
 }

@@ -10,8 +10,11 @@ import limnostat.actuate.Outputs;
 import limnostat.alarm.Alarms;
 import limnostat.control.Control;
 import limnostat.control.Control.Demand;
+import limnostat.control.ControlState;
 import limnostat.control.Mode;
+import limnostat.control.Rung;
 import limnostat.estimate.Estimator;
+import limnostat.estimate.TestLog;
 import limnostat.measure.Measure;
 import limnostat.measure.MeasureState;
 import limnostat.measure.Measurements;
@@ -72,6 +75,7 @@ public final class Scan {
             chlorine,
             acid,
             alarms.entries());
+    Details details = new Details(settings, next, estimated.estimate());
     return new ScanOutcome(
         outputs,
         next,
@@ -79,7 +83,8 @@ public final class Scan {
         estimated.estimate(),
         demand,
         permission,
-        events(commanded.events(), saved, next, alarms, dtS));
+        events(commanded.events(), saved, next, alarms, details, dtS),
+        details);
   }
 
   private static Estimator.Result estimate(
@@ -110,11 +115,12 @@ public final class Scan {
             measured,
             estimated.estimate(),
             settings.estimate(),
-            settings.chlorine().caps().ratePerH(),
+            settings.chlorine().feed(),
             settings.acid().fitted(),
             acidFree(s.safety().active()),
             chlorineFree,
-            s.acid().given(settings.acid().caps(), in.elapsedS())),
+            s.acid().given(settings.acid().caps(), in.elapsedS()),
+            allowed(s.safety().active())),
         in.unixTimeS(),
         in.elapsedS());
   }
@@ -123,6 +129,16 @@ public final class Scan {
   private static boolean acidFree(Set<Cause> active) {
     return active.stream()
         .allMatch(c -> c == Cause.CHLORINE_RECENT || c.on(Output.ACID) == Effect.NONE);
+  }
+
+  /** The best rung that the interlocks leave to the control law. */
+  private static Rung allowed(Set<Cause> active) {
+    if (active.contains(Cause.FALLBACK_EXPIRED)) {
+      return Rung.NONE;
+    }
+    return active.stream().anyMatch(c -> c.on(Output.CHLORINE) == Effect.LIMIT)
+        ? Rung.LEARNED_DEMAND
+        : Rung.PLAN;
   }
 
   private static OutputState account(
@@ -168,7 +184,16 @@ public final class Scan {
         doses,
         in.outputsDriven(),
         in.ledgerFailing(),
-        in.clockTrusted());
+        in.clockTrusted(),
+        judged(estimated.state().tests(), decided.state()));
+  }
+
+  private static Observed.Judged judged(TestLog tests, ControlState control) {
+    return new Observed.Judged(
+        control.ladder().longUnsure(),
+        control.capacity().tooSmall(),
+        tests.combinedChlorineMgL(),
+        tests.doubted().freshMgL());
   }
 
   private static OutputState actuate(
@@ -191,6 +216,7 @@ public final class Scan {
       ScanState before,
       ScanState after,
       Alarms.Result alarms,
+      Details details,
       double dtS) {
     List<ScanEvent> events = new ArrayList<>(commanded);
     if (before.phase() == Phase.RUNNING && dtS > HardBounds.SCAN_GAP_S) {
@@ -198,6 +224,11 @@ public final class Scan {
     }
     if (before.control().mode() != after.control().mode()) {
       events.add(new ScanEvent.ModeChanged(before.control().mode(), after.control().mode()));
+    }
+    Rung from = before.control().ladder().rung();
+    Rung to = after.control().ladder().rung();
+    if (from != to) {
+      events.add(new ScanEvent.RungChanged(from, to));
     }
     Set<Cause> was = before.safety().active();
     Set<Cause> now = after.safety().active();
@@ -210,7 +241,11 @@ public final class Scan {
     }
     alarms
         .transitions()
-        .forEach(t -> events.add(new ScanEvent.AlarmChanged(t.alarm(), t.from(), t.to())));
+        .forEach(
+            t ->
+                events.add(
+                    new ScanEvent.AlarmChanged(
+                        t.alarm(), t.from(), t.to(), details.of(t.alarm()))));
     return events;
   }
 }

@@ -14,6 +14,7 @@ import limnostat.control.ControlSettings.PumpWindow;
 import limnostat.estimate.Estimate;
 import limnostat.estimate.EstimateSettings;
 import limnostat.estimate.Outlook;
+import limnostat.estimate.TestDue;
 import limnostat.measure.Measurement;
 import limnostat.measure.Measurements;
 import limnostat.measure.Plausibility;
@@ -27,6 +28,7 @@ class ControlTest {
   private static final double FEED_FORWARD = 0.5;
   private static final double SETPOINT_MV = 700;
   private static final EstimateSettings POOL = new EstimateSettings(50, 46, 8, 30, 3400, 2, 3);
+  private static final Feed FEED = new Feed(20, 20, 160);
   private static final Outlook OUTLOOK = new Outlook(3, 0.2, 0.5, 0.3, 1);
 
   private static final ControlSettings SETTINGS =
@@ -45,6 +47,12 @@ class ControlTest {
   private boolean acidFree = true;
   private double ph = 7.4;
   private double freeChlorineMgL = 3;
+
+  /** So unsure that ORP alone has to do. */
+  private double sdMgL = 9;
+
+  private boolean flow = true;
+  private Rung allowed = Rung.PLAN;
   private double nowS = MIDNIGHT + 12 * 3600;
 
   private static Measurement value(double value) {
@@ -58,21 +66,22 @@ class ControlTest {
             orpMv,
             value(ph),
             value(25),
-            true,
+            flow,
             Optional.empty(),
             600,
-            true,
+            flow,
             Optional.empty(),
             OptionalDouble.empty(),
             false,
             false);
-    Estimate estimate = // so unsure that ORP alone has to do
-        new Estimate(freeChlorineMgL, 9, 2, 0.5, SETPOINT_MV, 0, 0, 10, OUTLOOK);
+    Estimate estimate =
+        new Estimate(freeChlorineMgL, sdMgL, 2, 0.5, SETPOINT_MV, 0, 0, 10, OUTLOOK, TestDue.NONE);
     Control.Result result =
         Control.step(
             SETTINGS,
             state,
-            new Control.Inputs(measured, estimate, POOL, 20, acidFitted, acidFree, chlorineFree, 0),
+            new Control.Inputs(
+                measured, estimate, POOL, FEED, acidFitted, acidFree, chlorineFree, 0, allowed),
             nowS,
             elapsedS);
     state = result.state();

@@ -8,6 +8,7 @@ import java.util.OptionalDouble;
 import limnostat.actuate.Output;
 import limnostat.estimate.Estimate;
 import limnostat.estimate.Outlook;
+import limnostat.estimate.TestDue;
 import limnostat.measure.Measurement;
 import limnostat.measure.Measurements;
 import limnostat.measure.Plausibility;
@@ -39,6 +40,11 @@ final class Seen {
   boolean outputsDriven = true;
   boolean ledgerFailing;
   boolean clockTrusted = true;
+  TestDue testDue = TestDue.NONE;
+  boolean longUnsure;
+  boolean outputTooSmall;
+  double combinedChlorineMgL;
+  double doubtedMgL;
 
   static Measurement value(double value) {
     return new Measurement.Value(value, Status.GOOD, 0, List.of());
@@ -76,7 +82,8 @@ final class Seen {
             cellA,
             tankLow,
             acidTankLow),
-        new Estimate(freeChlorineMgL, 0.3, 2, 0.5, 700, 0, 0, 0, new Outlook(2, 0.2, 0.5, 0.3, 1)),
+        new Estimate(
+            freeChlorineMgL, 0.3, 2, 0.5, 700, 0, 0, 0, new Outlook(2, 0.2, 0.5, 0.3, 1), testDue),
         interrupted,
         off,
         pumpWanted,
@@ -85,6 +92,7 @@ final class Seen {
         doses,
         outputsDriven,
         ledgerFailing,
-        clockTrusted);
+        clockTrusted,
+        new Observed.Judged(longUnsure, outputTooSmall, combinedChlorineMgL, doubtedMgL));
   }
 }

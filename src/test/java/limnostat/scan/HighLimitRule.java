@@ -1,6 +1,7 @@
 package limnostat.scan;
 
 import limnostat.actuate.Output;
+import limnostat.control.Mode;
 import limnostat.measure.Role;
 import limnostat.measure.Signal;
 
@@ -21,9 +22,12 @@ final class HighLimitRule implements Rule {
     }
     double limitMgL =
         seen.out().state().control().superchlorination().running()
+                && seen.out().state().control().mode() == Mode.AUTO
             ? seen.settings().limits().superchlorinationMaxMgL()
             : seen.settings().limits().freeChlorineHighMgL();
     double estimateMgL = seen.out().estimate().freeChlorineMgL();
     Rule.require(estimateMgL < limitMgL, () -> "S9: chlorine on at " + estimateMgL + " mg/L");
+    double testedMgL = seen.out().state().estimate().tests().doubted().freshMgL();
+    Rule.require(testedMgL < limitMgL, () -> "S9: chlorine on with a test of " + testedMgL);
   }
 }

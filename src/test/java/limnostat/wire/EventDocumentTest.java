@@ -63,7 +63,8 @@ class EventDocumentTest {
             + Cause.TANK_LOW.advice()
             + "\",\"since_unix_s\":2}",
         new String(
-            AlarmDocument.of(Cause.TANK_LOW, AlarmState.RETURNED_UNACKNOWLEDGED, 2),
+            AlarmDocument.of(
+                Cause.TANK_LOW, AlarmState.RETURNED_UNACKNOWLEDGED, Optional.empty(), 2),
             StandardCharsets.UTF_8));
   }
 
