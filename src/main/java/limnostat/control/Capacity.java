@@ -1,15 +1,16 @@
 package limnostat.control;
 
 import java.util.function.DoubleUnaryOperator;
+import limnostat.estimate.Estimate;
 import limnostat.estimate.Outlook;
 
 /**
  * Whether the output can hold the target: what the pool uses at it in the coming day, by the
  * outlook, against what the output brings in the pump's hours and under the caps.
  *
- * @param neededGDay use at the target, g a day; 0: not known
+ * @param neededGDay use at the target, g a day; 0: not worked out yet
  * @param bringsGDay what the output brings at the most, with the believed gain, g a day; 0: not
- *     known
+ *     worked out yet
  * @param lacking whether it is clearly too little
  * @param lasting for how long it has been
  */
@@ -17,9 +18,10 @@ public record Capacity(double neededGDay, double bringsGDay, boolean lacking, La
   public static final Capacity UNKNOWN = new Capacity(0, 0, false, Lasting.NOT);
 
   /**
-   * Use above what the output brings by this share is clearly too much: free chlorine then stays
-   * about a tenth below the target, the least that a kit can tell. It is over once the output
-   * brings enough (engineering judgement).
+   * Use above what the output brings by this share, and by its own deviation, is clearly too much:
+   * free chlorine then stays about a tenth below the target, the least that a kit can tell. It is
+   * over once the output brings enough (engineering judgement). How sure free chlorine itself is
+   * does not count: where too little is fed it is low, and unsure for that.
    */
   private static final double CLEARLY = 1.1;
 
@@ -34,8 +36,9 @@ public record Capacity(double neededGDay, double bringsGDay, boolean lacking, La
       DoubleUnaryOperator sunShape,
       double unixTimeS) {}
 
-  /** The same, as the outlook has it now. */
-  Capacity by(Outlook outlook, Inputs in) {
+  /** The same, as the estimate has it now. */
+  Capacity by(Estimate estimate, Inputs in) {
+    Outlook outlook = estimate.outlook();
     double lossMgL = 0;
     for (int hour = 0; hour < HOURS; hour++) {
       double sun = in.sunShape.applyAsDouble(in.unixTimeS + 3600 * (hour + 0.5));
@@ -43,12 +46,9 @@ public record Capacity(double neededGDay, double bringsGDay, boolean lacking, La
     }
     double needed = lossMgL * in.volumeM3;
     double brings = outlook.gain() * in.feed.dayG(in.settings.pumpS() / 3600);
-    return new Capacity(needed, brings, needed > (lacking ? 1 : CLEARLY) * brings, lasting);
-  }
-
-  /** The same, with nothing known by which to tell. */
-  Capacity unknown() {
-    return new Capacity(0, 0, false, lasting);
+    double sd = needed * estimate.demandSdMgLDay() / estimate.demandMgLDay();
+    boolean tooMuch = lacking ? needed > brings : needed > CLEARLY * brings && needed - sd > brings;
+    return new Capacity(needed, brings, tooMuch, lasting);
   }
 
   Capacity step(double elapsedS) {

@@ -164,23 +164,25 @@ public final class Control {
       Ladder ladder,
       double unixTimeS,
       double elapsedS) {
-    Capacity capacity = state.capacity();
-    if (replan) {
-      capacity =
-          in.estimate().trusted()
-              ? capacity.by(
-                  in.estimate().outlook(),
-                  new Capacity.Inputs(
-                      settings,
-                      in.feed(),
-                      in.pool().volumeM3(),
-                      state.targetMgL(),
-                      at -> Estimator.sunShape(in.pool(), at),
-                      unixTimeS))
-              : capacity.unknown();
-    }
-    // On any other rung there is nothing to tell by.
-    return ladder.rung() == Rung.PLAN ? capacity.step(elapsedS) : capacity;
+    Capacity capacity =
+        replan
+            ? state
+                .capacity()
+                .by(
+                    in.estimate(),
+                    new Capacity.Inputs(
+                        settings,
+                        in.feed(),
+                        in.pool().volumeM3(),
+                        state.targetMgL(),
+                        at -> Estimator.sunShape(in.pool(), at),
+                        unixTimeS))
+            : state.capacity();
+    return switch (ladder.rung()) {
+      case PLAN, ORP_ALONE -> capacity.step(elapsedS);
+      // What is fed by hand, or without a probe, is no sign of what the output could.
+      case LEARNED_DEMAND, NONE -> capacity;
+    };
   }
 
   /**

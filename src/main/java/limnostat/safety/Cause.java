@@ -152,7 +152,7 @@ public enum Cause {
       "Too much chlorine, or a probe that drifts: test before bathing."),
   FREE_CHLORINE_HIGH(
       "free_chlorine_high",
-      "estimated free chlorine at its high limit",
+      "free chlorine at its high limit, by estimate or test",
       HOLD,
       NONE,
       0,

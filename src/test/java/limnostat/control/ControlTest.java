@@ -332,4 +332,88 @@ class ControlTest {
     state = state.withMode(Mode.OFF, 0);
     assertEquals(0, step(value(SETPOINT_MV), 1).acidDuty());
   }
+
+  private Rung rungAfter(Measurement orpMv, double seconds) {
+    for (double s = 0; s < seconds; s += 10) {
+      step(orpMv, 10);
+    }
+    return state.ladder().rung();
+  }
+
+  @Test
+  void theRungSaysWhatTheLawStandsOn() {
+    Measurement good = value(SETPOINT_MV);
+    assertEquals(Rung.ORP_ALONE, rungAfter(good, 60));
+    sdMgL = 0.3;
+    assertEquals(Rung.PLAN, rungAfter(good, 60));
+    assertEquals(state.plan(), duty(0), 1e-12);
+    Measurement failed = new Measurement.None(Status.FAILURE, List.of(), OptionalDouble.empty());
+    assertEquals(Rung.LEARNED_DEMAND, rungAfter(failed, 60));
+    assertEquals(Rung.PLAN, rungAfter(good, 60));
+    state = state.withMode(Mode.MANUAL, 0.4);
+    assertEquals(Rung.NONE, rungAfter(good, 10));
+    state = state.withMode(Mode.AUTO, 0);
+    assertEquals(Rung.PLAN, rungAfter(good, 10));
+    state = state.withMode(Mode.OFF, 0);
+    assertEquals(Rung.NONE, rungAfter(good, 10));
+  }
+
+  /** pH out limits chlorine to the learned demand, whatever the law would do with a good ORP. */
+  @Test
+  void theInterlocksTakeRungsAway() {
+    sdMgL = 0.3;
+    assertEquals(Rung.PLAN, rungAfter(value(SETPOINT_MV), 60));
+    allowed = Rung.LEARNED_DEMAND;
+    assertEquals(Rung.LEARNED_DEMAND, rungAfter(value(SETPOINT_MV), 60));
+    allowed = Rung.NONE;
+    assertEquals(Rung.NONE, rungAfter(value(SETPOINT_MV), 10));
+  }
+
+  @Test
+  void aNightWithoutFlowLeavesTheLadderAsItWas() {
+    sdMgL = 0.3;
+    rungAfter(value(SETPOINT_MV), 60);
+    flow = false;
+    Measurement standing =
+        new Measurement.None(
+            Status.FUNCTION_CHECK, List.of(Plausibility.FRESH_WATER), OptionalDouble.empty());
+    assertEquals(Rung.PLAN, rungAfter(standing, 10 * 3600));
+  }
+
+  /** 35 % of itself is sure enough to stay on the plan, 30 % to come back to it. */
+  @Test
+  void anEstimateAtTheEdgeDoesNotSwitchToAndFro() {
+    Measurement good = value(SETPOINT_MV);
+    sdMgL = 3 * 0.34;
+    assertEquals(Rung.PLAN, rungAfter(good, 60));
+    sdMgL = 3 * 0.36;
+    assertEquals(Rung.ORP_ALONE, rungAfter(good, 60));
+    sdMgL = 3 * 0.34;
+    assertEquals(Rung.ORP_ALONE, rungAfter(good, 600));
+    sdMgL = 3 * 0.29;
+    assertEquals(Rung.PLAN, rungAfter(good, 60));
+  }
+
+  /** By hand: 20 g/h in ten hours are 200 g, of which the cap of 24 h leaves 160 g. */
+  @Test
+  void theCapacityIsWorkedOutWithThePlan() {
+    assertFalse(state.capacity().known());
+    duty(0);
+    assertTrue(state.capacity().known());
+    assertEquals(160, state.capacity().bringsGDay(), 1e-9);
+    assertFalse(state.capacity().lacking());
+  }
+
+  /** A raise that went on under manual would keep the wider limit of free chlorine. */
+  @Test
+  void leavingAutoEndsASuperchlorinationButNotItsReentryHold() {
+    for (Mode mode : List.of(Mode.MANUAL, Mode.OFF)) {
+      ControlState raised =
+          ControlState.start(3).withSuperchlorination(Superchlorination.begin(8, 3600));
+      ControlState left = raised.withMode(mode, 0.5);
+      assertFalse(left.superchlorination().running(), mode.key());
+      assertTrue(left.superchlorination().reentry(), mode.key());
+      assertTrue(raised.withMode(Mode.AUTO, 0).superchlorination().running());
+    }
+  }
 }
