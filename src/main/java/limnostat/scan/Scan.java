@@ -1,8 +1,6 @@
 package limnostat.scan;
 
-import java.util.ArrayList;
 import java.util.EnumMap;
-import java.util.List;
 import java.util.Map;
 import java.util.Set;
 import limnostat.actuate.Output;
@@ -83,7 +81,7 @@ public final class Scan {
         estimated.estimate(),
         demand,
         permission,
-        events(commanded.events(), saved, next, alarms, details, dtS),
+        ScanEvents.of(commanded.events(), saved, next, alarms, details, dtS),
         details);
   }
 
@@ -209,43 +207,5 @@ public final class Scan {
           case ACID -> permission.trim(output, demand.acidDuty(), 0);
         };
     return state.modulated(channel, duty, permission.held(output), dtS);
-  }
-
-  private static List<ScanEvent> events(
-      List<ScanEvent> commanded,
-      ScanState before,
-      ScanState after,
-      Alarms.Result alarms,
-      Details details,
-      double dtS) {
-    List<ScanEvent> events = new ArrayList<>(commanded);
-    if (before.phase() == Phase.RUNNING && dtS > HardBounds.SCAN_GAP_S) {
-      events.add(new ScanEvent.Interrupted(dtS));
-    }
-    if (before.control().mode() != after.control().mode()) {
-      events.add(new ScanEvent.ModeChanged(before.control().mode(), after.control().mode()));
-    }
-    Rung from = before.control().ladder().rung();
-    Rung to = after.control().ladder().rung();
-    if (from != to) {
-      events.add(new ScanEvent.RungChanged(from, to));
-    }
-    Set<Cause> was = before.safety().active();
-    Set<Cause> now = after.safety().active();
-    if (!was.equals(now)) {
-      for (Cause cause : Cause.values()) {
-        if (was.contains(cause) != now.contains(cause)) {
-          events.add(new ScanEvent.Tripped(cause, now.contains(cause)));
-        }
-      }
-    }
-    alarms
-        .transitions()
-        .forEach(
-            t ->
-                events.add(
-                    new ScanEvent.AlarmChanged(
-                        t.alarm(), t.from(), t.to(), details.of(t.alarm()))));
-    return events;
   }
 }

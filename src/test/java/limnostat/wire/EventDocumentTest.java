@@ -9,6 +9,7 @@ import java.util.Optional;
 import limnostat.alarm.AlarmState;
 import limnostat.alarm.Alarms;
 import limnostat.control.Mode;
+import limnostat.control.Rung;
 import limnostat.safety.Cause;
 import limnostat.scan.Command;
 import limnostat.scan.ScanEvent;
@@ -44,6 +45,36 @@ class EventDocumentTest {
         "{\"event\":\"command\",\"type\":\"target\",\"origin\":\"mqtt\","
             + "\"result\":\"refused\",\"reason\":\"no\"}",
         EventDocument.text(new ScanEvent.Refused(request(Optional.empty()), "no")));
+  }
+
+  @Test
+  void whatAnEventHasToSayBeyondIsToldWhereItHas() {
+    assertEquals(
+        "{\"event\":\"alarm\",\"alarm\":\"test_due\",\"priority\":\"low\",\"from\":\"normal\","
+            + "\"to\":\"unacknowledged\",\"detail\":\"3.1 mg/L\"}",
+        EventDocument.text(
+            new ScanEvent.AlarmChanged(
+                Cause.TEST_DUE,
+                AlarmState.NORMAL,
+                AlarmState.UNACKNOWLEDGED,
+                Optional.of("3.1 mg/L"))));
+    assertEquals(
+        "{\"event\":\"command\",\"type\":\"target\",\"origin\":\"mqtt\","
+            + "\"result\":\"accepted\",\"remark\":\"but\"}",
+        EventDocument.text(new ScanEvent.Accepted(request(Optional.empty()), Optional.of("but"))));
+    assertEquals(
+        "{\"event\":\"rung\",\"from\":\"plan\",\"to\":\"orp_alone\"}",
+        EventDocument.text(new ScanEvent.RungChanged(Rung.PLAN, Rung.ORP_ALONE)));
+  }
+
+  @Test
+  void anAlarmsTopicHasItsDetail() {
+    String document =
+        new String(
+            AlarmDocument.of(
+                Cause.OUTPUT_TOO_SMALL, AlarmState.UNACKNOWLEDGED, Optional.of("40 g"), 2),
+            StandardCharsets.UTF_8);
+    assertTrue(document.contains("\"detail\":\"40 g\",\"since_unix_s\":2"), document);
   }
 
   @Test
