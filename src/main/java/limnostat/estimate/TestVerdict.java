@@ -21,8 +21,13 @@ public enum TestVerdict {
   /** Two tests agree within this many deviations of their difference. */
   private static final double AGREE_SD = 2;
 
-  /** A doubted test can be borne out for this long: then too much has changed. */
-  static final double BEARS_OUT_S = 3 * 86_400.0;
+  /**
+   * A doubted test can be borne out from this long after it, as a message that comes twice is no
+   * second test, until too much has changed (engineering judgement).
+   */
+  private static final double BEARS_OUT_FROM_S = 300;
+
+  private static final double BEARS_OUT_UNTIL_S = 3 * 86_400.0;
 
   /** What a kit tells from nothing, mg/L. */
   private static final double LEAST_MG_L = 0.1;
@@ -66,7 +71,8 @@ public enum TestVerdict {
     double change = now.expectedMgL - doubted.expectedMgL();
     double apart = now.readMgL - (doubted.readMgL() + change / 2);
     double scatter = StrictMath.sqrt(square(kitSdMgL) + square(doubted.kitSdMgL()));
-    return doubted.ageS() <= BEARS_OUT_S
+    return doubted.ageS() >= BEARS_OUT_FROM_S
+        && doubted.ageS() <= BEARS_OUT_UNTIL_S
         && Math.abs(apart) <= AGREE_SD * scatter + Math.abs(change) / 2;
   }
 

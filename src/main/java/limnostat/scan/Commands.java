@@ -160,7 +160,7 @@ final class Commands {
                   Locale.ROOT,
                   "it contradicts the %.1f mg/L of free chlorine that were expected and is not"
                       + " believed yet: look at sample and reagents and test again; a second that"
-                      + " bears it out is believed",
+                      + " bears it out, 5 minutes later or more, is believed",
                   doubted.expectedMgL()));
       case BORNE_OUT -> Optional.of("it bears out the test before it: both are believed");
       case BELIEVED, NONE ->

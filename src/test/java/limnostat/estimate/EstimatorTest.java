@@ -207,6 +207,7 @@ class EstimatorTest {
   @Test
   void twoThatAgreeAreBelievedAndTheElectrodeIsFittedAnew() {
     contradicted();
+    run(NOTHING, 0, 600);
     double before = offsetMv();
     double sdBefore = Math.sqrt(state.belief().variance(PoolModel.OFFSET));
     state = Estimator.test(state, test(9.2));

@@ -70,11 +70,13 @@ class TestVerdictTest {
       tests = TestLog.START;
       judged(3);
       judged(6);
+      pass(1);
       assertEquals(TestVerdict.BORNE_OUT, judged(true, readMgL, 1.5), "" + readMgL);
     }
     tests = TestLog.START;
     judged(3);
     judged(6);
+    pass(1);
     assertEquals(TestVerdict.DOUBTED, judged(true, 3.7, 1.5));
     assertEquals(TestVerdict.BELIEVED, judged(true, 1.6, 1.5));
   }
@@ -83,9 +85,22 @@ class TestVerdictTest {
   void aSecondThatAgreesWithWhatWasExpectedSetsTheFirstAside() {
     judged(3);
     judged(6);
+    pass(1);
     assertEquals(TestVerdict.BELIEVED, judged(3.2));
     assertTrue(!tests.doubted().standing());
     assertEquals(TestVerdict.DOUBTED, judged(6), "no longer remembered");
+  }
+
+  /** The broker may deliver a message twice, and a person may press twice. */
+  @Test
+  void theSameMessageTwiceIsNoSecondTest() {
+    judged(3);
+    judged(6);
+    assertEquals(TestVerdict.DOUBTED, judged(6));
+    pass(299.0 / 86_400);
+    assertEquals(TestVerdict.DOUBTED, judged(6));
+    pass(301.0 / 86_400);
+    assertEquals(TestVerdict.BORNE_OUT, judged(6));
   }
 
   @Test

@@ -370,6 +370,7 @@ class CauseTest {
   /** The first contradicts what is known, the second bears it out. */
   private static void testedTwiceLow(Situation s) {
     tested(s, 1);
+    s.scan(40);
     tested(s, 1);
   }
 

@@ -50,6 +50,7 @@ class WaterTestsTest {
     assertTrue(setAside.contains("set aside"), setAside);
     assertEquals(Optional.empty(), remark(2.8));
     remark(0.5);
+    s.scan(40);
     String borneOut = remark(0.6).orElseThrow();
     assertTrue(borneOut.contains("bears out"), borneOut);
   }
