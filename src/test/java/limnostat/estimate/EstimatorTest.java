@@ -188,7 +188,8 @@ class EstimatorTest {
   /** Known to be 3 mg/L, then a test of 9: kept, and nothing else changes. */
   private void contradicted() {
     state = Estimator.test(state, test(3));
-    run(measured(value(690), value(7.4)), 0, 1);
+    run(measured(value(690), value(7.4)), 0, 1800);
+    assertNotEquals(state.testedOffsetMv(), offsetMv(), "the electrode has moved the belief on");
     EstimateState before = state;
     state = Estimator.test(state, test(9));
     assertEquals(TestVerdict.DOUBTED, state.tests().verdict());

@@ -5,7 +5,10 @@ import limnostat.control.Mode;
 import limnostat.measure.Role;
 import limnostat.measure.Signal;
 
-/** S9: chlorine is off on the very scan on which ORP or the estimate is at its high limit. */
+/**
+ * S9: chlorine is off on the very scan on which ORP, the estimate or a fresh test that is not
+ * believed yet is at its high limit.
+ */
 final class HighLimitRule implements Rule {
   @Override
   public void check(Seen seen) {
