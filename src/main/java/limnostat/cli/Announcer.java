@@ -1,5 +1,8 @@
 package limnostat.cli;
 
+import java.util.EnumMap;
+import java.util.Map;
+import java.util.Optional;
 import limnostat.alarm.AlarmState;
 import limnostat.alarm.Alarms;
 import limnostat.ledger.Moment;
@@ -24,6 +27,11 @@ final class Announcer {
   private double stateAtS = Double.NEGATIVE_INFINITY;
   private long number;
 
+  /** What was last said of an alarm, beside its state. */
+  private record Told(AlarmState state, Optional<String> detail, double sinceUnixS) {}
+
+  private final Map<Cause, Told> told = new EnumMap<>(Cause.class);
+
   /**
    * @param stateEveryS the state is announced this often, s, and at once when something happened
    * @param start every alarm is announced as it is
@@ -40,7 +48,7 @@ final class Announcer {
       if (cause.priority() != Priority.NONE) {
         Alarms.Entry alarm = start.alarms().get(cause);
         AlarmState state = alarm == null ? AlarmState.NORMAL : alarm.state();
-        link.retain(topic(cause), AlarmDocument.of(cause, state, now.unixTimeS()));
+        tell(cause, new Told(state, Optional.empty(), now.unixTimeS()));
       }
     }
   }
@@ -55,14 +63,33 @@ final class Announcer {
         link.event("result", document);
       }
       if (event instanceof ScanEvent.AlarmChanged changed) {
-        link.retain(
-            topic(changed.alarm()), AlarmDocument.of(changed.alarm(), changed.to(), unixTimeS));
+        Cause alarm = changed.alarm();
+        tell(alarm, new Told(changed.to(), outcome.details().of(alarm), unixTimeS));
       }
     }
     if (moment.monotonicS() - stateAtS >= stateEveryS || !outcome.events().isEmpty()) {
       stateAtS = moment.monotonicS();
+      tellChangedDetails(outcome);
       link.retain("state", StateDocument.of(outcome, unixTimeS));
     }
+  }
+
+  /**
+   * The numbers of an alarm that stands move on, and those of one from before are not known yet.
+   */
+  private void tellChangedDetails(ScanOutcome outcome) {
+    for (Map.Entry<Cause, Alarms.Entry> alarm : outcome.state().alarms().entrySet()) {
+      Told before = told.get(alarm.getKey());
+      Optional<String> detail = outcome.details().of(alarm.getKey());
+      if (AlarmDocument.raised(alarm.getValue()) && !detail.equals(before.detail())) {
+        tell(alarm.getKey(), new Told(before.state(), detail, before.sinceUnixS()));
+      }
+    }
+  }
+
+  private void tell(Cause alarm, Told now) {
+    told.put(alarm, now);
+    link.retain(topic(alarm), AlarmDocument.of(alarm, now.state(), now.detail(), now.sinceUnixS()));
   }
 
   private static String topic(Cause alarm) {

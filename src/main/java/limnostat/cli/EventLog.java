@@ -69,11 +69,20 @@ final class EventLog implements AutoCloseable {
                   + e.to().term()
                   + ": "
                   + e.alarm().title()
-                  + (raised ? ". " + e.alarm().advice() : "")));
+                  + (raised ? ". " + e.alarm().advice() : "")
+                  + e.detail().map(detail -> " " + detail).orElse("")));
     } else if (event instanceof ScanEvent.ModeChanged e) {
       info("mode " + e.from().key() + " to " + e.to().key());
+    } else if (event instanceof ScanEvent.RungChanged e) {
+      info("control stands on " + e.to().key() + ", before on " + e.from().key());
     } else if (event instanceof ScanEvent.Accepted e) {
-      info("command " + e.request().type() + " from " + e.request().origin() + " accepted");
+      info(
+          "command "
+              + e.request().type()
+              + " from "
+              + e.request().origin()
+              + " accepted"
+              + e.remark().map(remark -> ": " + remark).orElse(""));
     } else if (event instanceof ScanEvent.Refused e) {
       info(
           "command "

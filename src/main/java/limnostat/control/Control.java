@@ -6,8 +6,9 @@ import limnostat.estimate.SunOnWater;
 import limnostat.measure.Measurements;
 
 /**
- * The control law: the learned demand, spread over the hours in which the pump runs, as
- * feed-forward; a PI on ORP as feedback. The interlocks take from what it demands.
+ * The control law: a plan of the day by the estimate; below it the learned demand, spread over the
+ * hours in which the pump runs, as feed-forward, with a PI on ORP as feedback. {@link Rung} says
+ * which it stands on. The interlocks take from what it demands.
  */
 public final class Control {
   /**
@@ -27,24 +28,26 @@ public final class Control {
    * What the law works with on this scan.
    *
    * @param pool what is told of the pool
-   * @param chlorineRateGH what the chlorine output gives at full duty, g/h
+   * @param feed the chlorine output
    * @param acidFitted whether there is an acid output
    * @param acidFree whether nothing but the separation held acid on the last scan: only then does a
    *     turn begin, or chlorine would pause for acid that cannot come
    * @param chlorineFree whether no interlock held chlorine on the last scan: only then does the
    *     integral learn
    * @param acidGivenMl acid that went in since the last scan, mL
+   * @param allowed the best rung that the interlocks of the last scan leave
    * @param sun what is known of the sun on the water
    */
   public record Inputs(
       Measurements measured,
       Estimate estimate,
       EstimateSettings pool,
-      double chlorineRateGH,
+      Feed feed,
       boolean acidFitted,
       boolean acidFree,
       boolean chlorineFree,
       double acidGivenMl,
+      Rung allowed,
       SunOnWater sun) {}
 
   /**
@@ -74,11 +77,11 @@ public final class Control {
                 settings,
                 in.estimate().outlook(),
                 state.targetMgL(),
-                in.chlorineRateGH() / in.pool().volumeM3(),
+                in.feed().rateGH() / in.pool().volumeM3(),
                 at -> in.sun().shapeAt(in.pool(), at, unixTimeS),
                 unixTimeS)
             : state.plan();
-    boolean planned = in.estimate().trusted();
+    boolean planned = in.estimate().trusted(state.ladder().rung() != Rung.ORP_ALONE);
     Feedback orpAlone =
         Feedback.step(
             settings.tuning(),
@@ -91,13 +94,13 @@ public final class Control {
                 && !raise.running()
                 && !acid.running(),
             elapsedS);
-    // The ladder: the plan while the estimate is sure; ORP alone while it is not; the learned
-    // demand without ORP.
+    // The ladder, see Rung.
     Feedback feedback =
         !fresh
             ? blind
             : planned ? new Feedback(plan, state.integral(), plan - feedForward) : orpAlone;
 
+    Ladder ladder = state.ladder().step(rung(state, in, planned), elapsedS);
     double law = fresh && raise.running() ? towards(raise, in.estimate()) : feedback.duty();
     double bump =
         state.transfer()
@@ -132,7 +135,56 @@ public final class Control {
             plan,
             replan ? 0 : state.planS() + elapsedS,
             raise,
-            acid));
+            acid,
+            ladder,
+            capacity(settings, state, in, replan, ladder, unixTimeS, elapsedS)));
+  }
+
+  /**
+   * What the law stands on in this scan. While water stands at the probes nothing is dosed and
+   * nothing is to be told: a night without flow leaves the ladder as it was.
+   */
+  private static Rung rung(ControlState state, Inputs in, boolean planned) {
+    if (state.mode() != Mode.AUTO) {
+      return Rung.NONE;
+    }
+    boolean resting = !in.measured().flow() || !in.measured().poolWater();
+    Rung law =
+        resting
+            ? state.ladder().rung()
+            : !in.measured().orpMv().fresh()
+                ? Rung.LEARNED_DEMAND
+                : planned ? Rung.PLAN : Rung.ORP_ALONE;
+    return Rung.lower(law, in.allowed());
+  }
+
+  private static Capacity capacity(
+      ControlSettings settings,
+      ControlState state,
+      Inputs in,
+      boolean replan,
+      Ladder ladder,
+      double unixTimeS,
+      double elapsedS) {
+    Capacity capacity =
+        replan
+            ? state
+                .capacity()
+                .by(
+                    in.estimate(),
+                    new Capacity.Inputs(
+                        settings,
+                        in.feed(),
+                        in.pool().volumeM3(),
+                        state.targetMgL(),
+                        at -> in.sun().shapeAt(in.pool(), at, unixTimeS),
+                        unixTimeS))
+            : state.capacity();
+    return switch (ladder.rung()) {
+      case PLAN, ORP_ALONE -> capacity.step(elapsedS);
+      // What is fed by hand, or without a probe, is no sign of what the output could.
+      case LEARNED_DEMAND, NONE -> capacity;
+    };
   }
 
   /**
@@ -140,7 +192,7 @@ public final class Control {
    */
   private static double feedForward(ControlSettings settings, Inputs in) {
     double demandGDay = in.estimate().demandMgLDay() * in.pool().volumeM3();
-    return demandGDay / (in.chlorineRateGH() * settings.pumpS() / 3600);
+    return demandGDay / (in.feed().rateGH() * settings.pumpS() / 3600);
   }
 
   private static double towards(Superchlorination raise, Estimate estimate) {

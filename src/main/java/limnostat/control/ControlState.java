@@ -20,6 +20,8 @@ package limnostat.control;
  * @param bump difference to the law that is still to fade after that, duty
  * @param superchlorination its progress
  * @param acid the acid feeder's progress
+ * @param ladder what the law stands on
+ * @param capacity whether the output can hold the target
  */
 public record ControlState(
     Mode mode,
@@ -35,7 +37,9 @@ public record ControlState(
     double plan,
     double planS,
     Superchlorination superchlorination,
-    AcidTurn acid) {
+    AcidTurn acid,
+    Ladder ladder,
+    Capacity capacity) {
 
   /** Until ORP has been seen once, nothing may be fed: the last good duty is 0. */
   public static ControlState start(double targetMgL) {
@@ -53,16 +57,19 @@ public record ControlState(
         0,
         Double.POSITIVE_INFINITY,
         Superchlorination.NONE,
-        AcidTurn.IDLE);
+        AcidTurn.IDLE,
+        Ladder.START,
+        Capacity.UNKNOWN);
   }
 
   /**
-   * Another mode, without a step in the demanded duty on the way back to the law.
+   * Another mode, without a step in the demanded duty on the way back to the law. To leave auto
+   * ends a superchlorination, and with it the wider limit of free chlorine: what a person feeds by
+   * hand is no raise to a level. The re-entry hold stays.
    *
    * @param duty duty for manual, 0–1; not used otherwise
    */
   public ControlState withMode(Mode next, double duty) {
-    boolean off = next == Mode.OFF;
     return new ControlState(
         next,
         next == Mode.MANUAL ? duty : 0,
@@ -76,8 +83,10 @@ public record ControlState(
         0,
         plan,
         planS,
-        off ? superchlorination.stop() : superchlorination,
-        off ? AcidTurn.IDLE : acid);
+        next == Mode.AUTO ? superchlorination : superchlorination.stop(),
+        next == Mode.OFF ? AcidTurn.IDLE : acid,
+        ladder,
+        capacity);
   }
 
   public ControlState withTarget(double freeChlorineMgL) {
@@ -95,7 +104,9 @@ public record ControlState(
         plan,
         Double.POSITIVE_INFINITY,
         superchlorination,
-        acid);
+        acid,
+        ladder,
+        capacity);
   }
 
   public ControlState withSuperchlorination(Superchlorination next) {
@@ -113,7 +124,9 @@ public record ControlState(
         plan,
         planS,
         next,
-        acid);
+        acid,
+        ladder,
+        capacity);
   }
 
   /**
@@ -140,6 +153,8 @@ public record ControlState(
         superchlorination.levelMgL() > superchlorinationMaxMgL
             ? superchlorination.stop()
             : superchlorination,
-        acid);
+        acid,
+        ladder,
+        capacity);
   }
 }

@@ -15,10 +15,10 @@ public record Superchlorination(double levelMgL, double leftS, boolean reentry, 
   public static final Superchlorination NONE = new Superchlorination(0, 0, false, 0);
 
   /** Wait after chlorine: about 6 h (common practice, no source). */
-  static final double REENTRY_S = 6 * 3600.0;
+  public static final double REENTRY_S = 6 * 3600.0;
 
   /** Free chlorine above which nobody bathes, mg/L: label limit of 4 mg/L (from memory). */
-  static final double BATHING_LIMIT_MG_L = 4;
+  public static final double BATHING_LIMIT_MG_L = 4;
 
   public boolean running() {
     return levelMgL > 0;

@@ -12,6 +12,7 @@ package limnostat.estimate;
  * @param innovationMv last difference between ORP and expectation, mV
  * @param innovationSdMv its expected standard deviation, mV
  * @param outlook how free chlorine will go
+ * @param testDue whether a person is asked for a water test, and for which reason
  */
 public record Estimate(
     double freeChlorineMgL,
@@ -22,13 +23,30 @@ public record Estimate(
     double electrodeOffsetMv,
     double innovationMv,
     double innovationSdMv,
-    Outlook outlook) {
+    Outlook outlook,
+    TestDue testDue) {
 
   /** An estimate this much surer than its own size may be planned by (engineering judgement). */
   private static final double TRUSTED_SD_FRACTION = 0.35;
 
+  /** Once it was not, it has to be this much surer, or the control law would go to and fro. */
+  private static final double TRUSTED_AGAIN_SD_FRACTION = 0.3;
+
   /** Whether it is sure enough to plan a day by; otherwise ORP alone has to do. */
   public boolean trusted() {
-    return freeChlorineSdMgL <= TRUSTED_SD_FRACTION * freeChlorineMgL;
+    return trusted(true);
+  }
+
+  /**
+   * @param before whether it was until now
+   */
+  public boolean trusted(boolean before) {
+    return freeChlorineSdMgL
+        <= (before ? TRUSTED_SD_FRACTION : TRUSTED_AGAIN_SD_FRACTION) * freeChlorineMgL;
+  }
+
+  /** The same of a belief's own deviation, as a share of free chlorine. */
+  static boolean sure(double sdFraction) {
+    return sdFraction <= TRUSTED_SD_FRACTION;
   }
 }

@@ -15,6 +15,7 @@ package limnostat.estimate;
  * @param window ORP gathered for the next correction
  * @param innovationMv difference between the last ORP and what was expected, mV
  * @param innovationSdMv what that difference was expected to scatter by, mV
+ * @param tests what is remembered of a person's tests
  */
 public record EstimateState(
     Gaussian belief,
@@ -26,7 +27,8 @@ public record EstimateState(
     double riseMgL,
     Window window,
     double innovationMv,
-    double innovationSdMv) {
+    double innovationSdMv,
+    TestLog tests) {
 
   /** After a restart the file may tell something else. */
   public EstimateState resumed(EstimateSettings settings) {
@@ -45,7 +47,8 @@ public record EstimateState(
         riseMgL,
         window,
         innovationMv,
-        innovationSdMv);
+        innovationSdMv,
+        tests);
   }
 
   /**
@@ -75,7 +78,8 @@ public record EstimateState(
         riseMgL,
         window,
         innovationMv,
-        innovationSdMv);
+        innovationSdMv,
+        tests);
   }
 
   /**

@@ -67,7 +67,8 @@ public final class Estimator {
         0,
         Window.EMPTY,
         0,
-        0);
+        0,
+        TestLog.START);
   }
 
   /**
@@ -100,7 +101,8 @@ public final class Estimator {
             state.riseMgL() + givenG / settings.volumeM3(),
             window,
             state.innovationMv(),
-            state.innovationSdMv());
+            state.innovationSdMv(),
+            state.tests().aged(sdFraction(state.belief()), elapsedS));
     double sunShape = sun.shape();
     if (next.sinceS() >= PREDICT_S) {
       next = moved(next, sunShape);
@@ -120,24 +122,42 @@ public final class Estimator {
   /** A person's test corrects free chlorine, and through it what is believed of everything else. */
   public static EstimateState test(EstimateState state, WaterTest test) {
     Gaussian belief = state.belief();
+    TestLog tests = state.tests().with(test);
+    double testedOffsetMv = state.testedOffsetMv();
     if (test.freeChlorineMgL().isPresent()) {
       double read = test.freeChlorineMgL().getAsDouble();
       double sd = Math.max(TEST_SD_MG_L, TEST_SD_FRACTION * read);
-      belief = belief.correct(read, sd * sd, TEST_FREEDOM, new PoolModel.KitSensor()).belief();
+      PoolModel.KitSensor kit = new PoolModel.KitSensor();
+      Gaussian.Correction correction = belief.correct(read, sd * sd, TEST_FREEDOM, kit);
+      TestVerdict.Reading reading =
+          new TestVerdict.Reading(read, read - correction.innovation(), correction.innovationSd());
+      TestVerdict verdict = TestVerdict.of(Estimate.sure(sdFraction(belief)), tests, reading, sd);
+      tests = tests.with(verdict, reading, sd);
+      belief =
+          switch (verdict) {
+            case NONE, DOUBTED -> belief;
+            case BELIEVED -> correction.belief();
+            case BORNE_OUT ->
+                TestVerdict.widened(belief, reading)
+                    .correct(read, sd * sd, TEST_FREEDOM, kit)
+                    .belief();
+          };
+      if (verdict != TestVerdict.DOUBTED) {
+        testedOffsetMv = belief.mean()[PoolModel.OFFSET];
+      }
     }
     return new EstimateState(
         belief,
         state.slow().tested(test),
-        test.freeChlorineMgL().isPresent()
-            ? belief.mean()[PoolModel.OFFSET]
-            : state.testedOffsetMv(),
+        testedOffsetMv,
         state.ph(),
         state.waterC(),
         state.sinceS(),
         state.riseMgL(),
         state.window(),
         state.innovationMv(),
-        state.innovationSdMv());
+        state.innovationSdMv(),
+        tests);
   }
 
   private static EstimateState moved(EstimateState s, double sunShape) {
@@ -153,7 +173,8 @@ public final class Estimator {
         0,
         s.window(),
         s.innovationMv(),
-        s.innovationSdMv());
+        s.innovationSdMv(),
+        s.tests());
   }
 
   private static EstimateState corrected(EstimateState s) {
@@ -174,7 +195,8 @@ public final class Estimator {
         s.riseMgL(),
         Window.EMPTY,
         correction.innovation(),
-        correction.innovationSd());
+        correction.innovationSd(),
+        s.tests());
   }
 
   private static Estimate describe(EstimateState s, double targetMgL, double sunShape) {
@@ -193,14 +215,19 @@ public final class Estimator {
     double demand = fromNow.ratePerDay(targetMgL, 1) * targetMgL;
     return new Estimate(
         now,
-        now * StrictMath.sqrt(s.belief().variance(PoolModel.LN_FREE_CHLORINE)),
+        now * sdFraction(s.belief()),
         demand,
         demandSd(s, fromNow, targetMgL),
         new PoolModel.OrpSensor(s.slow().cyanuricAcidMgL(), s.ph(), s.waterC()).expected(x),
         offsetMv,
         s.innovationMv(),
         s.innovationSdMv(),
-        fromNow);
+        fromNow,
+        s.tests().due());
+  }
+
+  private static double sdFraction(Gaussian belief) {
+    return StrictMath.sqrt(belief.variance(PoolModel.LN_FREE_CHLORINE));
   }
 
   /** The three losses' relative errors, taken as independent, mg/L a day. */

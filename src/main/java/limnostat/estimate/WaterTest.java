@@ -10,4 +10,40 @@ public record WaterTest(
     OptionalDouble totalAlkalinityMgL,
     OptionalDouble cyanuricAcidMgL,
     OptionalDouble calciumHardnessMgL,
-    OptionalDouble saltMgL) {}
+    OptionalDouble saltMgL,
+    OptionalDouble totalChlorineMgL) {
+
+  /** A test without total chlorine. */
+  public WaterTest(
+      OptionalDouble freeChlorineMgL,
+      OptionalDouble combinedChlorineMgL,
+      OptionalDouble ph,
+      OptionalDouble totalAlkalinityMgL,
+      OptionalDouble cyanuricAcidMgL,
+      OptionalDouble calciumHardnessMgL,
+      OptionalDouble saltMgL) {
+    this(
+        freeChlorineMgL,
+        combinedChlorineMgL,
+        ph,
+        totalAlkalinityMgL,
+        cyanuricAcidMgL,
+        calciumHardnessMgL,
+        saltMgL,
+        OptionalDouble.empty());
+  }
+
+  /**
+   * Combined chlorine as it was tested, else total less free chlorine where both were, mg/L; never
+   * below 0, where a kit's error may put it.
+   */
+  public OptionalDouble combinedMgL() {
+    if (combinedChlorineMgL.isPresent()
+        || totalChlorineMgL.isEmpty()
+        || freeChlorineMgL.isEmpty()) {
+      return combinedChlorineMgL;
+    }
+    return OptionalDouble.of(
+        Math.max(0, totalChlorineMgL.getAsDouble() - freeChlorineMgL.getAsDouble()));
+  }
+}

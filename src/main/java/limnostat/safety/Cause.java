@@ -152,7 +152,7 @@ public enum Cause {
       "Too much chlorine, or a probe that drifts: test before bathing."),
   FREE_CHLORINE_HIGH(
       "free_chlorine_high",
-      "estimated free chlorine at its high limit",
+      "free chlorine at its high limit, by estimate or test",
       HOLD,
       NONE,
       0,
@@ -313,7 +313,47 @@ public enum Cause {
       600,
       false,
       Priority.LOW,
-      "No time server yet: pump windows and sun may be wrong; limits do not depend on it.");
+      "No time server yet: pump windows and sun may be wrong; limits do not depend on it."),
+  ESTIMATE_UNSURE(
+      "estimate_unsure",
+      "free chlorine not known well enough to plan by",
+      NONE,
+      NONE,
+      0,
+      false,
+      Priority.MEDIUM,
+      "For a day ORP alone has had to do. No test was entered, the last one is long ago, or the"
+          + " probe drifts: test the water and enter it; then clean and check the probe."),
+  OUTPUT_TOO_SMALL(
+      "output_too_small",
+      "output too small for what the pool uses",
+      NONE,
+      NONE,
+      0,
+      false,
+      Priority.MEDIUM,
+      "Run the pump longer, or look for what uses the chlorine (too little stabiliser, algae, many"
+          + " people) and for what the output does not give (worn or scaled cell, low salt, old"
+          + " chlorine)."),
+  TEST_DUE(
+      "test_due",
+      "water test wanted",
+      NONE,
+      NONE,
+      0,
+      false,
+      Priority.LOW,
+      "Test the water by hand and enter the result: what is known of free chlorine rests on it."),
+  COMBINED_CHLORINE_HIGH(
+      "combined_chlorine_high",
+      "combined chlorine above 0.5 mg/L at the last test",
+      NONE,
+      NONE,
+      0,
+      false,
+      Priority.LOW,
+      "Spent chlorine that irritates and disinfects little: superchlorinate with nobody in the"
+          + " water, then test again.");
 
   private final String id;
   private final String title;

@@ -3,6 +3,7 @@ package limnostat.safety;
 import java.util.EnumSet;
 import java.util.Set;
 import limnostat.actuate.Output;
+import limnostat.estimate.TestDue;
 import limnostat.measure.Measurement;
 import limnostat.measure.Measurements;
 import limnostat.measure.Status;
@@ -32,6 +33,12 @@ final class Detection {
 
   /** It is over below the next lower code: 90, MAHC (from memory). */
   private static final double STABILISER_HIGH_GONE_MG_L = 90;
+
+  /**
+   * Combined chlorine above which a person is told, mg/L: Montana, and Quebec indoors
+   * (water-chemistry section 7, checked; others ask for 0.2 to 1.0).
+   */
+  private static final double COMBINED_CHLORINE_MG_L = 0.5;
 
   private Detection() {}
 
@@ -71,7 +78,8 @@ final class Detection {
     add(
         present,
         Cause.FREE_CHLORINE_HIGH,
-        !(seen.estimate().freeChlorineMgL() < highMgL - deadbandMgL));
+        !(seen.estimate().freeChlorineMgL() < highMgL - deadbandMgL)
+            || seen.judged().doubtedMgL() >= highMgL);
 
     Observed.Stabiliser stabiliser = seen.stabiliser();
     add(
@@ -113,6 +121,14 @@ final class Detection {
     }
     add(present, Cause.OUTPUT_NOT_DRIVEN, !seen.outputsDriven());
     add(present, Cause.CLOCK_NOT_TRUSTED, !seen.clockTrusted());
+
+    add(present, Cause.ESTIMATE_UNSURE, seen.judged().longUnsure());
+    add(present, Cause.OUTPUT_TOO_SMALL, seen.judged().outputTooSmall());
+    add(present, Cause.TEST_DUE, seen.estimate().testDue() != TestDue.NONE);
+    add(
+        present,
+        Cause.COMBINED_CHLORINE_HIGH,
+        seen.judged().combinedChlorineMgL() > COMBINED_CHLORINE_MG_L);
     return present;
   }
 

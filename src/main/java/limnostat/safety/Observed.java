@@ -18,6 +18,7 @@ import limnostat.measure.Measurements;
  * @param ledgerFailing whether the ledger cannot be written
  * @param clockTrusted whether the wall clock is believed
  * @param stabiliser what the account says of it
+ * @param judged what the law and a person's tests say of pool and output
  */
 public record Observed(
     Measurements measured,
@@ -31,7 +32,8 @@ public record Observed(
     boolean outputsDriven,
     boolean ledgerFailing,
     boolean clockTrusted,
-    Stabiliser stabiliser) {
+    Stabiliser stabiliser,
+    Judged judged) {
 
   /**
    * One output's account.
@@ -50,4 +52,16 @@ public record Observed(
    * @param targetMgL target of free chlorine, mg/L
    */
   public record Stabiliser(double mgL, double leastFreeChlorineMgL, double targetMgL) {}
+
+  /**
+   * What a person should know of.
+   *
+   * @param longUnsure whether ORP alone has had to do for long
+   * @param outputTooSmall whether the output has long been too small for the pool
+   * @param combinedChlorineMgL as last tested, mg/L; 0: none, or never tested
+   * @param doubtedMgL free chlorine of a fresh test that is not believed yet, mg/L; 0: there is
+   *     none
+   */
+  public record Judged(
+      boolean longUnsure, boolean outputTooSmall, double combinedChlorineMgL, double doubtedMgL) {}
 }

@@ -2,13 +2,15 @@ package limnostat.scan;
 
 import java.util.ArrayList;
 import java.util.List;
-import java.util.OptionalDouble;
+import java.util.Locale;
+import java.util.Optional;
 import limnostat.alarm.Alarms;
 import limnostat.control.Mode;
 import limnostat.control.Superchlorination;
+import limnostat.estimate.Doubted;
 import limnostat.estimate.Estimator;
 import limnostat.estimate.SunForecast;
-import limnostat.estimate.WaterTest;
+import limnostat.estimate.TestLog;
 import limnostat.safety.Cause;
 import limnostat.safety.Interlocks;
 
@@ -51,8 +53,9 @@ final class Commands {
     List<ScanEvent> events = new ArrayList<>();
     for (Command.Request request : requests) {
       try {
+        ScanState before = current;
         current = granted(settings, current, request.command(), unixTimeS, events);
-        events.add(new ScanEvent.Accepted(request));
+        events.add(new ScanEvent.Accepted(request, remark(request.command(), before, current)));
       } catch (Refusal refusal) {
         events.add(new ScanEvent.Refused(request, refusal.getMessage()));
       }
@@ -83,7 +86,10 @@ final class Commands {
       return s.withControl(s.control().withTarget(c.freeChlorineMgL()));
     }
     if (command instanceof Command.Test c) {
-      plausible(c.test());
+      Optional<String> refusal = TestPlausibility.refusal(c.test());
+      if (refusal.isPresent()) {
+        throw new Refusal(refusal.get());
+      }
       return s.withEstimate(Estimator.test(s.estimate(), c.test()));
     }
     if (command instanceof Command.Superchlorinate c) {
@@ -182,22 +188,30 @@ final class Commands {
     return forecast;
   }
 
-  /** Ranges of what a test kit can read in a pool (engineering judgement, wide). */
-  private static void plausible(WaterTest test) throws Refusal {
-    within("free_chlorine_mg_l", test.freeChlorineMgL(), 0, 50, " mg/L");
-    within("combined_chlorine_mg_l", test.combinedChlorineMgL(), 0, 50, " mg/L");
-    within("ph", test.ph(), 5, 10, "");
-    within("total_alkalinity_mg_l", test.totalAlkalinityMgL(), 0, 1000, " mg/L");
-    within("cyanuric_acid_mg_l", test.cyanuricAcidMgL(), 0, 500, " mg/L");
-    within("calcium_hardness_mg_l", test.calciumHardnessMgL(), 0, 3000, " mg/L");
-    within("salt_mg_l", test.saltMgL(), 0, 50_000, " mg/L");
+  /** What the sender should know all the same. */
+  private static Optional<String> remark(Command command, ScanState before, ScanState after) {
+    return command instanceof Command.Test c && c.test().freeChlorineMgL().isPresent()
+        ? remark(before.estimate().tests(), after.estimate().tests())
+        : Optional.empty();
   }
 
-  private static void within(
-      String field, OptionalDouble value, double min, double max, String unit) throws Refusal {
-    if (value.isPresent()) {
-      within(field, value.getAsDouble(), min, max, unit, "what a test can read");
-    }
+  private static Optional<String> remark(TestLog before, TestLog after) {
+    Doubted doubted = after.doubted();
+    return switch (after.verdict()) {
+      case DOUBTED ->
+          Optional.of(
+              String.format(
+                  Locale.ROOT,
+                  "it contradicts the %.1f mg/L of free chlorine that were expected and is not"
+                      + " believed yet: look at sample and reagents and test again; a second that"
+                      + " bears it out, 5 minutes later or more, is believed",
+                  doubted.expectedMgL()));
+      case BORNE_OUT -> Optional.of("it bears out the test before it: both are believed");
+      case BELIEVED, NONE ->
+          before.doubted().standing()
+              ? Optional.of("the test before it, which contradicted, is set aside")
+              : Optional.empty();
+    };
   }
 
   private static void within(

@@ -1,8 +1,6 @@
 package limnostat.scan;
 
-import java.util.ArrayList;
 import java.util.EnumMap;
-import java.util.List;
 import java.util.Map;
 import java.util.Set;
 import limnostat.actuate.Output;
@@ -12,9 +10,11 @@ import limnostat.control.Control;
 import limnostat.control.Control.Demand;
 import limnostat.control.ControlState;
 import limnostat.control.Mode;
+import limnostat.control.Rung;
 import limnostat.estimate.EstimateState;
 import limnostat.estimate.Estimator;
 import limnostat.estimate.SunOnWater;
+import limnostat.estimate.TestLog;
 import limnostat.measure.Measure;
 import limnostat.measure.MeasureState;
 import limnostat.measure.Measurements;
@@ -78,6 +78,7 @@ public final class Scan {
             acid,
             alarms.entries(),
             sun);
+    Details details = new Details(settings, next, estimated.estimate());
     return new ScanOutcome(
         outputs,
         next,
@@ -85,7 +86,8 @@ public final class Scan {
         estimated.estimate(),
         demand,
         permission,
-        events(commanded.events(), saved, next, alarms, dtS));
+        ScanEvents.of(commanded.events(), saved, next, alarms, details, dtS),
+        details);
   }
 
   private static Estimator.Result estimate(
@@ -120,11 +122,12 @@ public final class Scan {
             measured,
             estimated.estimate(),
             settings.estimate(),
-            settings.chlorine().caps().ratePerH(),
+            settings.chlorine().feed(),
             settings.acid().fitted(),
             acidFree(s.safety().active()),
             chlorineFree,
             s.acid().given(settings.acid().caps(), in.elapsedS()),
+            allowed(s.safety().active()),
             sun),
         in.unixTimeS(),
         in.elapsedS());
@@ -134,6 +137,16 @@ public final class Scan {
   private static boolean acidFree(Set<Cause> active) {
     return active.stream()
         .allMatch(c -> c == Cause.CHLORINE_RECENT || c.on(Output.ACID) == Effect.NONE);
+  }
+
+  /** The best rung that the interlocks leave to the control law. */
+  private static Rung allowed(Set<Cause> active) {
+    if (active.contains(Cause.FALLBACK_EXPIRED)) {
+      return Rung.NONE;
+    }
+    return active.stream().anyMatch(c -> c.on(Output.CHLORINE) == Effect.LIMIT)
+        ? Rung.LEARNED_DEMAND
+        : Rung.PLAN;
   }
 
   private static OutputState account(
@@ -180,7 +193,8 @@ public final class Scan {
         in.outputsDriven(),
         in.ledgerFailing(),
         in.clockTrusted(),
-        stabiliser(settings, estimated.state(), decided.state()));
+        stabiliser(settings, estimated.state(), decided.state()),
+        judged(estimated.state().tests(), decided.state()));
   }
 
   private static Observed.Stabiliser stabiliser(
@@ -188,6 +202,14 @@ public final class Scan {
     double mgL = estimated.slow().cyanuricAcidMgL();
     return new Observed.Stabiliser(
         mgL, settings.estimate().slow().leastFreeChlorineMgL(mgL), decided.targetMgL());
+  }
+
+  private static Observed.Judged judged(TestLog tests, ControlState control) {
+    return new Observed.Judged(
+        control.ladder().longUnsure(),
+        control.capacity().tooSmall(),
+        tests.combinedChlorineMgL(),
+        tests.doubted().freshMgL());
   }
 
   private static OutputState actuate(
@@ -203,33 +225,5 @@ public final class Scan {
           case ACID -> permission.trim(output, demand.acidDuty(), 0);
         };
     return state.modulated(channel, duty, permission.held(output), dtS);
-  }
-
-  private static List<ScanEvent> events(
-      List<ScanEvent> commanded,
-      ScanState before,
-      ScanState after,
-      Alarms.Result alarms,
-      double dtS) {
-    List<ScanEvent> events = new ArrayList<>(commanded);
-    if (before.phase() == Phase.RUNNING && dtS > HardBounds.SCAN_GAP_S) {
-      events.add(new ScanEvent.Interrupted(dtS));
-    }
-    if (before.control().mode() != after.control().mode()) {
-      events.add(new ScanEvent.ModeChanged(before.control().mode(), after.control().mode()));
-    }
-    Set<Cause> was = before.safety().active();
-    Set<Cause> now = after.safety().active();
-    if (!was.equals(now)) {
-      for (Cause cause : Cause.values()) {
-        if (was.contains(cause) != now.contains(cause)) {
-          events.add(new ScanEvent.Tripped(cause, now.contains(cause)));
-        }
-      }
-    }
-    alarms
-        .transitions()
-        .forEach(t -> events.add(new ScanEvent.AlarmChanged(t.alarm(), t.from(), t.to())));
-    return events;
   }
 }

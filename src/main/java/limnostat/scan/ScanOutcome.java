@@ -13,6 +13,7 @@ import limnostat.safety.Interlocks.Permission;
  *
  * @param state to hand to the next scan
  * @param events what happened, in order
+ * @param details what alarms have to say in numbers
  */
 public record ScanOutcome(
     Outputs outputs,
@@ -21,4 +22,5 @@ public record ScanOutcome(
     Estimate estimate,
     Control.Demand demand,
     Permission permission,
-    List<ScanEvent> events) {}
+    List<ScanEvent> events,
+    Details details) {}

@@ -4,6 +4,7 @@ import limnostat.account.DoseCaps;
 import limnostat.actuate.Output;
 import limnostat.actuate.OutputSettings;
 import limnostat.control.ControlSettings;
+import limnostat.control.Feed;
 import limnostat.estimate.EstimateSettings;
 import limnostat.measure.MeasureSettings;
 import limnostat.safety.SafetyLimits;
@@ -36,6 +37,11 @@ public record ScanSettings(
         new Channel(
             new OutputSettings(OutputSettings.Drive.RELAY, 1, 0, 0, 1, 0),
             new DoseCaps(0, 0, 0, 0));
+
+    /** As the control law sees it. */
+    Feed feed() {
+      return new Feed(caps.ratePerH(), caps.hourCap(), caps.dayCap());
+    }
 
     public boolean fitted() {
       return caps.ratePerH() > 0;

@@ -108,7 +108,8 @@ public final class CommandReader {
             fields.optional("total_alkalinity_mg_l"),
             fields.optional("cyanuric_acid_mg_l"),
             fields.optional("calcium_hardness_mg_l"),
-            fields.optional("salt_mg_l"));
+            fields.optional("salt_mg_l"),
+            fields.optional("total_chlorine_mg_l"));
     if (!fields.anyNumber()) {
       throw new Unusable("a test_result has at least one value");
     }

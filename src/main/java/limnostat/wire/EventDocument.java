@@ -36,6 +36,9 @@ public final class EventDocument {
     if (event instanceof ScanEvent.ModeChanged) {
       return "mode";
     }
+    if (event instanceof ScanEvent.RungChanged) {
+      return "rung";
+    }
     if (event instanceof ScanEvent.Tripped) {
       return "interlock";
     }
@@ -55,11 +58,20 @@ public final class EventDocument {
       json.writeStringField("priority", e.alarm().priority().key());
       json.writeStringField("from", e.from().term());
       json.writeStringField("to", e.to().term());
+      if (e.detail().isPresent()) {
+        json.writeStringField("detail", e.detail().get());
+      }
     } else if (event instanceof ScanEvent.ModeChanged e) {
+      json.writeStringField("from", e.from().key());
+      json.writeStringField("to", e.to().key());
+    } else if (event instanceof ScanEvent.RungChanged e) {
       json.writeStringField("from", e.from().key());
       json.writeStringField("to", e.to().key());
     } else if (event instanceof ScanEvent.Accepted e) {
       answer(json, e.request(), "accepted", Optional.empty());
+      if (e.remark().isPresent()) {
+        json.writeStringField("remark", e.remark().get());
+      }
     } else if (event instanceof ScanEvent.Refused e) {
       answer(json, e.request(), "refused", Optional.of(e.reason()));
     } else if (event instanceof ScanEvent.Tripped e) {

@@ -3,9 +3,11 @@ package limnostat.wire;
 import com.fasterxml.jackson.core.JsonGenerator;
 import java.io.IOException;
 import java.util.Map;
+import java.util.OptionalDouble;
 import limnostat.actuate.Output;
 import limnostat.actuate.Outputs;
 import limnostat.alarm.Alarms;
+import limnostat.control.Capacity;
 import limnostat.control.Superchlorination;
 import limnostat.measure.Measurements;
 import limnostat.safety.Cause;
@@ -37,7 +39,11 @@ public final class StateDocument {
           json.writeArrayFieldStart("alarms");
           for (Map.Entry<Cause, Alarms.Entry> alarm : outcome.state().alarms().entrySet()) {
             if (AlarmDocument.raised(alarm.getValue())) {
-              AlarmDocument.write(json, alarm.getKey(), alarm.getValue().state());
+              AlarmDocument.write(
+                  json,
+                  alarm.getKey(),
+                  alarm.getValue().state(),
+                  outcome.details().of(alarm.getKey()));
             }
           }
           json.writeEndArray();
@@ -58,6 +64,7 @@ public final class StateDocument {
     json.writeStartObject();
     Json.time(json, "time_unix_s", unixTimeS);
     json.writeStringField("mode", state.control().mode().key());
+    json.writeStringField("control_rung", state.control().ladder().rung().key());
     Json.number(json, "duty", outcome.demand().chlorineDuty());
     Json.number(json, "target_free_chlorine_mg_l", state.control().targetMgL());
     Json.number(json, "ph", measured.ph().shown());
@@ -73,6 +80,7 @@ public final class StateDocument {
     Json.number(json, "free_chlorine_sd_mg_l", outcome.estimate().freeChlorineSdMgL());
     Json.number(json, "demand_mg_l_day", outcome.estimate().demandMgLDay());
     Json.number(json, "demand_sd_mg_l_day", outcome.estimate().demandSdMgLDay());
+    json.writeStringField("test_due", outcome.estimate().testDue().key());
     SlowAccountFields.write(json, state.estimate().slow());
     Json.number(json, "solar_w_m2", measured.outside().solarWM2());
     json.writeFieldName("outputs");
@@ -91,19 +99,32 @@ public final class StateDocument {
     json.writeEndArray();
     writeDoses(json, state);
     writeSuperchlorination(json, state.control().superchlorination());
+    writeDiagnostics(json, outcome);
+    json.writeEndObject();
+  }
+
+  /** For engineers: how the estimate comes about, and what the law makes of it. */
+  private static void writeDiagnostics(JsonGenerator json, ScanOutcome outcome) throws IOException {
+    Capacity capacity = outcome.state().control().capacity();
     json.writeObjectFieldStart("diagnostics");
     Json.number(json, "orp_setpoint_mv", outcome.estimate().orpSetpointMv());
     Json.number(json, "electrode_offset_mv", outcome.estimate().electrodeOffsetMv());
     Json.number(json, "innovation_mv", outcome.estimate().innovationMv());
     Json.number(json, "innovation_sd_mv", outcome.estimate().innovationSdMv());
-    Json.number(json, "sun_shape", state.sun().shape());
-    Json.number(json, "ultraviolet_fraction", state.sun().fraction());
-    Json.number(json, "integral", state.control().integral());
-    if (measured.flowMissing().isPresent()) {
-      json.writeStringField("flow_missing", measured.flowMissing().get());
+    Json.number(json, "output_gain", outcome.estimate().outlook().gain());
+    Json.number(json, "chlorine_needed_g_day", known(capacity, capacity.neededGDay()));
+    Json.number(json, "chlorine_available_g_day", known(capacity, capacity.bringsGDay()));
+    Json.number(json, "sun_shape", outcome.state().sun().shape());
+    Json.number(json, "ultraviolet_fraction", outcome.state().sun().fraction());
+    Json.number(json, "integral", outcome.state().control().integral());
+    if (outcome.measured().flowMissing().isPresent()) {
+      json.writeStringField("flow_missing", outcome.measured().flowMissing().get());
     }
     json.writeEndObject();
-    json.writeEndObject();
+  }
+
+  private static OptionalDouble known(Capacity capacity, double gDay) {
+    return capacity.known() ? OptionalDouble.of(gDay) : OptionalDouble.empty();
   }
 
   private static void writeOutputs(JsonGenerator json, Outputs outputs) throws IOException {

@@ -11,15 +11,20 @@ import java.util.ArrayList;
 import java.util.HashSet;
 import java.util.List;
 import java.util.Map;
+import java.util.OptionalDouble;
 import java.util.Set;
 import limnostat.alarm.AlarmState;
 import limnostat.alarm.Alarms;
 import limnostat.control.Mode;
+import limnostat.estimate.Estimator;
+import limnostat.estimate.WaterTest;
 import limnostat.ledger.Moment;
 import limnostat.mqtt.Link;
 import limnostat.safety.Cause;
 import limnostat.safety.Priority;
+import limnostat.safety.SafetyState;
 import limnostat.scan.ScanEvent;
+import limnostat.scan.ScanOutcome;
 import limnostat.scan.ScanState;
 import org.junit.jupiter.api.Test;
 
@@ -118,6 +123,47 @@ class AnnouncerTest {
         Outcomes.at(1));
     assertTrue(sent.get(1).document.contains("\"state\":\"normal\""));
     assertEquals(List.of("event event", "retain alarm/tank_low", "retain state"), topics());
+  }
+
+  /** A test of 0.8 mg/L of combined chlorine whose alarm stands; then one of another amount. */
+  @Test
+  void theNumbersOfAnAlarmThatStandsAreToldAgainWhenTheyChange() {
+    announcer.announce(combined(0.8), Outcomes.at(0));
+    sent.clear();
+    announcer.announce(combined(0.8), Outcomes.at(10));
+    assertEquals(List.of("retain state"), topics());
+    announcer.announce(combined(0.9), Outcomes.at(15));
+    assertEquals(List.of(), topics(), "with the state, not before");
+    announcer.announce(combined(0.9), Outcomes.at(20));
+    assertTrue(sent.get(0).document.contains("\"detail\":\"The last test found 0.9 mg/L."));
+    assertTrue(sent.get(0).document.contains("\"since_unix_s\":1700000000}"), "as before");
+    assertEquals(List.of("retain alarm/combined_chlorine_high", "retain state"), topics());
+  }
+
+  private static ScanOutcome combined(double combinedMgL) {
+    OptionalDouble none = OptionalDouble.empty();
+    ScanState s = Outcomes.START;
+    Cause cause = Cause.COMBINED_CHLORINE_HIGH;
+    SafetyState safety = s.safety();
+    return Outcomes.with(
+        new ScanState(
+            s.phase(),
+            s.measure(),
+            Estimator.test(
+                s.estimate(),
+                new WaterTest(none, OptionalDouble.of(combinedMgL), none, none, none, none, none)),
+            s.control(),
+            new SafetyState(
+                Set.of(cause),
+                Set.of(cause),
+                safety.pendingS(),
+                safety.sinceOnS(),
+                safety.blind(),
+                safety.blindS()),
+            s.chlorine(),
+            s.acid(),
+            Map.of(cause, new Alarms.Entry(AlarmState.UNACKNOWLEDGED, 0)),
+            s.sun()));
   }
 
   @Test

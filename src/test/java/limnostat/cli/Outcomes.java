@@ -9,6 +9,7 @@ import limnostat.estimate.WaterTest;
 import limnostat.ledger.Moment;
 import limnostat.measure.Signals;
 import limnostat.scan.Command;
+import limnostat.scan.Details;
 import limnostat.scan.Scan;
 import limnostat.scan.ScanEvent;
 import limnostat.scan.ScanInputs;
@@ -36,7 +37,8 @@ final class Outcomes {
         QUIET.estimate(),
         QUIET.demand(),
         QUIET.permission(),
-        List.of(events));
+        List.of(events),
+        new Details(TestSettings.pool(), state, QUIET.estimate()));
   }
 
   static ScanOutcome with(ScanEvent... events) {

@@ -16,6 +16,7 @@ import limnostat.estimate.EstimateSettings;
 import limnostat.estimate.Outlook;
 import limnostat.estimate.SlowSettings;
 import limnostat.estimate.SunOnWater;
+import limnostat.estimate.TestDue;
 import limnostat.measure.Measurement;
 import limnostat.measure.Measurements;
 import limnostat.measure.Outside;
@@ -32,6 +33,7 @@ class ControlTest {
   private static final double SETPOINT_MV = 700;
   private static final EstimateSettings POOL =
       new EstimateSettings(50, 46, 8, SlowSettings.told(30, 3400, ChlorineForm.SALT_CELL, 1), 2, 3);
+  private static final Feed FEED = new Feed(20, 20, 160);
   private static final Outlook OUTLOOK = new Outlook(3, 0.2, 0.5, 0.3, 1);
 
   private static final ControlSettings SETTINGS =
@@ -50,6 +52,12 @@ class ControlTest {
   private boolean acidFree = true;
   private double ph = 7.4;
   private double freeChlorineMgL = 3;
+
+  /** So unsure that ORP alone has to do. */
+  private double sdMgL = 9;
+
+  private boolean flow = true;
+  private Rung allowed = Rung.PLAN;
   private double nowS = MIDNIGHT + 12 * 3600;
 
   private static Measurement value(double value) {
@@ -63,17 +71,17 @@ class ControlTest {
             orpMv,
             value(ph),
             value(25),
-            true,
+            flow,
             Optional.empty(),
             600,
-            true,
+            flow,
             Optional.empty(),
             OptionalDouble.empty(),
             false,
             false,
             Outside.UNKNOWN);
-    Estimate estimate = // so unsure that ORP alone has to do
-        new Estimate(freeChlorineMgL, 9, 2, 0.5, SETPOINT_MV, 0, 0, 10, OUTLOOK);
+    Estimate estimate =
+        new Estimate(freeChlorineMgL, sdMgL, 2, 0.5, SETPOINT_MV, 0, 0, 10, OUTLOOK, TestDue.NONE);
     Control.Result result =
         Control.step(
             SETTINGS,
@@ -82,11 +90,12 @@ class ControlTest {
                 measured,
                 estimate,
                 POOL,
-                20,
+                FEED,
                 acidFitted,
                 acidFree,
                 chlorineFree,
                 0,
+                allowed,
                 SunOnWater.START),
             nowS,
             elapsedS);
@@ -337,5 +346,89 @@ class ControlTest {
     highPh();
     state = state.withMode(Mode.OFF, 0);
     assertEquals(0, step(value(SETPOINT_MV), 1).acidDuty());
+  }
+
+  private Rung rungAfter(Measurement orpMv, double seconds) {
+    for (double s = 0; s < seconds; s += 10) {
+      step(orpMv, 10);
+    }
+    return state.ladder().rung();
+  }
+
+  @Test
+  void theRungSaysWhatTheLawStandsOn() {
+    Measurement good = value(SETPOINT_MV);
+    assertEquals(Rung.ORP_ALONE, rungAfter(good, 60));
+    sdMgL = 0.3;
+    assertEquals(Rung.PLAN, rungAfter(good, 60));
+    assertEquals(state.plan(), duty(0), 1e-12);
+    Measurement failed = new Measurement.None(Status.FAILURE, List.of(), OptionalDouble.empty());
+    assertEquals(Rung.LEARNED_DEMAND, rungAfter(failed, 60));
+    assertEquals(Rung.PLAN, rungAfter(good, 60));
+    state = state.withMode(Mode.MANUAL, 0.4);
+    assertEquals(Rung.NONE, rungAfter(good, 10));
+    state = state.withMode(Mode.AUTO, 0);
+    assertEquals(Rung.PLAN, rungAfter(good, 10));
+    state = state.withMode(Mode.OFF, 0);
+    assertEquals(Rung.NONE, rungAfter(good, 10));
+  }
+
+  /** pH out limits chlorine to the learned demand, whatever the law would do with a good ORP. */
+  @Test
+  void theInterlocksTakeRungsAway() {
+    sdMgL = 0.3;
+    assertEquals(Rung.PLAN, rungAfter(value(SETPOINT_MV), 60));
+    allowed = Rung.LEARNED_DEMAND;
+    assertEquals(Rung.LEARNED_DEMAND, rungAfter(value(SETPOINT_MV), 60));
+    allowed = Rung.NONE;
+    assertEquals(Rung.NONE, rungAfter(value(SETPOINT_MV), 10));
+  }
+
+  @Test
+  void aNightWithoutFlowLeavesTheLadderAsItWas() {
+    sdMgL = 0.3;
+    rungAfter(value(SETPOINT_MV), 60);
+    flow = false;
+    Measurement standing =
+        new Measurement.None(
+            Status.FUNCTION_CHECK, List.of(Plausibility.FRESH_WATER), OptionalDouble.empty());
+    assertEquals(Rung.PLAN, rungAfter(standing, 10 * 3600));
+  }
+
+  /** 35 % of itself is sure enough to stay on the plan, 30 % to come back to it. */
+  @Test
+  void anEstimateAtTheEdgeDoesNotSwitchToAndFro() {
+    Measurement good = value(SETPOINT_MV);
+    sdMgL = 3 * 0.34;
+    assertEquals(Rung.PLAN, rungAfter(good, 60));
+    sdMgL = 3 * 0.36;
+    assertEquals(Rung.ORP_ALONE, rungAfter(good, 60));
+    sdMgL = 3 * 0.34;
+    assertEquals(Rung.ORP_ALONE, rungAfter(good, 600));
+    sdMgL = 3 * 0.29;
+    assertEquals(Rung.PLAN, rungAfter(good, 60));
+  }
+
+  /** By hand: 20 g/h in ten hours are 200 g, of which the cap of 24 h leaves 160 g. */
+  @Test
+  void theCapacityIsWorkedOutWithThePlan() {
+    assertFalse(state.capacity().known());
+    duty(0);
+    assertTrue(state.capacity().known());
+    assertEquals(160, state.capacity().bringsGDay(), 1e-9);
+    assertFalse(state.capacity().lacking());
+  }
+
+  /** A raise that went on under manual would keep the wider limit of free chlorine. */
+  @Test
+  void leavingAutoEndsASuperchlorinationButNotItsReentryHold() {
+    for (Mode mode : List.of(Mode.MANUAL, Mode.OFF)) {
+      ControlState raised =
+          ControlState.start(3).withSuperchlorination(Superchlorination.begin(8, 3600));
+      ControlState left = raised.withMode(mode, 0.5);
+      assertFalse(left.superchlorination().running(), mode.key());
+      assertTrue(left.superchlorination().reentry(), mode.key());
+      assertTrue(raised.withMode(Mode.AUTO, 0).superchlorination().running());
+    }
   }
 }

@@ -6,12 +6,22 @@ import static org.junit.jupiter.api.Assertions.assertTrue;
 
 import limnostat.estimate.Estimate;
 import limnostat.estimate.Outlook;
+import limnostat.estimate.TestDue;
 import org.junit.jupiter.api.Test;
 
 class SuperchlorinationTest {
   private static Estimate estimate(double freeChlorineMgL, double sdMgL) {
     return new Estimate(
-        freeChlorineMgL, sdMgL, 2, 0.5, 700, 0, 0, 0, new Outlook(2, 0.2, 0.5, 0.3, 1));
+        freeChlorineMgL,
+        sdMgL,
+        2,
+        0.5,
+        700,
+        0,
+        0,
+        0,
+        new Outlook(2, 0.2, 0.5, 0.3, 1),
+        TestDue.NONE);
   }
 
   private static final Estimate HIGH = estimate(8, 0.5);

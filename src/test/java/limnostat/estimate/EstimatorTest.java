@@ -262,4 +262,87 @@ class EstimatorTest {
       assertTrue(estimate.freeChlorineMgL() >= 0);
     }
   }
+
+  /** Known to be 3 mg/L, then a test of 9: kept, and nothing else changes. */
+  private void contradicted() {
+    state = Estimator.test(state, test(3));
+    run(measured(value(690), value(7.4)), 0, 1800);
+    assertNotEquals(state.testedOffsetMv(), offsetMv(), "the electrode has moved the belief on");
+    EstimateState before = state;
+    state = Estimator.test(state, test(9));
+    assertEquals(TestVerdict.DOUBTED, state.tests().verdict());
+    assertEquals(before.belief(), state.belief());
+    assertEquals(before.testedOffsetMv(), state.testedOffsetMv());
+    assertEquals(TestDue.CONTRADICTED, run(NOTHING, 0, 1).testDue());
+  }
+
+  @Test
+  void aTestThatContradictsIsNotBelievedAtOnce() {
+    contradicted();
+    assertEquals(3, run(NOTHING, 0, 1).freeChlorineMgL(), 0.3);
+  }
+
+  /** The second brings free chlorine to within the kit's 10 % of it. */
+  @Test
+  void twoThatAgreeAreBelievedAndTheElectrodeIsFittedAnew() {
+    contradicted();
+    run(NOTHING, 0, 600);
+    double before = offsetMv();
+    double sdBefore = Math.sqrt(state.belief().variance(PoolModel.OFFSET));
+    state = Estimator.test(state, test(9.2));
+    assertEquals(TestVerdict.BORNE_OUT, state.tests().verdict());
+    Estimate estimate = run(NOTHING, 0, 1);
+    assertEquals(9.2, estimate.freeChlorineMgL(), 0.9);
+    assertEquals(TestDue.NONE, estimate.testDue());
+    assertTrue(estimate.trusted());
+    assertEquals(state.belief().mean()[PoolModel.OFFSET], state.testedOffsetMv());
+    assertTrue(Math.sqrt(state.belief().variance(PoolModel.OFFSET)) > sdBefore);
+    for (int i = 0; i < 4; i++) {
+      run(measured(value(690), value(7.4)), 0, 1800);
+    }
+    assertEquals(8.5, run(NOTHING, 0, 1).freeChlorineMgL(), 1, "the electrode does not undo it");
+    assertTrue(offsetMv() < before - 5, "offset " + before + " to " + offsetMv());
+  }
+
+  @Test
+  void aSecondThatAgreesWithTheEstimateIsBelievedAlone() {
+    contradicted();
+    state = Estimator.test(state, test(2.8));
+    assertEquals(TestVerdict.BELIEVED, state.tests().verdict());
+    assertEquals(2.9, run(NOTHING, 0, 1).freeChlorineMgL(), 0.2);
+  }
+
+  @Test
+  void theAgesOfTestsAreKept() {
+    state = Estimator.test(state, test(OptionalDouble.of(3), OptionalDouble.of(50)));
+    run(NOTHING, 0, 1000);
+    assertEquals(1000, state.tests().freeChlorineAgeS());
+    assertEquals(1000, state.tests().stabiliserAgeS());
+    state = Estimator.test(state, test(OptionalDouble.empty(), OptionalDouble.of(50)));
+    assertEquals(0, state.tests().stabiliserAgeS());
+    assertEquals(1000, state.tests().freeChlorineAgeS());
+  }
+
+  /** Combined chlorine as tested goes before total less free, and stays until tested again. */
+  @Test
+  void combinedChlorineIsThatOfTheLastTest() {
+    OptionalDouble none = OptionalDouble.empty();
+    OptionalDouble two = OptionalDouble.of(2);
+    state =
+        Estimator.test(
+            state, new WaterTest(two, none, none, none, none, none, none, OptionalDouble.of(2.75)));
+    assertEquals(0.75, state.tests().combinedChlorineMgL());
+    state = Estimator.test(state, test(2));
+    assertEquals(0.75, state.tests().combinedChlorineMgL(), "not tested");
+    state =
+        Estimator.test(
+            state, new WaterTest(two, none, none, none, none, none, none, OptionalDouble.of(1.9)));
+    assertEquals(0, state.tests().combinedChlorineMgL(), "a kit's error is no combined chlorine");
+    state =
+        Estimator.test(
+            state,
+            new WaterTest(
+                two, OptionalDouble.of(0.3), none, none, none, none, none, OptionalDouble.of(2.4)));
+    assertEquals(0.3, state.tests().combinedChlorineMgL());
+  }
 }

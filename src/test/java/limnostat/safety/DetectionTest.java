@@ -11,6 +11,7 @@ import java.util.OptionalDouble;
 import java.util.Set;
 import java.util.function.Consumer;
 import java.util.function.DoubleConsumer;
+import limnostat.estimate.TestDue;
 import limnostat.measure.Measurement;
 import org.junit.jupiter.api.Test;
 
@@ -68,6 +69,16 @@ class DetectionTest {
             Map.entry(s -> s.ledgerFailing = true, Set.of(Cause.LEDGER_FAILING)),
             Map.entry(s -> s.outputsDriven = false, Set.of(Cause.OUTPUT_NOT_DRIVEN)),
             Map.entry(s -> s.clockTrusted = false, Set.of(Cause.CLOCK_NOT_TRUSTED)),
+            Map.entry(s -> s.longUnsure = true, Set.of(Cause.ESTIMATE_UNSURE)),
+            Map.entry(s -> s.outputTooSmall = true, Set.of(Cause.OUTPUT_TOO_SMALL)),
+            Map.entry(s -> s.testDue = TestDue.UNCERTAIN, Set.of(Cause.TEST_DUE)),
+            Map.entry(s -> s.testDue = TestDue.CONTRADICTED, Set.of(Cause.TEST_DUE)),
+            Map.entry(s -> s.testDue = TestDue.STABILISER, Set.of(Cause.TEST_DUE)),
+            // The limit of Montana and of Quebec indoors, 0.5 mg/L, is not passed by itself.
+            Map.entry(s -> s.combinedChlorineMgL = 0.5, Set.of()),
+            Map.entry(s -> s.combinedChlorineMgL = 0.51, Set.of(Cause.COMBINED_CHLORINE_HIGH)),
+            Map.entry(s -> s.doubtedMgL = 4.9, Set.of()),
+            Map.entry(s -> s.doubtedMgL = 5, Set.of(Cause.FREE_CHLORINE_HIGH)),
             Map.entry(s -> s.cellA = OptionalDouble.of(1), Set.of(Cause.CELL_CURRENT_UNEXPECTED)),
             Map.entry(s -> s.cellA = OptionalDouble.of(0.1), Set.of()));
     conditions.forEach(

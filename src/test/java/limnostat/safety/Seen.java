@@ -8,6 +8,7 @@ import java.util.OptionalDouble;
 import limnostat.actuate.Output;
 import limnostat.estimate.Estimate;
 import limnostat.estimate.Outlook;
+import limnostat.estimate.TestDue;
 import limnostat.measure.Measurement;
 import limnostat.measure.Measurements;
 import limnostat.measure.Outside;
@@ -41,6 +42,11 @@ final class Seen {
   boolean ledgerFailing;
   boolean clockTrusted = true;
   Observed.Stabiliser stabiliser = new Observed.Stabiliser(30, 1.5, 3);
+  TestDue testDue = TestDue.NONE;
+  boolean longUnsure;
+  boolean outputTooSmall;
+  double combinedChlorineMgL;
+  double doubtedMgL;
 
   static Measurement value(double value) {
     return new Measurement.Value(value, Status.GOOD, 0, List.of());
@@ -79,7 +85,8 @@ final class Seen {
             tankLow,
             acidTankLow,
             Outside.UNKNOWN),
-        new Estimate(freeChlorineMgL, 0.3, 2, 0.5, 700, 0, 0, 0, new Outlook(2, 0.2, 0.5, 0.3, 1)),
+        new Estimate(
+            freeChlorineMgL, 0.3, 2, 0.5, 700, 0, 0, 0, new Outlook(2, 0.2, 0.5, 0.3, 1), testDue),
         interrupted,
         off,
         pumpWanted,
@@ -89,6 +96,7 @@ final class Seen {
         outputsDriven,
         ledgerFailing,
         clockTrusted,
-        stabiliser);
+        stabiliser,
+        new Observed.Judged(longUnsure, outputTooSmall, combinedChlorineMgL, doubtedMgL));
   }
 }

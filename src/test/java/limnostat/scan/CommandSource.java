@@ -60,7 +60,7 @@ final class CommandSource {
     OptionalDouble none = OptionalDouble.empty();
     return new WaterTest(
         maybe(0, random.nextInt(5) > 0 ? 5 : 60),
-        none,
+        maybe(0, 1),
         none,
         none,
         random.nextInt(5) > 0 ? none : maybe(-10, 150),

@@ -63,6 +63,10 @@ class CommandReaderTest {
     assertEquals(
         new Command.Test(new WaterTest(none, none, OptionalDouble.of(7.2), none, none, none, none)),
         read("{\"type\":\"test_result\",\"ph\":7.2}").command());
+    assertEquals(
+        new Command.Test(
+            new WaterTest(none, none, none, none, none, none, none, OptionalDouble.of(3.4))),
+        read("{\"type\":\"test_result\",\"total_chlorine_mg_l\":3.4}").command());
     for (Mode mode : Mode.values()) {
       assertEquals(
           new Command.SetMode(mode, none),

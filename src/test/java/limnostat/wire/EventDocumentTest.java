@@ -9,6 +9,7 @@ import java.util.Optional;
 import limnostat.alarm.AlarmState;
 import limnostat.alarm.Alarms;
 import limnostat.control.Mode;
+import limnostat.control.Rung;
 import limnostat.safety.Cause;
 import limnostat.scan.Command;
 import limnostat.scan.ScanEvent;
@@ -47,6 +48,36 @@ class EventDocumentTest {
   }
 
   @Test
+  void whatAnEventHasToSayBeyondIsToldWhereItHas() {
+    assertEquals(
+        "{\"event\":\"alarm\",\"alarm\":\"test_due\",\"priority\":\"low\",\"from\":\"normal\","
+            + "\"to\":\"unacknowledged\",\"detail\":\"3.1 mg/L\"}",
+        EventDocument.text(
+            new ScanEvent.AlarmChanged(
+                Cause.TEST_DUE,
+                AlarmState.NORMAL,
+                AlarmState.UNACKNOWLEDGED,
+                Optional.of("3.1 mg/L"))));
+    assertEquals(
+        "{\"event\":\"command\",\"type\":\"target\",\"origin\":\"mqtt\","
+            + "\"result\":\"accepted\",\"remark\":\"but\"}",
+        EventDocument.text(new ScanEvent.Accepted(request(Optional.empty()), Optional.of("but"))));
+    assertEquals(
+        "{\"event\":\"rung\",\"from\":\"plan\",\"to\":\"orp_alone\"}",
+        EventDocument.text(new ScanEvent.RungChanged(Rung.PLAN, Rung.ORP_ALONE)));
+  }
+
+  @Test
+  void anAlarmsTopicHasItsDetail() {
+    String document =
+        new String(
+            AlarmDocument.of(
+                Cause.OUTPUT_TOO_SMALL, AlarmState.UNACKNOWLEDGED, Optional.of("40 g"), 2),
+            StandardCharsets.UTF_8);
+    assertTrue(document.contains("\"detail\":\"40 g\",\"since_unix_s\":2"), document);
+  }
+
+  @Test
   void theTopicsEventHasANumberAndATime() {
     assertEquals(
         "{\"id\":\"5-1\",\"time_unix_s\":1.5,\"event\":\"mode\",\"from\":\"auto\",\"to\":\"off\"}",
@@ -63,7 +94,8 @@ class EventDocumentTest {
             + Cause.TANK_LOW.advice()
             + "\",\"since_unix_s\":2}",
         new String(
-            AlarmDocument.of(Cause.TANK_LOW, AlarmState.RETURNED_UNACKNOWLEDGED, 2),
+            AlarmDocument.of(
+                Cause.TANK_LOW, AlarmState.RETURNED_UNACKNOWLEDGED, Optional.empty(), 2),
             StandardCharsets.UTF_8));
   }
 

@@ -29,15 +29,23 @@ import limnostat.actuate.Output;
 import limnostat.alarm.AlarmState;
 import limnostat.alarm.Alarms;
 import limnostat.control.AcidTurn;
+import limnostat.control.Capacity;
 import limnostat.control.ControlState;
+import limnostat.control.Ladder;
+import limnostat.control.Lasting;
 import limnostat.control.Mode;
+import limnostat.control.Rung;
 import limnostat.control.Superchlorination;
 import limnostat.estimate.Dissolved;
+import limnostat.estimate.Doubted;
 import limnostat.estimate.EstimateState;
 import limnostat.estimate.Gaussian;
 import limnostat.estimate.SlowAccount;
 import limnostat.estimate.SunForecast;
 import limnostat.estimate.SunOnWater;
+import limnostat.estimate.TestDue;
+import limnostat.estimate.TestLog;
+import limnostat.estimate.TestVerdict;
 import limnostat.measure.MeasureState;
 import limnostat.safety.Cause;
 import limnostat.safety.Priority;
@@ -125,7 +133,15 @@ class SavedStateTest {
             any(),
             new EstimateState.Window(any(), signed()),
             signed(),
-            any()),
+            any(),
+            new TestLog(
+                one(TestVerdict.values()),
+                any(),
+                random.nextBoolean(),
+                any(),
+                any(),
+                new Doubted(any(), any(), any(), any()),
+                one(TestDue.values()))),
         new ControlState(
             one(Mode.values()),
             any(),
@@ -140,7 +156,9 @@ class SavedStateTest {
             any(),
             any(),
             new Superchlorination(any(), any(), random.nextBoolean(), any()),
-            new AcidTurn(any(), any())),
+            new AcidTurn(any(), any()),
+            new Ladder(one(Rung.values()), any(), new Lasting(any())),
+            new Capacity(any(), any(), random.nextBoolean(), new Lasting(any()))),
         new SafetyState(
             causes,
             EnumSet.complementOf(causes),

@@ -8,12 +8,16 @@ import com.fasterxml.jackson.databind.JsonNode;
 import java.io.IOException;
 import java.util.List;
 import java.util.Map;
+import java.util.Optional;
+import java.util.OptionalDouble;
 import limnostat.actuate.Output;
+import limnostat.estimate.WaterTest;
 import limnostat.measure.Role;
 import limnostat.measure.Signal;
 import limnostat.measure.Signals;
 import limnostat.safety.Cause;
 import limnostat.safety.Effect;
+import limnostat.scan.Command;
 import limnostat.scan.Scan;
 import limnostat.scan.ScanInputs;
 import limnostat.scan.ScanOutcome;
@@ -78,6 +82,13 @@ class StateDocumentTest {
     assertEquals(7.4057, state.path("ph").doubleValue(), "7 + 24/59.159, four decimals");
     assertEquals(25, state.path("water_c").doubleValue());
     assertEquals("good", state.path("status").path("orp_mv").textValue());
+    assertEquals("orp_alone", state.path("control_rung").textValue(), "nobody has tested");
+    assertEquals("none", state.path("test_due").textValue());
+    JsonNode diagnostics = state.path("diagnostics");
+    assertEquals(1, diagnostics.path("output_gain").doubleValue(), 0.01);
+    // 20 g/h around the clock, under the cap of 150 g a day
+    assertEquals(150, diagnostics.path("chlorine_available_g_day").doubleValue(), 2);
+    assertTrue(diagnostics.path("chlorine_needed_g_day").doubleValue() > 20);
     for (String field :
         List.of(
             "duty",
@@ -170,6 +181,49 @@ class StateDocumentTest {
     assertEquals("high", alarm.path("priority").textValue());
     assertEquals("unacknowledged", alarm.path("state").textValue());
     assertEquals("alarm", line.path("events").path(0).path("event").textValue());
+  }
+
+  /** A test that contradicts is told in the state, and in the alarm with its numbers. */
+  @Test
+  void theBenchLineHasTheDetailOfAnAlarm() throws IOException {
+    ScanState state = scans(GOOD, 300).state();
+    ScanOutcome outcome = null;
+    for (int i = 0; i <= 60; i++) { // the second test comes at 1 s and counts its own second
+      List<Command.Request> commands =
+          i < 2 ? List.of(test(i == 0 ? 3 : 0.5)) : List.<Command.Request>of();
+      outcome =
+          Scan.step(
+              TestSettings.pool(),
+              state,
+              new ScanInputs(1, NOON + i, true, Signals.of(GOOD), Map.of(), false, true, commands));
+      state = outcome.state();
+    }
+    JsonNode line = Json.MAPPER.readTree(StateDocument.benchLine(outcome, NOON));
+    assertEquals("contradicted", line.path("state").path("test_due").textValue());
+    JsonNode alarm = line.path("alarms").path(0);
+    assertEquals("test_due", alarm.path("id").textValue());
+    assertTrue(alarm.path("detail").textValue().startsWith("The last test read 0.5 mg/L"));
+    assertEquals(outcome.details().of(Cause.TEST_DUE).orElseThrow(), detail(line.path("events")));
+  }
+
+  private static Command.Request test(double freeChlorineMgL) {
+    OptionalDouble none = OptionalDouble.empty();
+    return new Command.Request(
+        Optional.empty(),
+        "test_result",
+        "test",
+        "{}",
+        new Command.Test(
+            new WaterTest(OptionalDouble.of(freeChlorineMgL), none, none, none, none, none, none)));
+  }
+
+  private static String detail(JsonNode events) {
+    for (JsonNode event : events) {
+      if (event.has("detail")) {
+        return event.path("detail").textValue();
+      }
+    }
+    return "none";
   }
 
   /** An alarm whose delay still runs is none yet. */

@@ -6,8 +6,7 @@ import limnostat.scan.ScanOutcome;
 final class TestDue {
   private TestDue() {}
 
-  /** The scan asks for none so far. */
   static boolean of(ScanOutcome outcome) {
-    return false;
+    return outcome.estimate().testDue() != limnostat.estimate.TestDue.NONE;
   }
 }

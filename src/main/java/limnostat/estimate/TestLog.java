@@ -1,0 +1,81 @@
+package limnostat.estimate;
+
+/**
+ * What is remembered of a person's tests, beside what they have taught the filter.
+ *
+ * @param verdict on the last test of free chlorine
+ * @param freeChlorineAgeS time since the last believed one, or since the first scan, s
+ * @param stabiliserTested whether stabiliser was ever tested
+ * @param stabiliserAgeS time since, or since the first scan, s
+ * @param combinedChlorineMgL combined chlorine as last tested, mg/L; 0: none, or never tested
+ * @param doubted the test that waits for another
+ * @param due whether a test is asked for
+ */
+public record TestLog(
+    TestVerdict verdict,
+    double freeChlorineAgeS,
+    boolean stabiliserTested,
+    double stabiliserAgeS,
+    double combinedChlorineMgL,
+    Doubted doubted,
+    TestDue due) {
+
+  public static final TestLog START =
+      new TestLog(TestVerdict.NONE, 0, false, 0, 0, Doubted.NONE, TestDue.NONE);
+
+  /**
+   * Time passes. A test that is asked for as free chlorine is not known well stays asked for until
+   * it is made: the deviation comes and goes with every correction.
+   *
+   * @param sdFraction deviation of free chlorine as a share of it
+   */
+  TestLog aged(double sdFraction, double elapsedS) {
+    TestLog later =
+        new TestLog(
+            verdict,
+            freeChlorineAgeS + elapsedS,
+            stabiliserTested,
+            stabiliserAgeS + elapsedS,
+            combinedChlorineMgL,
+            doubted.aged(elapsedS),
+            due);
+    return due == TestDue.UNCERTAIN ? later : later.asking(TestDue.of(sdFraction, later));
+  }
+
+  /** What a test tells beside free chlorine. */
+  TestLog with(WaterTest test) {
+    boolean stabiliser = test.cyanuricAcidMgL().isPresent();
+    return new TestLog(
+        verdict,
+        freeChlorineAgeS,
+        stabiliserTested || stabiliser,
+        stabiliser ? 0 : stabiliserAgeS,
+        test.combinedMgL().orElse(combinedChlorineMgL),
+        doubted,
+        due);
+  }
+
+  /** A test of free chlorine, as it was judged. */
+  TestLog with(TestVerdict judged, TestVerdict.Reading reading, double kitSdMgL) {
+    boolean doubt = judged == TestVerdict.DOUBTED;
+    return new TestLog(
+        judged,
+        doubt ? freeChlorineAgeS : 0,
+        stabiliserTested,
+        stabiliserAgeS,
+        combinedChlorineMgL,
+        doubt ? new Doubted(reading.readMgL(), reading.expectedMgL(), kitSdMgL, 0) : Doubted.NONE,
+        TestDue.NONE);
+  }
+
+  private TestLog asking(TestDue next) {
+    return new TestLog(
+        verdict,
+        freeChlorineAgeS,
+        stabiliserTested,
+        stabiliserAgeS,
+        combinedChlorineMgL,
+        doubted,
+        next);
+  }
+}

@@ -1,0 +1,155 @@
+package limnostat.scan;
+
+import java.util.Locale;
+import java.util.Optional;
+import limnostat.control.Capacity;
+import limnostat.control.Feed;
+import limnostat.control.Superchlorination;
+import limnostat.estimate.Estimate;
+import limnostat.estimate.TestLog;
+import limnostat.safety.Cause;
+
+/**
+ * What a few alarms have to say beyond the advice of their row: a sentence or two with the numbers
+ * of the moment, rounded so that they stand for a while.
+ */
+public record Details(ScanSettings settings, ScanState state, Estimate estimate) {
+  private static final double DAY_S = 86_400;
+
+  /** A superchlorination's level over the combined chlorine (common practice, no source). */
+  private static final double BREAKPOINT = 10;
+
+  /**
+   * @return empty where the cause does not hold now, or has nothing to add
+   */
+  public Optional<String> of(Cause cause) {
+    if (!state.safety().active().contains(cause)) {
+      return Optional.empty();
+    }
+    return switch (cause) {
+      case FREE_CHLORINE_HIGH ->
+          tests().doubted().freshMgL() > 0 ? Optional.of(contradicted()) : Optional.empty();
+      case ESTIMATE_UNSURE -> Optional.of(belief());
+      case OUTPUT_TOO_SMALL -> Optional.of(capacity());
+      case TEST_DUE -> Optional.of(due());
+      case COMBINED_CHLORINE_HIGH -> Optional.of(combined());
+      default -> Optional.empty();
+    };
+  }
+
+  private TestLog tests() {
+    return state.estimate().tests();
+  }
+
+  private String belief() {
+    return text(
+        "Free chlorine is taken to be %.1f mg/L, give or take %.1f; %s.",
+        estimate.freeChlorineMgL(),
+        estimate.freeChlorineSdMgL(),
+        switch (tests().verdict()) {
+          case NONE -> "no test was entered yet";
+          case BELIEVED, BORNE_OUT, DOUBTED ->
+              "the last test that is believed is " + days(tests().freeChlorineAgeS()) + " old";
+        });
+  }
+
+  private String contradicted() {
+    return text(
+        "The last test read %.1f mg/L of free chlorine where %.1f was expected, and is not"
+            + " believed until a second bears it out.",
+        tests().doubted().readMgL(), tests().doubted().expectedMgL());
+  }
+
+  private String due() {
+    return switch (estimate.testDue()) {
+      case UNCERTAIN, NONE -> belief() + " Test free chlorine, and pH with it.";
+      case CONTRADICTED ->
+          contradicted() + " Test free chlorine again, with a fresh sample and fresh reagents.";
+      case STABILISER ->
+          text(
+              "Stabiliser is taken to be %.0f mg/L %s: test it.",
+              state.estimate().slow().cyanuricAcidMgL(),
+              tests().stabiliserTested()
+                  ? "from a test " + days(tests().stabiliserAgeS()) + " ago"
+                  : "and was never tested");
+    };
+  }
+
+  private String combined() {
+    double combinedMgL = tests().combinedChlorineMgL();
+    double wantedMgL = BREAKPOINT * combinedMgL;
+    double mostMgL = settings.limits().superchlorinationMaxMgL();
+    String level =
+        wantedMgL <= mostMgL
+            ? text("Superchlorinate to %.1f mg/L", wantedMgL)
+            : text(
+                "Superchlorinate to %.1f mg/L, the most that limits.superchlorination_max allows,"
+                    + " of the %.1f that it would take, more than once or with fresh water beside",
+                mostMgL, wantedMgL);
+    return text(
+        "The last test found %.1f mg/L. %s (ten times as much, both as Cl2: common practice)."
+            + " Nobody bathes until the re-entry hold is over: %.0f h later, and at %.0f mg/L or"
+            + " less.",
+        combinedMgL,
+        level,
+        Superchlorination.REENTRY_S / 3600,
+        Superchlorination.BATHING_LIMIT_MG_L);
+  }
+
+  private String capacity() {
+    Capacity capacity = state.control().capacity();
+    Feed feed = settings.chlorine().feed();
+    double pumpH = settings.control().pumpS() / 3600;
+    double gain = capacity.bringsGDay() / feed.dayG(pumpH);
+    double wantedG = capacity.neededGDay() / gain;
+    return text(
+        "The pool uses about %s g of chlorine a day at the target of %.1f mg/L; the output brings"
+            + " about %s g: %s, in %s h of pump a day, of which about %.0f %% is believed to"
+            + " arrive. %s",
+        rounded(capacity.neededGDay()),
+        state.control().targetMgL(),
+        rounded(capacity.bringsGDay()),
+        label(feed, pumpH),
+        rounded(pumpH),
+        100 * gain,
+        mend(feed, wantedG, pumpH));
+  }
+
+  /** What bounds the day's amount. */
+  private static String label(Feed feed, double pumpH) {
+    if (feed.dayCapG() < feed.hourG() * pumpH) {
+      return text("limits.chlorine_day allows %s g", rounded(feed.dayCapG()));
+    }
+    if (feed.hourCapG() < feed.rateGH()) {
+      return text("limits.chlorine_hour allows %s g an hour", rounded(feed.hourCapG()));
+    }
+    return text("%s g/h at full duty", rounded(feed.rateGH()));
+  }
+
+  private static String mend(Feed feed, double wantedG, double pumpH) {
+    double wantedH = StrictMath.ceil(wantedG / feed.hourG());
+    String hours =
+        wantedH > 24
+            ? "24 h of pump would not do: a larger output is wanted, or less use"
+            : text("%.0f h of pump a day would do", wantedH);
+    if (wantedG <= feed.dayCapG()) {
+      return hours + ".";
+    }
+    String cap = text("limits.chlorine_day would have to be %.0f g", StrictMath.ceil(wantedG));
+    return wantedH > pumpH ? cap + ", and then " + hours + "." : cap + ".";
+  }
+
+  private static String days(double seconds) {
+    double days = StrictMath.floor(seconds / DAY_S);
+    return days == 1 ? "1 day" : text("%.0f days", days);
+  }
+
+  /** Two figures are enough for what is estimated. */
+  private static String rounded(double value) {
+    return text(value < 10 ? "%.1f" : "%.0f", value);
+  }
+
+  private static String text(String format, Object... values) {
+    return String.format(Locale.ROOT, format, values);
+  }
+}

@@ -1,0 +1,53 @@
+package limnostat.scan;
+
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Set;
+import limnostat.alarm.Alarms;
+import limnostat.control.Rung;
+import limnostat.safety.Cause;
+import limnostat.safety.HardBounds;
+import limnostat.scan.ScanState.Phase;
+
+/** What happened on a scan, from what it was before and after. */
+final class ScanEvents {
+  private ScanEvents() {}
+
+  static List<ScanEvent> of(
+      List<ScanEvent> commanded,
+      ScanState before,
+      ScanState after,
+      Alarms.Result alarms,
+      Details details,
+      double dtS) {
+    List<ScanEvent> events = new ArrayList<>(commanded);
+    if (before.phase() == Phase.RUNNING && dtS > HardBounds.SCAN_GAP_S) {
+      events.add(new ScanEvent.Interrupted(dtS));
+    }
+    if (before.control().mode() != after.control().mode()) {
+      events.add(new ScanEvent.ModeChanged(before.control().mode(), after.control().mode()));
+    }
+    Rung from = before.control().ladder().rung();
+    Rung to = after.control().ladder().rung();
+    if (from != to) {
+      events.add(new ScanEvent.RungChanged(from, to));
+    }
+    Set<Cause> was = before.safety().active();
+    Set<Cause> now = after.safety().active();
+    if (!was.equals(now)) {
+      for (Cause cause : Cause.values()) {
+        if (was.contains(cause) != now.contains(cause)) {
+          events.add(new ScanEvent.Tripped(cause, now.contains(cause)));
+        }
+      }
+    }
+    alarms
+        .transitions()
+        .forEach(
+            t ->
+                events.add(
+                    new ScanEvent.AlarmChanged(
+                        t.alarm(), t.from(), t.to(), details.of(t.alarm()))));
+    return events;
+  }
+}

@@ -1,0 +1,66 @@
+package limnostat.estimate;
+
+import static org.junit.jupiter.api.Assertions.assertEquals;
+
+import java.util.OptionalDouble;
+import org.junit.jupiter.api.Test;
+
+class TestDueTest {
+  private static final OptionalDouble NONE = OptionalDouble.empty();
+
+  private TestLog tests = TestLog.START;
+
+  private TestDue after(double sdFraction, double days) {
+    tests = tests.aged(sdFraction, 86_400 * days);
+    return tests.due();
+  }
+
+  private void tested(double freeChlorineMgL) {
+    tests = tests.with(TestVerdict.BELIEVED, new TestVerdict.Reading(freeChlorineMgL, 3, 0.4), 0.3);
+  }
+
+  private void stabiliserTested() {
+    tests = tests.with(new WaterTest(NONE, NONE, NONE, NONE, OptionalDouble.of(40), NONE, NONE));
+  }
+
+  @Test
+  void aNewInstallationIsAskedForATestAfterTwoDays() {
+    assertEquals(TestDue.NONE, after(0.5, 1.9));
+    assertEquals(TestDue.UNCERTAIN, after(0.5, 0.2));
+  }
+
+  @Test
+  void freeChlorineIsAskedForWhenItIsUncertainAndTheTestNotYoung() {
+    tested(3);
+    stabiliserTested();
+    assertEquals(TestDue.NONE, after(0.16, 4.9), "young");
+    assertEquals(TestDue.NONE, after(0.14, 0.2), "known well");
+    assertEquals(TestDue.UNCERTAIN, after(0.16, 0.2));
+    assertEquals(TestDue.UNCERTAIN, after(0.14, 1), "asked for is asked for");
+    tested(3);
+    assertEquals(TestDue.NONE, after(0.12, 0));
+    assertEquals(TestDue.NONE, after(0.4, 1.9));
+    assertEquals(TestDue.UNCERTAIN, after(0.4, 0.2), "too unsure to plan by");
+  }
+
+  @Test
+  void stabiliserIsAskedForWhenItWasNeverTestedOrLongAgo() {
+    tested(3);
+    assertEquals(TestDue.NONE, after(0.1, 6.9));
+    assertEquals(TestDue.STABILISER, after(0.1, 0.2));
+    stabiliserTested();
+    assertEquals(TestDue.NONE, after(0.1, 59));
+    assertEquals(TestDue.STABILISER, after(0.1, 2));
+    tested(3);
+    assertEquals(TestDue.STABILISER, after(0.1, 0), "free chlorine is no stabiliser");
+  }
+
+  @Test
+  void aDoubtedTestIsAskedForAgainBeforeAllElse() {
+    tests = tests.with(TestVerdict.DOUBTED, new TestVerdict.Reading(9, 3, 0.5), 0.9).aged(0.5, 4e6);
+    assertEquals(TestDue.CONTRADICTED, tests.due());
+    assertEquals(TestDue.CONTRADICTED, after(0.1, 30), "until another is made");
+    tested(3);
+    assertEquals(TestDue.NONE, tests.due());
+  }
+}

@@ -1,0 +1,223 @@
+package limnostat.scan;
+
+import static org.junit.jupiter.api.Assertions.assertEquals;
+import static org.junit.jupiter.api.Assertions.assertFalse;
+import static org.junit.jupiter.api.Assertions.assertTrue;
+
+import java.time.ZoneOffset;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Map;
+import java.util.OptionalDouble;
+import java.util.Set;
+import limnostat.account.DoseCaps;
+import limnostat.actuate.Output;
+import limnostat.alarm.AlarmState;
+import limnostat.control.ControlSettings;
+import limnostat.control.ControlSettings.PumpWindow;
+import limnostat.control.Rung;
+import limnostat.estimate.WaterTest;
+import limnostat.measure.Role;
+import limnostat.plant.PlantFault;
+import limnostat.plant.PlantSettings;
+import limnostat.plant.Pool;
+import limnostat.safety.Cause;
+import limnostat.scan.ScanSettings.Channel;
+import org.junit.jupiter.api.Test;
+
+/** Stories of days on the simulated pool, in whole scans, for what takes days to be told. */
+class LongStoriesTest {
+  private static final double STEP_S = 30;
+  private static final double START = 1_782_864_000; // 2026-07-01T00:00:00Z
+
+  private final List<ScanEvent> events = new ArrayList<>();
+  private final List<Command> commands = new ArrayList<>();
+  private ScanSettings settings;
+  private Pool pool;
+  private ScanState state;
+  private ScanOutcome out;
+  private double nowS = START;
+
+  /**
+   * The domestic pool of 50 m³, which uses some 100 g a day in July, and its pump from 8 to 18 h.
+   *
+   * @param outputGH what the cell gives, g/h; its caps are far off
+   */
+  private void pool(double outputGH, DoseCaps caps) {
+    ScanSettings home = TestSettings.pool();
+    settings =
+        new ScanSettings(
+            home.measure(),
+            home.estimate(),
+            new ControlSettings(
+                3,
+                7.4,
+                ZoneOffset.UTC,
+                List.of(new PumpWindow(8 * 3600, 18 * 3600)),
+                home.control().tuning()),
+            home.limits(),
+            new Channel(home.chlorine().output(), caps),
+            Channel.NONE);
+    pool = new Pool(PlantSettings.domestic(1).withLabelGH(outputGH).withWater(3, 30, 3400), START);
+    state = ScanState.start(settings);
+  }
+
+  private void usualPool() {
+    pool(20, new DoseCaps(20, 100, 1000, 1));
+  }
+
+  private void live(double hours) {
+    for (double s = 0; s < hours * 3600; s += STEP_S) {
+      out =
+          Scan.step(
+              settings,
+              state,
+              new ScanInputs(
+                  STEP_S,
+                  nowS,
+                  true,
+                  pool.signals(),
+                  Map.of(Output.CHLORINE, state.chlorine().account().requested()),
+                  false,
+                  true,
+                  commands.stream().map(c -> CommandSource.request(c, 1)).toList()));
+      commands.clear();
+      events.addAll(out.events());
+      state = out.state();
+      nowS += STEP_S;
+      pool.advance(nowS, out.outputs());
+    }
+  }
+
+  private void test() {
+    OptionalDouble none = OptionalDouble.empty();
+    commands.add(
+        new Command.Test(
+            new WaterTest(
+                OptionalDouble.of(pool.truth().freeChlorineMgL()),
+                none,
+                none,
+                none,
+                OptionalDouble.of(pool.truth().cyanuricAcidMgL()),
+                none,
+                none)));
+  }
+
+  private boolean raised(Cause cause) {
+    return state.alarms().containsKey(cause)
+        && state.alarms().get(cause).state() == AlarmState.UNACKNOWLEDGED;
+  }
+
+  private List<Rung> rungs() {
+    return events.stream()
+        .filter(ScanEvent.RungChanged.class::isInstance)
+        .map(e -> ((ScanEvent.RungChanged) e).to())
+        .toList();
+  }
+
+  @Test
+  void aPoolThatIsTestedStaysOnThePlanNightsIncluded() {
+    usualPool();
+    live(9);
+    test();
+    live(4 * 24);
+    assertEquals(List.of(Rung.ORP_ALONE, Rung.PLAN), rungs(), "told twice in four days");
+    assertEquals(Set.of(), state.alarms().keySet());
+  }
+
+  /** The first day is nobody's fault; a test ends it within the alarm's own delay. */
+  @Test
+  void aPoolThatNobodyTestsIsToldAfterADayOnOrpAlone() {
+    usualPool();
+    live(24);
+    assertFalse(out.permission().active().contains(Cause.ESTIMATE_UNSURE));
+    live(10);
+    assertTrue(raised(Cause.ESTIMATE_UNSURE), () -> "" + state.alarms());
+    String detail = out.details().of(Cause.ESTIMATE_UNSURE).orElseThrow();
+    assertTrue(detail.contains("no test was entered yet"), detail);
+    assertFalse(raised(Cause.TEST_DUE));
+    live(18);
+    assertTrue(raised(Cause.TEST_DUE));
+    live(6);
+    test();
+    live(0.1);
+    assertFalse(out.permission().active().contains(Cause.ESTIMATE_UNSURE));
+    assertFalse(out.permission().active().contains(Cause.TEST_DUE));
+    assertEquals(Rung.PLAN, state.control().ladder().rung());
+  }
+
+  @Test
+  void aProbeThatIsOutIsOneAlarmNotTwo() {
+    usualPool();
+    live(9);
+    test();
+    live(3);
+    pool.inject(
+        new PlantFault.Unplugged(Role.ORP_MV, new PlantFault.Span(nowS, nowS + 5 * 86_400)));
+    live(3);
+    assertEquals(Rung.LEARNED_DEMAND, state.control().ladder().rung());
+    assertTrue(raised(Cause.ORP_FAILURE));
+    live(40);
+    assertEquals(Rung.NONE, state.control().ladder().rung(), "the fallback is over");
+    assertTrue(raised(Cause.FALLBACK_EXPIRED));
+    assertFalse(raised(Cause.ESTIMATE_UNSURE));
+    assertEquals(List.of(Rung.ORP_ALONE, Rung.PLAN, Rung.LEARNED_DEMAND, Rung.NONE), rungs());
+  }
+
+  @Test
+  void anOutputThatCannotHoldTheTargetIsToldWithItsNumbers() {
+    pool(5, new DoseCaps(5, 100, 1000, 1));
+    live(9);
+    test();
+    live(20);
+    assertFalse(raised(Cause.OUTPUT_TOO_SMALL), "not within a day");
+    live(3 * 24);
+    assertTrue(raised(Cause.OUTPUT_TOO_SMALL), () -> "" + state.control().capacity());
+    assertTrue(pool.truth().freeChlorineMgL() < 2.5, () -> "" + pool.truth());
+    assertEquals(1, out.demand().chlorineDuty(), 0.01, "all it can");
+    ScanEvent.AlarmChanged event =
+        events.stream()
+            .filter(ScanEvent.AlarmChanged.class::isInstance)
+            .map(ScanEvent.AlarmChanged.class::cast)
+            .filter(e -> e.alarm() == Cause.OUTPUT_TOO_SMALL)
+            .findFirst()
+            .orElseThrow();
+    String detail = event.detail().orElseThrow();
+    assertTrue(
+        detail.matches(
+            "The pool uses about \\d+ g of chlorine a day at the target of 3.0 mg/L; the output"
+                + " brings about \\d+ g: 5.0 g/h at full duty, in 10 h of pump a day, of which about"
+                + " \\d+ % is believed to arrive. (\\d+ h of pump a day would do|24 h of pump would"
+                + " not do: a larger output is wanted, or less use)."),
+        detail);
+  }
+
+  /** 40 g a day are allowed, where the pool uses about 100. */
+  @Test
+  void aCapThatCannotHoldTheTargetIsNamed() {
+    pool(20, new DoseCaps(20, 100, 40, 1));
+    live(9);
+    test();
+    live(3 * 24);
+    assertTrue(raised(Cause.OUTPUT_TOO_SMALL), () -> "" + state.control().capacity());
+    String detail = out.details().of(Cause.OUTPUT_TOO_SMALL).orElseThrow();
+    assertTrue(detail.contains("limits.chlorine_day allows 40 g"), detail);
+    assertTrue(detail.contains("limits.chlorine_day would have to be "), detail);
+  }
+
+  @Test
+  void anOutputThatSufficesIsNotTold() {
+    usualPool();
+    for (int week = 0; week < 2; week++) {
+      live(9);
+      test();
+      live(7 * 24 - 9);
+    }
+    Set<Cause> told = Set.of(Cause.OUTPUT_TOO_SMALL, Cause.ESTIMATE_UNSURE);
+    List<ScanEvent> alarms =
+        events.stream()
+            .filter(e -> e instanceof ScanEvent.AlarmChanged a && told.contains(a.alarm()))
+            .toList();
+    assertEquals(List.of(), alarms);
+  }
+}
