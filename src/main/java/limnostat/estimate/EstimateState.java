@@ -3,7 +3,8 @@ package limnostat.estimate;
 /**
  * What the estimator remembers.
  *
- * @param belief see {@link PoolModel}
+ * @param mixture what is believed for each slope that the electrode may have
+ * @param belief all of it together; see {@link PoolModel}
  * @param cyanuricAcidMgL stabiliser as last told, mg/L
  * @param testedOffsetMv what the electrode shows in the reference water, as of the last test of
  *     free chlorine, mV: the setpoint follows tests only, or it would follow the electrode, and the
@@ -17,6 +18,7 @@ package limnostat.estimate;
  * @param innovationSdMv what that difference was expected to scatter by, mV
  */
 public record EstimateState(
+    Mixture mixture,
     Gaussian belief,
     double cyanuricAcidMgL,
     double testedOffsetMv,

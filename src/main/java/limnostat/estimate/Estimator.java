@@ -36,6 +36,7 @@ public final class Estimator {
   /** A sun shape of 1 is this mean of the day's cosine of the zenith angle: a summer day at 45°. */
   private static final double SUN_REFERENCE = 0.33;
 
+  private static final double SUN_POWER = 1.0;
   private static final double DAY_S = 86400;
 
   private Estimator() {}
@@ -53,11 +54,15 @@ public final class Estimator {
       0,
       nominalMv(settings.cyanuricAcidMgL()),
       0,
-      0
+      0,
+      0.6,
+      -15
     };
-    double[] sd = {0.5, 0.6, 0.6, 0.7, 0.18, 40, 0.3, 0.07};
+    double[] sd = {0.5, 0.6, 0.6, 0.7, 0.18, 40, 0.07, 0.3, 0.5, 8};
+    Gaussian belief = Gaussian.independent(mean, sd);
     return new EstimateState(
-        Gaussian.independent(mean, sd),
+        Mixture.start(belief),
+        belief,
         settings.cyanuricAcidMgL(),
         mean[PoolModel.OFFSET],
         7.5,
@@ -90,6 +95,7 @@ public final class Estimator {
         usable ? state.window().with(measured.orpMv().orElse(0), elapsedS) : Window.EMPTY;
     EstimateState next =
         new EstimateState(
+            state.mixture(),
             state.belief(),
             state.cyanuricAcidMgL(),
             state.testedOffsetMv(),
@@ -113,18 +119,23 @@ public final class Estimator {
   /** How strong the sun stands against {@link #SUN_REFERENCE}. */
   public static double sunShape(EstimateSettings settings, double unixTimeS) {
     double cosZenith = Sun.cosZenith(unixTimeS, settings.latitudeDeg(), settings.longitudeDeg());
-    return Math.max(0, cosZenith) / SUN_REFERENCE;
+    return StrictMath.pow(Math.max(0, cosZenith), SUN_POWER) / SUN_REFERENCE;
   }
 
   /** A person's test corrects free chlorine, and through it what is believed of everything else. */
   public static EstimateState test(EstimateState state, WaterTest test) {
-    Gaussian belief = state.belief();
+    Mixture mixture = state.mixture();
     if (test.freeChlorineMgL().isPresent()) {
       double read = test.freeChlorineMgL().getAsDouble();
       double sd = Math.max(TEST_SD_MG_L, TEST_SD_FRACTION * read);
-      belief = belief.correct(read, sd * sd, TEST_FREEDOM, new PoolModel.KitSensor()).belief();
+      mixture =
+          mixture
+              .corrected(read, sd * sd, TEST_FREEDOM, h -> new PoolModel.KitSensor())
+              .mixture();
     }
+    Gaussian belief = mixture.together();
     return new EstimateState(
+        mixture,
         belief,
         test.cyanuricAcidMgL().orElse(state.cyanuricAcidMgL()),
         test.freeChlorineMgL().isPresent()
@@ -140,10 +151,13 @@ public final class Estimator {
   }
 
   private static EstimateState moved(EstimateState s, double sunShape) {
-    Gaussian belief =
-        PoolModel.predict(s.belief(), s.riseMgL(), sunShape, s.waterC(), s.sinceS() / DAY_S);
+    double days = s.sinceS() / DAY_S;
+    Mixture mixture =
+        s.mixture()
+            .predicted(b -> PoolModel.predict(b, s.riseMgL(), sunShape, s.waterC(), days), days);
     return new EstimateState(
-        belief,
+        mixture,
+        mixture.together(),
         s.cyanuricAcidMgL(),
         s.testedOffsetMv(),
         s.ph(),
@@ -156,15 +170,16 @@ public final class Estimator {
   }
 
   private static EstimateState corrected(EstimateState s) {
-    Gaussian.Correction correction =
-        s.belief()
-            .correct(
+    Mixture.Correction correction =
+        s.mixture()
+            .corrected(
                 s.window().meanMv(),
                 ORP_SD_MV * ORP_SD_MV,
                 ORP_FREEDOM,
-                new PoolModel.OrpSensor(s.cyanuricAcidMgL(), s.ph(), s.waterC()));
+                h -> new PoolModel.OrpSensor(h.slopeMv(), s.cyanuricAcidMgL(), s.ph(), s.waterC()));
     return new EstimateState(
-        correction.belief(),
+        correction.mixture(),
+        correction.mixture().together(),
         s.cyanuricAcidMgL(),
         s.testedOffsetMv(),
         s.ph(),
@@ -187,7 +202,6 @@ public final class Estimator {
     double nominalMv = nominalMv(s.cyanuricAcidMgL());
     double offsetMv = x[PoolModel.OFFSET] - nominalMv;
     x[PoolModel.OFFSET] = s.testedOffsetMv();
-    x[PoolModel.LN_SLOPE] = 0;
     x[PoolModel.LN_FREE_CHLORINE] = StrictMath.log(targetMgL);
     double demand = fromNow.ratePerDay(targetMgL, 1) * targetMgL;
     return new Estimate(
@@ -195,7 +209,8 @@ public final class Estimator {
         now * StrictMath.sqrt(s.belief().variance(PoolModel.LN_FREE_CHLORINE)),
         demand,
         demandSd(s, fromNow, targetMgL),
-        new PoolModel.OrpSensor(s.cyanuricAcidMgL(), s.ph(), s.waterC()).expected(x),
+        new PoolModel.OrpSensor(Mixture.SLOPE_MV, s.cyanuricAcidMgL(), s.ph(), s.waterC())
+            .expected(x),
         offsetMv,
         s.innovationMv(),
         s.innovationSdMv(),

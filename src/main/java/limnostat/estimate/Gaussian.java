@@ -77,9 +77,12 @@ public record Gaussian(double[] mean, double[] covariance) {
    * @param row first row of A
    * @param noise diagonal of Q
    */
-  Gaussian predict(double first, double[] row, double[] noise) {
+  Gaussian predict(double first, double[] row, double[] keep, double[] noise) {
     int n = size();
     double[] m = mean.clone();
+    for (int i = 1; i < n; i++) {
+      m[i] *= keep[i];
+    }
     m[0] = first;
     double[] rowP = new double[n];
     for (int j = 0; j < n; j++) {
@@ -92,9 +95,14 @@ public record Gaussian(double[] mean, double[] covariance) {
       corner += rowP[j] * row[j];
     }
     double[] p = covariance.clone();
-    for (int j = 0; j < n; j++) {
-      p[j] = rowP[j];
-      p[j * n] = rowP[j];
+    for (int i = 1; i < n; i++) {
+      for (int j = 1; j < n; j++) {
+        p[i * n + j] *= keep[i] * keep[j];
+      }
+    }
+    for (int j = 1; j < n; j++) {
+      p[j] = rowP[j] * keep[j];
+      p[j * n] = p[j];
     }
     p[0] = corner;
     for (int i = 0; i < n; i++) {

@@ -22,21 +22,20 @@ final class PoolModel {
   /** What the electrode shows in the reference water, mV. */
   static final int OFFSET = 5;
 
-  /** ln of the electrode's slope, mV a decade. */
-  static final int LN_SLOPE = 6;
-
   /** ln of what the person's kit reads against the truth. */
-  static final int LN_KIT = 7;
+  static final int LN_KIT = 6;
 
-  static final int STATES = 8;
+  /** ln of the present sun against that of a usual day: cloud, and what else comes and goes. */
+  static final int LN_CLOUD = 7;
 
-  /**
-   * Believable slopes of a pool's ORP electrode lie about this one, mV a decade, within a factor
-   * (practice: 30–90).
-   */
-  static final double SLOPE_MV = 47;
+  /** What the electrode shows more for each °C beyond 25, at the same free chlorine, mV. */
+  static final int PER_C = 8;
 
-  private static final double SLOPE_RANGE = 0.65;
+  /** What the electrode shows more for each unit of pH beyond 7.5, at the same HOCl, mV. */
+  static final int PER_PH = 9;
+
+  static final int STATES = 10;
+
   private static final double GAIN_RANGE = 0.5;
   private static final double KIT_RANGE = 0.2;
 
@@ -48,10 +47,6 @@ final class PoolModel {
   static double dLnFactor(double x, double range) {
     double t = StrictMath.tanh(x / range);
     return 1 - t * t;
-  }
-
-  static double slopeMv(double[] x) {
-    return SLOPE_MV * factor(x[LN_SLOPE], SLOPE_RANGE);
   }
 
   static double gain(double[] x) {
@@ -72,11 +67,6 @@ final class PoolModel {
   /** Dark losses double for this rise, °C: 8–10 for clean water (common practice, no source). */
   private static final double DOUBLING_C = 9;
 
-  /**
-   * Effect of pH on ORP at the same HOCl, mV a unit: half of theory, as real electrodes lie between
-   * 0 and that.
-   */
-  private static final double PH_SLOPE_MV = -15;
 
   private PoolModel() {}
 
@@ -91,7 +81,7 @@ final class PoolModel {
         StrictMath.exp(x[LN_FREE_CHLORINE]),
         warmth * StrictMath.exp(x[LN_DARK]),
         warmth * StrictMath.exp(x[LN_STEADY]),
-        StrictMath.exp(x[LN_SUN]),
+        StrictMath.exp(x[LN_SUN]+x[LN_CLOUD]),
         gain(x));
   }
 
@@ -115,8 +105,12 @@ final class PoolModel {
     row[LN_DARK] = -dark * bears;
     row[LN_STEADY] = -steady * bears;
     row[LN_SUN] = -sun * bears;
+    row[LN_CLOUD] = -sun * bears;
     row[LN_GAIN] = came * dLnFactor(belief.mean()[LN_GAIN], GAIN_RANGE);
-    return belief.predict(StrictMath.log(next), row, noise(f, sunShape, days));
+    double[] keep = new double[STATES];
+    java.util.Arrays.fill(keep, 1);
+    keep[LN_CLOUD] = StrictMath.exp(-days / CLOUD_DAYS);
+    return belief.predict(StrictMath.log(next), row, keep, noise(f, sunShape, days));
   }
 
   // Wander a day, standard deviation (engineering judgement).
@@ -127,8 +121,10 @@ final class PoolModel {
   private static final double SUN_WANDER = 0.12;
   private static final double GAIN_WANDER = 0.01;
   private static final double OFFSET_WANDER_MV = 2.0;
-  private static final double SLOPE_WANDER = 0.02;
   private static final double KIT_WANDER = 0.002;
+
+  private static final double CLOUD_DAYS = 1.5;
+  private static final double CLOUD_SD = 0.3;
 
   private static double[] noise(double f, double sunShape, double days) {
     double[] q = new double[STATES];
@@ -141,26 +137,26 @@ final class PoolModel {
     q[LN_SUN] = square(SUN_WANDER) * days;
     q[LN_GAIN] = square(GAIN_WANDER) * days;
     q[OFFSET] = square(OFFSET_WANDER_MV) * days;
-    q[LN_SLOPE] = square(SLOPE_WANDER) * days;
     q[LN_KIT] = square(KIT_WANDER) * days;
+    q[LN_CLOUD] = square(CLOUD_SD) * 2 * days / CLOUD_DAYS;
     return q;
   }
 
   /** E = E_nominal(reference) + o + b (log10 [HOCl] − reference) + c (pH − 7.5). */
-  record OrpSensor(double cyanuricAcidMgL, double ph, double waterC) implements Gaussian.Sensor {
+  record OrpSensor(double slopeMv, double cyanuricAcidMgL, double ph, double waterC) implements Gaussian.Sensor {
     @Override
     public double expected(double[] x) {
-      return x[OFFSET] + slopeMv(x) * beyond(x[LN_FREE_CHLORINE]) + PH_SLOPE_MV * (ph - 7.5);
+      return x[OFFSET] + slopeMv * beyond(x[LN_FREE_CHLORINE]) + x[PER_PH] * (ph - 7.5) + x[PER_C] * (waterC - 25);
     }
 
     @Override
     public double[] slope(double[] x) {
       double f = x[LN_FREE_CHLORINE];
-      double b = slopeMv(x);
       double[] h = new double[STATES];
-      h[LN_FREE_CHLORINE] = b * (beyond(f + 0.01) - beyond(f)) / 0.01;
+      h[LN_FREE_CHLORINE] = slopeMv * (beyond(f + 0.01) - beyond(f)) / 0.01;
       h[OFFSET] = 1;
-      h[LN_SLOPE] = b * beyond(f) * dLnFactor(x[LN_SLOPE], SLOPE_RANGE);
+      h[PER_PH] = ph - 7.5;
+      h[PER_C] = waterC - 25;
       return h;
     }
 
