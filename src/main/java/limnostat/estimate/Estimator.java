@@ -56,9 +56,10 @@ public final class Estimator {
       0,
       0,
       0.6,
-      -15
+      -15,
+      0
     };
-    double[] sd = {0.5, 0.6, 0.6, 0.7, 0.18, 40, 0.07, 0.3, 0.5, 8};
+    double[] sd = {0.5, 0.6, 0.6, 0.7, 0.18, 40, 0.07, 0.3, 0.5, 8, 0.4};
     Gaussian belief = Gaussian.independent(mean, sd);
     return new EstimateState(
         Mixture.start(belief),

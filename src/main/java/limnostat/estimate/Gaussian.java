@@ -70,45 +70,38 @@ public record Gaussian(double[] mean, double[] covariance) {
   record Correction(Gaussian belief, double innovation, double innovationSd) {}
 
   /**
-   * Prediction where only the first state moves: P⁺ = A P Aᵀ + Q with A the identity but for its
-   * first row.
+   * Prediction: P⁺ = A P Aᵀ + Q.
    *
-   * @param first new mean of the first state
-   * @param row first row of A
+   * @param next new mean
+   * @param transition A, row by row
    * @param noise diagonal of Q
    */
-  Gaussian predict(double first, double[] row, double[] keep, double[] noise) {
+  Gaussian predict(double[] next, double[] transition, double[] noise) {
     int n = size();
-    double[] m = mean.clone();
-    for (int i = 1; i < n; i++) {
-      m[i] *= keep[i];
-    }
-    m[0] = first;
-    double[] rowP = new double[n];
-    for (int j = 0; j < n; j++) {
-      for (int i = 0; i < n; i++) {
-        rowP[j] += row[i] * covariance[i * n + j];
-      }
-    }
-    double corner = 0;
-    for (int j = 0; j < n; j++) {
-      corner += rowP[j] * row[j];
-    }
-    double[] p = covariance.clone();
-    for (int i = 1; i < n; i++) {
-      for (int j = 1; j < n; j++) {
-        p[i * n + j] *= keep[i] * keep[j];
-      }
-    }
-    for (int j = 1; j < n; j++) {
-      p[j] = rowP[j] * keep[j];
-      p[j * n] = p[j];
-    }
-    p[0] = corner;
+    double[] ap = new double[n * n];
     for (int i = 0; i < n; i++) {
-      p[i * n + i] += noise[i];
+      for (int k = 0; k < n; k++) {
+        double a = transition[i * n + k];
+        if (a != 0) {
+          for (int j = 0; j < n; j++) {
+            ap[i * n + j] += a * covariance[k * n + j];
+          }
+        }
+      }
     }
-    return new Gaussian(m, p);
+    double[] p = new double[n * n];
+    for (int j = 0; j < n; j++) {
+      for (int k = 0; k < n; k++) {
+        double a = transition[j * n + k];
+        if (a != 0) {
+          for (int i = 0; i < n; i++) {
+            p[i * n + j] += ap[i * n + k] * a;
+          }
+        }
+      }
+      p[j * n + j] += noise[j];
+    }
+    return new Gaussian(next, p);
   }
 
   /**

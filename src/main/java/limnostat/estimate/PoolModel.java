@@ -34,7 +34,10 @@ final class PoolModel {
   /** What the electrode shows more for each unit of pH beyond 7.5, at the same HOCl, mV. */
   static final int PER_PH = 9;
 
-  static final int STATES = 10;
+  /** How fast {@link #OFFSET} drifts, mV a day. */
+  static final int DRIFT = 10;
+
+  static final int STATES = 11;
 
   private static final double GAIN_RANGE = 0.5;
   private static final double KIT_RANGE = 0.2;
@@ -100,17 +103,24 @@ final class PoolModel {
     double stays = f * StrictMath.exp(-(dark + steady + sun)) / next;
     double came = Math.min(1, Math.max(0, 1 - stays));
     double bears = stays + came / 2;
-    double[] row = new double[STATES];
-    row[LN_FREE_CHLORINE] = stays * (1 + steady * f / (f + Outlook.HALF_RATE_MG_L));
-    row[LN_DARK] = -dark * bears;
-    row[LN_STEADY] = -steady * bears;
-    row[LN_SUN] = -sun * bears;
-    row[LN_CLOUD] = -sun * bears;
-    row[LN_GAIN] = came * dLnFactor(belief.mean()[LN_GAIN], GAIN_RANGE);
-    double[] keep = new double[STATES];
-    java.util.Arrays.fill(keep, 1);
-    keep[LN_CLOUD] = StrictMath.exp(-days / CLOUD_DAYS);
-    return belief.predict(StrictMath.log(next), row, keep, noise(f, sunShape, days));
+    double[] a = new double[STATES * STATES];
+    for (int i = 0; i < STATES; i++) {
+      a[i * STATES + i] = 1;
+    }
+    a[LN_FREE_CHLORINE] = stays * (1 + steady * f / (f + Outlook.HALF_RATE_MG_L));
+    a[LN_DARK] = -dark * bears;
+    a[LN_STEADY] = -steady * bears;
+    a[LN_SUN] = -sun * bears;
+    a[LN_CLOUD] = -sun * bears;
+    a[LN_GAIN] = came * dLnFactor(belief.mean()[LN_GAIN], GAIN_RANGE);
+    double clears = StrictMath.exp(-days / CLOUD_DAYS);
+    a[LN_CLOUD * STATES + LN_CLOUD] = clears;
+    a[OFFSET * STATES + DRIFT] = days;
+    double[] m = belief.mean().clone();
+    m[LN_FREE_CHLORINE] = StrictMath.log(next);
+    m[LN_CLOUD] *= clears;
+    m[OFFSET] += days * m[DRIFT];
+    return belief.predict(m, a, noise(f, sunShape, days));
   }
 
   // Wander a day, standard deviation (engineering judgement).
@@ -123,6 +133,7 @@ final class PoolModel {
   private static final double OFFSET_WANDER_MV = 2.0;
   private static final double KIT_WANDER = 0.002;
 
+  private static final double DRIFT_WANDER = 0.05;
   private static final double CLOUD_DAYS = 1.5;
   private static final double CLOUD_SD = 0.3;
 
@@ -138,6 +149,7 @@ final class PoolModel {
     q[LN_GAIN] = square(GAIN_WANDER) * days;
     q[OFFSET] = square(OFFSET_WANDER_MV) * days;
     q[LN_KIT] = square(KIT_WANDER) * days;
+    q[DRIFT] = square(DRIFT_WANDER) * days;
     q[LN_CLOUD] = square(CLOUD_SD) * 2 * days / CLOUD_DAYS;
     return q;
   }
