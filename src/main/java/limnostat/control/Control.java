@@ -2,7 +2,7 @@ package limnostat.control;
 
 import limnostat.estimate.Estimate;
 import limnostat.estimate.EstimateSettings;
-import limnostat.estimate.Estimator;
+import limnostat.estimate.Hour;
 import limnostat.measure.Measurements;
 
 /**
@@ -73,7 +73,7 @@ public final class Control {
                 in.estimate().outlook(),
                 state.targetMgL(),
                 in.chlorineRateGH() / in.pool().volumeM3(),
-                at -> Estimator.sunShape(in.pool(), at),
+                at -> Hour.of(in.pool(), at),
                 unixTimeS)
             : state.plan();
     boolean planned = in.estimate().trusted();

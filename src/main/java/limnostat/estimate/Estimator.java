@@ -21,7 +21,7 @@ public final class Estimator {
   private static final double ORP_S = 1800;
 
   /** Scatter of one such mean: noise and lag, mV (engineering judgement). */
-  private static final double ORP_SD_MV = 10;
+  private static final double ORP_SD_MV = 8;
 
   /** Degrees of freedom of the likelihoods: small is sceptical (engineering judgement). */
   private static final double ORP_FREEDOM = 4;
@@ -33,10 +33,6 @@ public final class Estimator {
 
   private static final double TEST_SD_FRACTION = 0.1;
 
-  /** A sun shape of 1 is this mean of the day's cosine of the zenith angle: a summer day at 45°. */
-  private static final double SUN_REFERENCE = 0.33;
-
-  private static final double SUN_POWER = 1.0;
   private static final double DAY_S = 86400;
 
   private Estimator() {}
@@ -48,8 +44,8 @@ public final class Estimator {
     double demand = Math.max(0.2, settings.demandMgLDay());
     double[] mean = {
       StrictMath.log(Math.max(0.3, settings.freeChlorineMgL())),
-      StrictMath.log(0.25 * demand / targetMgL),
-      StrictMath.log(0.35 * demand),
+      StrictMath.log(0.2 * demand / targetMgL),
+      StrictMath.log(0.25 * demand),
       StrictMath.log(0.4 * demand / targetMgL),
       0,
       nominalMv(settings.cyanuricAcidMgL()),
@@ -57,9 +53,10 @@ public final class Estimator {
       0,
       0.6,
       -15,
-      0
+      0,
+      StrictMath.log(0.15 * demand)
     };
-    double[] sd = {0.5, 0.6, 0.6, 0.7, 0.18, 40, 0.07, 0.3, 0.5, 8, 0.4};
+    double[] sd = {0.5, 0.6, 0.6, 0.7, 0.18, 40, 0.07, 0.3, 0.5, 8, 0.4, 0.8};
     Gaussian belief = Gaussian.independent(mean, sd);
     return new EstimateState(
         Mixture.start(belief),
@@ -107,20 +104,14 @@ public final class Estimator {
             window,
             state.innovationMv(),
             state.innovationSdMv());
-    double sunShape = sunShape(settings, unixTimeS);
+    Hour hour = Hour.of(settings, unixTimeS);
     if (next.sinceS() >= PREDICT_S) {
-      next = moved(next, sunShape);
+      next = moved(next, hour);
     }
     if (window.forS() >= ORP_S) {
-      next = corrected(moved(next, sunShape));
+      next = corrected(moved(next, hour));
     }
-    return new Result(describe(next, targetMgL, sunShape), next);
-  }
-
-  /** How strong the sun stands against {@link #SUN_REFERENCE}. */
-  public static double sunShape(EstimateSettings settings, double unixTimeS) {
-    double cosZenith = Sun.cosZenith(unixTimeS, settings.latitudeDeg(), settings.longitudeDeg());
-    return StrictMath.pow(Math.max(0, cosZenith), SUN_POWER) / SUN_REFERENCE;
+    return new Result(describe(next, targetMgL, hour), next);
   }
 
   /** A person's test corrects free chlorine, and through it what is believed of everything else. */
@@ -151,11 +142,11 @@ public final class Estimator {
         state.innovationSdMv());
   }
 
-  private static EstimateState moved(EstimateState s, double sunShape) {
+  private static EstimateState moved(EstimateState s, Hour hour) {
     double days = s.sinceS() / DAY_S;
     Mixture mixture =
         s.mixture()
-            .predicted(b -> PoolModel.predict(b, s.riseMgL(), sunShape, s.waterC(), days), days);
+            .predicted(b -> PoolModel.predict(b, s.riseMgL(), hour, s.waterC(), days), days);
     return new EstimateState(
         mixture,
         mixture.together(),
@@ -192,19 +183,17 @@ public final class Estimator {
         correction.innovationSd());
   }
 
-  private static Estimate describe(EstimateState s, double targetMgL, double sunShape) {
+  private static Estimate describe(EstimateState s, double targetMgL, Hour hour) {
     Outlook outlook = PoolModel.outlook(s.belief(), s.waterC());
     double now =
-        outlook.after(outlook.freeChlorineMgL(), s.riseMgL(), sunShape, s.sinceS() / DAY_S);
-    Outlook fromNow =
-        new Outlook(
-            now, outlook.darkPerDay(), outlook.steadyMgLDay(), outlook.sunPerDay(), outlook.gain());
+        outlook.after(outlook.freeChlorineMgL(), s.riseMgL(), hour, s.sinceS() / DAY_S, 0);
+    Outlook fromNow = outlook.at(now);
     double[] x = s.belief().mean().clone();
     double nominalMv = nominalMv(s.cyanuricAcidMgL());
     double offsetMv = x[PoolModel.OFFSET] - nominalMv;
     x[PoolModel.OFFSET] = s.testedOffsetMv();
     x[PoolModel.LN_FREE_CHLORINE] = StrictMath.log(targetMgL);
-    double demand = fromNow.ratePerDay(targetMgL, 1) * targetMgL;
+    double demand = fromNow.ratePerDay(targetMgL, Hour.MEAN, 1) * targetMgL;
     return new Estimate(
         now,
         now * StrictMath.sqrt(s.belief().variance(PoolModel.LN_FREE_CHLORINE)),
@@ -222,10 +211,12 @@ public final class Estimator {
   private static double demandSd(EstimateState s, Outlook outlook, double targetMgL) {
     double dark = outlook.darkPerDay() * targetMgL;
     double steady = outlook.steadyMgLDay();
+    double people = outlook.peopleMgLDay();
     double sun = outlook.sunPerDay() * targetMgL;
     return StrictMath.sqrt(
         dark * dark * s.belief().variance(PoolModel.LN_DARK)
             + steady * steady * s.belief().variance(PoolModel.LN_STEADY)
+            + people * people * s.belief().variance(PoolModel.LN_PEOPLE)
             + sun * sun * s.belief().variance(PoolModel.LN_SUN));
   }
 

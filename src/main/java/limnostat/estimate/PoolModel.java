@@ -37,7 +37,10 @@ final class PoolModel {
   /** How fast {@link #OFFSET} drifts, mV a day. */
   static final int DRIFT = 10;
 
-  static final int STATES = 11;
+  /** ln of what people take, mg/L a day on the mean of a day. */
+  static final int LN_PEOPLE = 11;
+
+  static final int STATES = 12;
 
   private static final double GAIN_RANGE = 0.5;
   private static final double KIT_RANGE = 0.2;
@@ -84,7 +87,9 @@ final class PoolModel {
         StrictMath.exp(x[LN_FREE_CHLORINE]),
         warmth * StrictMath.exp(x[LN_DARK]),
         warmth * StrictMath.exp(x[LN_STEADY]),
-        StrictMath.exp(x[LN_SUN]+x[LN_CLOUD]),
+        StrictMath.exp(x[LN_PEOPLE]),
+        StrictMath.exp(x[LN_SUN]),
+        x[LN_CLOUD],
         gain(x));
   }
 
@@ -93,64 +98,67 @@ final class PoolModel {
    * Jacobian in logarithms.
    */
   static Gaussian predict(
-      Gaussian belief, double riseMgL, double sunShape, double waterC, double days) {
+      Gaussian belief, double riseMgL, Hour hour, double waterC, double days) {
     Outlook o = outlook(belief, waterC);
     double f = o.freeChlorineMgL();
     double dark = o.darkPerDay() * days;
     double steady = o.steadyMgLDay() / (f + Outlook.HALF_RATE_MG_L) * days;
-    double sun = o.sunPerDay() * sunShape * days;
-    double next = Math.max(0.01, o.after(f, riseMgL, sunShape, days));
-    double stays = f * StrictMath.exp(-(dark + steady + sun)) / next;
+    double people = o.peopleMgLDay() * hour.people() / (f + Outlook.HALF_RATE_MG_L) * days;
+    double sun = o.sunPerDay() * hour.sun() * StrictMath.exp(o.lnCloud()) * days;
+    double next = Math.max(0.01, o.after(f, riseMgL, hour, days, 0));
+    double stays = f * StrictMath.exp(-(dark + steady + people + sun)) / next;
     double came = Math.min(1, Math.max(0, 1 - stays));
     double bears = stays + came / 2;
     double[] a = new double[STATES * STATES];
     for (int i = 0; i < STATES; i++) {
       a[i * STATES + i] = 1;
     }
-    a[LN_FREE_CHLORINE] = stays * (1 + steady * f / (f + Outlook.HALF_RATE_MG_L));
+    a[LN_FREE_CHLORINE] = stays * (1 + (steady + people) * f / (f + Outlook.HALF_RATE_MG_L));
     a[LN_DARK] = -dark * bears;
     a[LN_STEADY] = -steady * bears;
     a[LN_SUN] = -sun * bears;
     a[LN_CLOUD] = -sun * bears;
+    a[LN_PEOPLE] = -people * bears;
     a[LN_GAIN] = came * dLnFactor(belief.mean()[LN_GAIN], GAIN_RANGE);
-    double clears = StrictMath.exp(-days / CLOUD_DAYS);
+    double clears = StrictMath.exp(-days / Outlook.CLOUD_DAYS);
     a[LN_CLOUD * STATES + LN_CLOUD] = clears;
     a[OFFSET * STATES + DRIFT] = days;
     double[] m = belief.mean().clone();
     m[LN_FREE_CHLORINE] = StrictMath.log(next);
     m[LN_CLOUD] *= clears;
     m[OFFSET] += days * m[DRIFT];
-    return belief.predict(m, a, noise(f, sunShape, days));
+    return belief.predict(m, a, noise(f, hour, days));
   }
 
   // Wander a day, standard deviation (engineering judgement).
   private static final double NIGHT_WANDER = 0.05;
   private static final double DAY_WANDER_MG_L = 0.25;
-  private static final double DARK_WANDER = 0.06;
-  private static final double STEADY_WANDER = 0.12;
-  private static final double SUN_WANDER = 0.12;
+  private static final double DARK_WANDER = 0.03;
+  private static final double STEADY_WANDER = 0.05;
+  private static final double SUN_WANDER = 0.04;
   private static final double GAIN_WANDER = 0.01;
-  private static final double OFFSET_WANDER_MV = 2.0;
+  private static final double OFFSET_WANDER_MV = 0.7;
   private static final double KIT_WANDER = 0.002;
 
+  private static final double PEOPLE_WANDER = 0.1;
   private static final double DRIFT_WANDER = 0.05;
-  private static final double CLOUD_DAYS = 1.5;
   private static final double CLOUD_SD = 0.3;
 
-  private static double[] noise(double f, double sunShape, double days) {
+  private static double[] noise(double f, Hour hour, double days) {
     double[] q = new double[STATES];
-    // People come by day: what they bring is a loss in mg/L, so its share is larger when little is
-    // left.
-    double people = DAY_WANDER_MG_L / (f + 0.2) * Math.min(2, sunShape);
-    q[LN_FREE_CHLORINE] = (square(NIGHT_WANDER) + square(people)) * days;
+    // Who comes is not known: what they bring is a loss in mg/L, so its share is larger when little
+    // is left.
+    double guests = DAY_WANDER_MG_L / (f + 0.2) * StrictMath.sqrt(hour.people());
+    q[LN_FREE_CHLORINE] = (square(NIGHT_WANDER) + square(guests)) * days;
     q[LN_DARK] = square(DARK_WANDER) * days;
     q[LN_STEADY] = square(STEADY_WANDER) * days;
     q[LN_SUN] = square(SUN_WANDER) * days;
     q[LN_GAIN] = square(GAIN_WANDER) * days;
     q[OFFSET] = square(OFFSET_WANDER_MV) * days;
     q[LN_KIT] = square(KIT_WANDER) * days;
+    q[LN_PEOPLE] = square(PEOPLE_WANDER) * days;
     q[DRIFT] = square(DRIFT_WANDER) * days;
-    q[LN_CLOUD] = square(CLOUD_SD) * 2 * days / CLOUD_DAYS;
+    q[LN_CLOUD] = square(CLOUD_SD) * 2 * days / Outlook.CLOUD_DAYS;
     return q;
   }
 
