@@ -1,7 +1,8 @@
 package limnostat.control;
 
-import java.util.function.DoubleUnaryOperator;
+import java.util.function.DoubleFunction;
 import limnostat.estimate.Estimate;
+import limnostat.estimate.Hour;
 import limnostat.estimate.Outlook;
 
 /**
@@ -27,13 +28,17 @@ public record Capacity(double neededGDay, double bringsGDay, boolean lacking, La
 
   private static final int HOURS = 24;
 
-  /** What the capacity is worked out from. */
+  /**
+   * What the capacity is worked out from.
+   *
+   * @param hourAt what a time brings, by Unix s
+   */
   record Inputs(
       ControlSettings settings,
       Feed feed,
       double volumeM3,
       double targetMgL,
-      DoubleUnaryOperator sunShape,
+      DoubleFunction<Hour> hourAt,
       double unixTimeS) {}
 
   /** The same, as the estimate has it now. */
@@ -41,8 +46,9 @@ public record Capacity(double neededGDay, double bringsGDay, boolean lacking, La
     Outlook outlook = estimate.outlook();
     double lossMgL = 0;
     for (int hour = 0; hour < HOURS; hour++) {
-      double sun = in.sunShape.applyAsDouble(in.unixTimeS + 3600 * (hour + 0.5));
-      lossMgL += outlook.ratePerDay(in.targetMgL, sun) * in.targetMgL / HOURS;
+      Hour brought = in.hourAt.apply(in.unixTimeS + 3600 * (hour + 0.5));
+      double inDays = hour / (double) HOURS;
+      lossMgL += outlook.ratePerDay(in.targetMgL, brought, inDays) * in.targetMgL / HOURS;
     }
     double needed = lossMgL * in.volumeM3;
     double brings = outlook.gain() * in.feed.dayG(in.settings.pumpS() / 3600);

@@ -78,7 +78,7 @@ public final class Control {
                 in.estimate().outlook(),
                 state.targetMgL(),
                 in.feed().rateGH() / in.pool().volumeM3(),
-                at -> in.sun().shapeAt(in.pool(), at, unixTimeS),
+                at -> in.sun().hourAt(in.pool(), at, unixTimeS),
                 unixTimeS)
             : state.plan();
     boolean planned = in.estimate().trusted(state.ladder().rung() != Rung.ORP_ALONE);
@@ -177,7 +177,7 @@ public final class Control {
                         in.feed(),
                         in.pool().volumeM3(),
                         state.targetMgL(),
-                        at -> in.sun().shapeAt(in.pool(), at, unixTimeS),
+                        at -> in.sun().hourAt(in.pool(), at, unixTimeS),
                         unixTimeS))
             : state.capacity();
     return switch (ladder.rung()) {

@@ -1,6 +1,7 @@
 package limnostat.control;
 
-import java.util.function.DoubleUnaryOperator;
+import java.util.function.DoubleFunction;
+import limnostat.estimate.Hour;
 import limnostat.estimate.Outlook;
 
 /**
@@ -14,7 +15,7 @@ final class Plan {
 
   /**
    * @param riseMgLH what the output is told to bring at full duty, mg/L an hour
-   * @param sunShape the sun, by Unix s
+   * @param hourAt what a time brings, by Unix s
    * @param unixTimeS now
    */
   static double duty(
@@ -22,20 +23,20 @@ final class Plan {
       Outlook outlook,
       double targetMgL,
       double riseMgLH,
-      DoubleUnaryOperator sunShape,
+      DoubleFunction<Hour> hourAt,
       double unixTimeS) {
-    double[] sun = new double[HOURS];
+    Hour[] hours = new Hour[HOURS];
     boolean[] open = new boolean[HOURS];
     for (int hour = 0; hour < HOURS; hour++) {
       double at = unixTimeS + 3600 * (hour + 0.5);
-      sun[hour] = sunShape.applyAsDouble(at);
+      hours[hour] = hourAt.apply(at);
       open[hour] = settings.pumpWanted(at);
     }
     double low = 0;
     double high = 1;
     for (int i = 0; i < 10; i++) {
       double duty = (low + high) / 2;
-      if (meanMgL(outlook, duty * riseMgLH, sun, open) < targetMgL) {
+      if (meanMgL(outlook, duty * riseMgLH, hours, open) < targetMgL) {
         low = duty;
       } else {
         high = duty;
@@ -44,12 +45,12 @@ final class Plan {
     return high < 0.002 ? 0 : low > 0.998 ? 1 : (low + high) / 2;
   }
 
-  private static double meanMgL(Outlook outlook, double rise, double[] sun, boolean[] open) {
+  private static double meanMgL(Outlook outlook, double rise, Hour[] hours, boolean[] open) {
     double f = outlook.freeChlorineMgL();
     double sum = 0;
     for (int hour = 0; hour < HOURS; hour++) {
       double before = f;
-      f = outlook.after(f, open[hour] ? rise : 0, sun[hour], 1.0 / HOURS);
+      f = outlook.after(f, open[hour] ? rise : 0, hours[hour], 1.0 / HOURS, hour / 24.0);
       sum += (before + f) / 2;
     }
     return sum / HOURS;

@@ -3,7 +3,8 @@ package limnostat.estimate;
 /**
  * What the estimator remembers.
  *
- * @param belief see {@link PoolModel}
+ * @param mixture what is believed for each slope that the electrode may have
+ * @param belief all of it together; see {@link PoolModel}
  * @param slow the account of stabiliser and what else changes over weeks
  * @param testedOffsetMv what the electrode shows in the reference water, as of the last test of
  *     free chlorine, mV: the setpoint follows tests only, or it would follow the electrode, and the
@@ -18,6 +19,7 @@ package limnostat.estimate;
  * @param tests what is remembered of a person's tests
  */
 public record EstimateState(
+    Mixture mixture,
     Gaussian belief,
     SlowAccount slow,
     double testedOffsetMv,
@@ -30,6 +32,21 @@ public record EstimateState(
     double innovationSdMv,
     TestLog tests) {
 
+  /** What is read back from a ledger is checked as a stranger's would be. */
+  public EstimateState {
+    for (Mixture.Hypothesis h : mixture.hypotheses()) {
+      requireOfPool(h.belief());
+    }
+    requireOfPool(belief);
+  }
+
+  private static void requireOfPool(Gaussian belief) {
+    if (belief.size() != PoolModel.STATES) {
+      throw new IllegalArgumentException(
+          "a belief of " + belief.size() + " states, not " + PoolModel.STATES);
+    }
+  }
+
   /** After a restart the file may tell something else. */
   public EstimateState resumed(EstimateSettings settings) {
     return knowing(slow.resumed(settings.slow()));
@@ -38,6 +55,7 @@ public record EstimateState(
   /** The same stand of the filter, with other knowledge of the water. */
   EstimateState knowing(SlowAccount next) {
     return new EstimateState(
+        mixture,
         belief,
         next,
         testedOffsetMv,
@@ -54,9 +72,10 @@ public record EstimateState(
   /**
    * The water itself has changed: with more stabiliser the same free chlorine shows less. The
    * reference water of {@link PoolModel#OFFSET} is that of the present stabiliser, so the level in
-   * it moves by b (log10 HOCl(new) − log10 HOCl(old)), and so does the tested one. A test that
-   * corrects the account moves neither: what the electrode has shown stays true, and the mistake
-   * was in its level all along.
+   * it moves by b (log10 HOCl(new) − log10 HOCl(old)), b the slope that is supposed, and so does
+   * the tested one, by the slope that its setpoint is worked out with. A test that corrects the
+   * account moves neither: what the electrode has shown stays true, and the mistake was in its
+   * level all along.
    */
   public EstimateState drifted(SlowAccount next) {
     if (next.cyanuricAcidMgL() == slow.cyanuricAcidMgL()) {
@@ -65,13 +84,13 @@ public record EstimateState(
     double decades =
         PoolModel.referenceLogHocl(next.cyanuricAcidMgL())
             - PoolModel.referenceLogHocl(slow.cyanuricAcidMgL());
-    double[] mean = belief.mean().clone();
-    double shiftMv = PoolModel.slopeMv(mean) * decades;
-    mean[PoolModel.OFFSET] += shiftMv;
+    Mixture shifted =
+        mixture.each(h -> h.belief().shifted(PoolModel.OFFSET, h.slopeMv() * decades));
     return new EstimateState(
-        new Gaussian(mean, belief.covariance()),
+        shifted,
+        shifted.together(),
         next,
-        testedOffsetMv + shiftMv,
+        testedOffsetMv + Mixture.SLOPE_MV * decades,
         ph,
         waterC,
         sinceS,

@@ -6,8 +6,9 @@ import limnostat.water.Orp;
 
 /**
  * Free chlorine, the pool's demand, the output's true gain, the electrode and the person's kit,
- * from what was fed, what the electrode says and what a person tests: an iterated, robust extended
- * Kalman filter over {@link PoolModel}.
+ * from what was fed, what the electrode says and what a person tests: iterated, robust extended
+ * Kalman filters over {@link PoolModel}, one for each slope that the electrode may have ({@link
+ * Mixture}).
  */
 public final class Estimator {
   /** The belief is moved on this often, s; in between its mean alone. */
@@ -21,7 +22,7 @@ public final class Estimator {
   private static final double ORP_S = 1800;
 
   /** Scatter of one such mean: noise and lag, mV (engineering judgement). */
-  private static final double ORP_SD_MV = 10;
+  private static final double ORP_SD_MV = 8;
 
   /** Degrees of freedom of the likelihoods: small is sceptical (engineering judgement). */
   private static final double ORP_FREEDOM = 4;
@@ -33,9 +34,6 @@ public final class Estimator {
 
   private static final double TEST_SD_FRACTION = 0.1;
 
-  /** A sun shape of 1 is this mean of the day's cosine of the zenith angle: a summer day at 45°. */
-  private static final double SUN_REFERENCE = 0.33;
-
   private static final double DAY_S = 86400;
 
   private Estimator() {}
@@ -46,19 +44,32 @@ public final class Estimator {
   public static EstimateState start(EstimateSettings settings, double targetMgL) {
     double demand = Math.max(0.2, settings.demandMgLDay());
     SlowAccount slow = SlowAccount.start(settings.slow());
-    double[] mean = {
-      StrictMath.log(Math.max(0.3, settings.freeChlorineMgL())),
-      StrictMath.log(0.25 * demand / targetMgL),
-      StrictMath.log(0.35 * demand),
-      StrictMath.log(0.4 * demand / targetMgL),
-      0,
-      nominalMv(slow.cyanuricAcidMgL()),
-      0,
-      0
-    };
-    double[] sd = {0.5, 0.6, 0.6, 0.7, 0.18, 40, 0.3, 0.07};
+    double[] mean = new double[PoolModel.STATES]; // 0 where nothing is written
+    double[] sd = new double[PoolModel.STATES];
+    mean[PoolModel.LN_FREE_CHLORINE] = StrictMath.log(Math.max(0.3, settings.freeChlorineMgL()));
+    sd[PoolModel.LN_FREE_CHLORINE] = 0.5;
+    mean[PoolModel.LN_DARK] = StrictMath.log(0.2 * demand / targetMgL);
+    sd[PoolModel.LN_DARK] = 0.6;
+    mean[PoolModel.LN_STEADY] = StrictMath.log(0.25 * demand);
+    sd[PoolModel.LN_STEADY] = 0.6;
+    mean[PoolModel.LN_PEOPLE] = StrictMath.log(0.15 * demand);
+    sd[PoolModel.LN_PEOPLE] = 0.8;
+    mean[PoolModel.LN_SUN] = StrictMath.log(0.4 * demand / targetMgL);
+    sd[PoolModel.LN_SUN] = 0.7;
+    sd[PoolModel.LN_CLOUD] = 0.3;
+    sd[PoolModel.LN_GAIN] = 0.18;
+    sd[PoolModel.LN_KIT] = 0.07;
+    mean[PoolModel.OFFSET] = nominalMv(slow.cyanuricAcidMgL());
+    sd[PoolModel.OFFSET] = 40;
+    sd[PoolModel.DRIFT] = 0.4;
+    mean[PoolModel.PER_C] = 0.6;
+    sd[PoolModel.PER_C] = 0.5;
+    mean[PoolModel.PER_PH] = -15;
+    sd[PoolModel.PER_PH] = 8;
+    Gaussian belief = Gaussian.independent(mean, sd);
     return new EstimateState(
-        Gaussian.independent(mean, sd),
+        Mixture.start(belief),
+        belief,
         slow,
         mean[PoolModel.OFFSET],
         7.5,
@@ -76,7 +87,7 @@ public final class Estimator {
    *
    * @param givenG chlorine that went in since the last scan, g
    * @param targetMgL the target for which demand and ORP setpoint are wanted, mg/L
-   * @param sun the sun on the water now
+   * @param hour what the present hour brings
    * @param elapsedS time since the last scan, s
    */
   public static Result step(
@@ -85,13 +96,14 @@ public final class Estimator {
       Measurements measured,
       double givenG,
       double targetMgL,
-      SunOnWater sun,
+      Hour hour,
       double elapsedS) {
     boolean usable = measured.orpMv().fresh() && measured.ph().usable();
     Window window =
         usable ? state.window().with(measured.orpMv().orElse(0), elapsedS) : Window.EMPTY;
     EstimateState next =
         new EstimateState(
+            state.mixture(),
             state.belief(),
             state.slow(),
             state.testedOffsetMv(),
@@ -103,50 +115,43 @@ public final class Estimator {
             state.innovationMv(),
             state.innovationSdMv(),
             state.tests().aged(sdFraction(state.belief()), elapsedS));
-    double sunShape = sun.shape();
     if (next.sinceS() >= PREDICT_S) {
-      next = moved(next, sunShape);
+      next = moved(next, hour);
     }
     if (window.forS() >= ORP_S) {
-      next = corrected(moved(next, sunShape));
+      next = corrected(moved(next, hour));
     }
-    return new Result(describe(next, targetMgL, sunShape), next);
-  }
-
-  /** How strong the sun stands against {@link #SUN_REFERENCE}. */
-  public static double sunShape(EstimateSettings settings, double unixTimeS) {
-    double cosZenith = Sun.cosZenith(unixTimeS, settings.latitudeDeg(), settings.longitudeDeg());
-    return Math.max(0, cosZenith) / SUN_REFERENCE;
+    return new Result(describe(next, targetMgL, hour), next);
   }
 
   /** A person's test corrects free chlorine, and through it what is believed of everything else. */
   public static EstimateState test(EstimateState state, WaterTest test) {
+    Mixture mixture = state.mixture();
     Gaussian belief = state.belief();
     TestLog tests = state.tests().with(test);
     double testedOffsetMv = state.testedOffsetMv();
     if (test.freeChlorineMgL().isPresent()) {
       double read = test.freeChlorineMgL().getAsDouble();
       double sd = Math.max(TEST_SD_MG_L, TEST_SD_FRACTION * read);
-      PoolModel.KitSensor kit = new PoolModel.KitSensor();
-      Gaussian.Correction correction = belief.correct(read, sd * sd, TEST_FREEDOM, kit);
+      Mixture.Correction correction = tested(mixture, read, sd);
       TestVerdict.Reading reading =
           new TestVerdict.Reading(read, read - correction.innovation(), correction.innovationSd());
       TestVerdict verdict = TestVerdict.of(Estimate.sure(sdFraction(belief)), tests, reading, sd);
       tests = tests.with(verdict, reading, sd);
-      belief =
+      mixture =
           switch (verdict) {
-            case NONE, DOUBTED -> belief;
-            case BELIEVED -> correction.belief();
+            case NONE, DOUBTED -> mixture;
+            case BELIEVED -> correction.mixture();
             case BORNE_OUT ->
-                TestVerdict.widened(belief, reading)
-                    .correct(read, sd * sd, TEST_FREEDOM, kit)
-                    .belief();
+                tested(mixture.each(h -> TestVerdict.widened(h, reading)), read, sd).mixture();
           };
       if (verdict != TestVerdict.DOUBTED) {
+        belief = mixture.together();
         testedOffsetMv = belief.mean()[PoolModel.OFFSET];
       }
     }
     return new EstimateState(
+        mixture,
         belief,
         state.slow().tested(test),
         testedOffsetMv,
@@ -160,11 +165,17 @@ public final class Estimator {
         tests);
   }
 
-  private static EstimateState moved(EstimateState s, double sunShape) {
-    Gaussian belief =
-        PoolModel.predict(s.belief(), s.riseMgL(), sunShape, s.waterC(), s.sinceS() / DAY_S);
+  private static Mixture.Correction tested(Mixture mixture, double readMgL, double sdMgL) {
+    return mixture.corrected(readMgL, sdMgL * sdMgL, TEST_FREEDOM, h -> new PoolModel.KitSensor());
+  }
+
+  private static EstimateState moved(EstimateState s, Hour hour) {
+    double days = s.sinceS() / DAY_S;
+    Mixture mixture =
+        s.mixture().predicted(b -> PoolModel.predict(b, s.riseMgL(), hour, s.waterC(), days), days);
     return new EstimateState(
-        belief,
+        mixture,
+        mixture.together(),
         s.slow(),
         s.testedOffsetMv(),
         s.ph(),
@@ -178,15 +189,18 @@ public final class Estimator {
   }
 
   private static EstimateState corrected(EstimateState s) {
-    Gaussian.Correction correction =
-        s.belief()
-            .correct(
+    Mixture.Correction correction =
+        s.mixture()
+            .corrected(
                 s.window().meanMv(),
                 ORP_SD_MV * ORP_SD_MV,
                 ORP_FREEDOM,
-                new PoolModel.OrpSensor(s.slow().cyanuricAcidMgL(), s.ph(), s.waterC()));
+                h ->
+                    new PoolModel.OrpSensor(
+                        h.slopeMv(), s.slow().cyanuricAcidMgL(), s.ph(), s.waterC()));
     return new EstimateState(
-        correction.belief(),
+        correction.mixture(),
+        correction.mixture().together(),
         s.slow(),
         s.testedOffsetMv(),
         s.ph(),
@@ -199,26 +213,23 @@ public final class Estimator {
         s.tests());
   }
 
-  private static Estimate describe(EstimateState s, double targetMgL, double sunShape) {
+  private static Estimate describe(EstimateState s, double targetMgL, Hour hour) {
     Outlook outlook = PoolModel.outlook(s.belief(), s.waterC());
-    double now =
-        outlook.after(outlook.freeChlorineMgL(), s.riseMgL(), sunShape, s.sinceS() / DAY_S);
-    Outlook fromNow =
-        new Outlook(
-            now, outlook.darkPerDay(), outlook.steadyMgLDay(), outlook.sunPerDay(), outlook.gain());
+    double now = outlook.after(outlook.freeChlorineMgL(), s.riseMgL(), hour, s.sinceS() / DAY_S, 0);
+    Outlook fromNow = outlook.at(now);
     double[] x = s.belief().mean().clone();
     double nominalMv = nominalMv(s.slow().cyanuricAcidMgL());
     double offsetMv = x[PoolModel.OFFSET] - nominalMv;
     x[PoolModel.OFFSET] = s.testedOffsetMv();
-    x[PoolModel.LN_SLOPE] = 0;
     x[PoolModel.LN_FREE_CHLORINE] = StrictMath.log(targetMgL);
-    double demand = fromNow.ratePerDay(targetMgL, 1) * targetMgL;
+    double demand = fromNow.ratePerDay(targetMgL, Hour.MEAN, 1) * targetMgL;
     return new Estimate(
         now,
         now * sdFraction(s.belief()),
         demand,
         demandSd(s, fromNow, targetMgL),
-        new PoolModel.OrpSensor(s.slow().cyanuricAcidMgL(), s.ph(), s.waterC()).expected(x),
+        new PoolModel.OrpSensor(Mixture.SLOPE_MV, s.slow().cyanuricAcidMgL(), s.ph(), s.waterC())
+            .expected(x),
         offsetMv,
         s.innovationMv(),
         s.innovationSdMv(),
@@ -230,14 +241,16 @@ public final class Estimator {
     return StrictMath.sqrt(belief.variance(PoolModel.LN_FREE_CHLORINE));
   }
 
-  /** The three losses' relative errors, taken as independent, mg/L a day. */
+  /** The losses' relative errors, taken as independent, mg/L a day. */
   private static double demandSd(EstimateState s, Outlook outlook, double targetMgL) {
     double dark = outlook.darkPerDay() * targetMgL;
     double steady = outlook.steadyMgLDay();
+    double people = outlook.peopleMgLDay();
     double sun = outlook.sunPerDay() * targetMgL;
     return StrictMath.sqrt(
         dark * dark * s.belief().variance(PoolModel.LN_DARK)
             + steady * steady * s.belief().variance(PoolModel.LN_STEADY)
+            + people * people * s.belief().variance(PoolModel.LN_PEOPLE)
             + sun * sun * s.belief().variance(PoolModel.LN_SUN));
   }
 

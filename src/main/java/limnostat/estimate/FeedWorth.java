@@ -17,16 +17,17 @@ public final class FeedWorth {
    *
    * @param outlook losses as they are believed now
    * @param freeChlorineMgL level at which the chlorine will stand, mg/L
-   * @param sunShape the sun in that hour, see {@link SunOnWater#shapeAt}
+   * @param hour what that hour brings, see {@link SunOnWater#hourAt}
+   * @param inDays for how long it is still to come, days
    */
   public static double of(
-      EstimateSettings pool, Outlook outlook, double freeChlorineMgL, double sunShape) {
+      EstimateSettings pool, Outlook outlook, double freeChlorineMgL, Hour hour, double inDays) {
     ChlorineForm form = pool.slow().form();
     if (form == ChlorineForm.SALT_CELL || form.stabilised()) {
       return 1;
     }
-    double dark = outlook.ratePerDay(freeChlorineMgL, 0);
-    double lit = outlook.ratePerDay(freeChlorineMgL, sunShape);
+    double dark = outlook.ratePerDay(freeChlorineMgL, hour.withSun(0, false), inDays);
+    double lit = outlook.ratePerDay(freeChlorineMgL, hour, inDays);
     return lit > 0 ? dark / lit : 1;
   }
 }

@@ -22,8 +22,8 @@ public record Gaussian(double[] mean, double[] covariance) {
     for (double x : mean) {
       requireFinite(x);
     }
-    for (int i = 0; i < covariance.length; i++) {
-      requireFinite(covariance[i]);
+    for (double x : covariance) {
+      requireFinite(x);
     }
     for (int i = 0; i < mean.length; i++) {
       if (covariance[i * mean.length + i] < 0) {
@@ -54,6 +54,13 @@ public record Gaussian(double[] mean, double[] covariance) {
     return covariance[state * size() + state];
   }
 
+  /** The same with another mean of one state. */
+  Gaussian shifted(int state, double by) {
+    double[] next = mean.clone();
+    next[state] += by;
+    return new Gaussian(next, covariance);
+  }
+
   /** What is measured of a state: z = h(x) + v. */
   interface Sensor {
     double expected(double[] x);
@@ -70,37 +77,38 @@ public record Gaussian(double[] mean, double[] covariance) {
   record Correction(Gaussian belief, double innovation, double innovationSd) {}
 
   /**
-   * Prediction where only the first state moves: P⁺ = A P Aᵀ + Q with A the identity but for its
-   * first row.
+   * Prediction: P⁺ = A P Aᵀ + Q.
    *
-   * @param first new mean of the first state
-   * @param row first row of A
+   * @param next new mean
+   * @param transition A, row by row
    * @param noise diagonal of Q
    */
-  Gaussian predict(double first, double[] row, double[] noise) {
+  Gaussian predict(double[] next, double[] transition, double[] noise) {
     int n = size();
-    double[] m = mean.clone();
-    m[0] = first;
-    double[] rowP = new double[n];
-    for (int j = 0; j < n; j++) {
-      for (int i = 0; i < n; i++) {
-        rowP[j] += row[i] * covariance[i * n + j];
+    double[] ap = new double[n * n];
+    for (int i = 0; i < n; i++) {
+      for (int k = 0; k < n; k++) {
+        double a = transition[i * n + k];
+        if (a != 0) {
+          for (int j = 0; j < n; j++) {
+            ap[i * n + j] += a * covariance[k * n + j];
+          }
+        }
       }
     }
-    double corner = 0;
+    double[] p = new double[n * n];
     for (int j = 0; j < n; j++) {
-      corner += rowP[j] * row[j];
+      for (int k = 0; k < n; k++) {
+        double a = transition[j * n + k];
+        if (a != 0) {
+          for (int i = 0; i < n; i++) {
+            p[i * n + j] += ap[i * n + k] * a;
+          }
+        }
+      }
+      p[j * n + j] += noise[j];
     }
-    double[] p = covariance.clone();
-    for (int j = 0; j < n; j++) {
-      p[j] = rowP[j];
-      p[j * n] = rowP[j];
-    }
-    p[0] = corner;
-    for (int i = 0; i < n; i++) {
-      p[i * n + i] += noise[i];
-    }
-    return new Gaussian(m, p);
+    return new Gaussian(next, p);
   }
 
   /**

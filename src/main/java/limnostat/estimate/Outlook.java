@@ -1,33 +1,57 @@
 package limnostat.estimate;
 
 /**
- * How free chlorine will go: dF/dt = γ u/V − θ(T) (k F + d F/(F + 0.1)) − j s(t) F, with k the loss
- * that goes with F, d the one that does not, j the sun's.
+ * How free chlorine will go: dF/dt = γ u/V − θ(T) (k F + d F/(F + 0.1)) − p g(t) F/(F + 0.1) − j c
+ * s(t) F, with k the loss that goes with F, d the one that does not, p what people bring, j the
+ * sun's.
  *
  * @param freeChlorineMgL F now, mg/L
  * @param darkPerDay θ k, 1/day at the present temperature
  * @param steadyMgLDay θ d, mg/L a day at the present temperature
- * @param sunPerDay j, 1/day at a sun shape of 1
+ * @param peopleMgLDay p, mg/L a day on the mean of a whole day
+ * @param sunPerDay j, 1/day at a sun shape of 1 on a usual day
+ * @param lnCloud ln c, how the present sun differs from a usual day's; fades over some days
  * @param gain γ, what the output gives against what is told, with the volume in it
  */
 public record Outlook(
-    double freeChlorineMgL, double darkPerDay, double steadyMgLDay, double sunPerDay, double gain) {
+    double freeChlorineMgL,
+    double darkPerDay,
+    double steadyMgLDay,
+    double peopleMgLDay,
+    double sunPerDay,
+    double lnCloud,
+    double gain) {
 
   /** Below about this free chlorine reactions run out of it, mg/L (engineering judgement). */
   static final double HALF_RATE_MG_L = 0.1;
 
-  /** Loss rate at a level, 1/day. */
-  public double ratePerDay(double freeChlorineMgL, double sunShape) {
-    return darkPerDay + steadyMgLDay / (freeChlorineMgL + HALF_RATE_MG_L) + sunPerDay * sunShape;
+  /** Weather stays for about so long, days (engineering judgement). */
+  static final double CLOUD_DAYS = 1.5;
+
+  /**
+   * Loss rate at a level, 1/day.
+   *
+   * @param inDays for how long this is still to come, days
+   */
+  public double ratePerDay(double freeChlorineMgL, Hour hour, double inDays) {
+    return darkPerDay
+        + (steadyMgLDay + peopleMgLDay * hour.people()) / (freeChlorineMgL + HALF_RATE_MG_L)
+        + sunPerDay * hour.sun() * StrictMath.exp(lnCloud * StrictMath.exp(-inDays / CLOUD_DAYS));
   }
 
   /**
    * Free chlorine after a step.
    *
    * @param riseMgL what is told to go in during it, mg/L
+   * @param inDays for how long this is still to come, days
    */
-  public double after(double freeChlorineMgL, double riseMgL, double sunShape, double days) {
-    double lost = ratePerDay(freeChlorineMgL, sunShape) * days;
+  public double after(
+      double freeChlorineMgL, double riseMgL, Hour hour, double days, double inDays) {
+    double lost = ratePerDay(freeChlorineMgL, hour, inDays) * days;
     return freeChlorineMgL * StrictMath.exp(-lost) + gain * riseMgL * StrictMath.exp(-lost / 2);
+  }
+
+  Outlook at(double level) {
+    return new Outlook(level, darkPerDay, steadyMgLDay, peopleMgLDay, sunPerDay, lnCloud, gain);
   }
 }

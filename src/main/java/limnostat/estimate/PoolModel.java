@@ -2,7 +2,7 @@ package limnostat.estimate;
 
 import limnostat.water.Cyanurate;
 
-/** The eight states of the filter, how they move, and what is measured of them. */
+/** The states of the filter, how they move, and what is measured of them. */
 final class PoolModel {
   /** ln of free chlorine in mg/L: positive by nature, and its errors are shares. */
   static final int LN_FREE_CHLORINE = 0;
@@ -22,65 +22,82 @@ final class PoolModel {
   /** What the electrode shows in the reference water, mV. */
   static final int OFFSET = 5;
 
-  /** ln of the electrode's slope, mV a decade. */
-  static final int LN_SLOPE = 6;
-
   /** ln of what the person's kit reads against the truth. */
-  static final int LN_KIT = 7;
+  static final int LN_KIT = 6;
 
-  static final int STATES = 8;
+  /** ln of the present sun against that of a usual day: cloud, and what else comes and goes. */
+  static final int LN_CLOUD = 7;
 
-  /**
-   * Believable slopes of a pool's ORP electrode lie about this one, mV a decade, within a factor
-   * (practice: 30–90).
-   */
-  static final double SLOPE_MV = 47;
+  /** What the electrode shows more for each °C beyond 25, at the same HOCl, mV. */
+  static final int PER_C = 8;
 
-  private static final double SLOPE_RANGE = 0.65;
+  /** What the electrode shows more for each unit of pH beyond 7.5, at the same HOCl, mV. */
+  static final int PER_PH = 9;
+
+  /** How fast {@link #OFFSET} drifts, mV a day. */
+  static final int DRIFT = 10;
+
+  /** ln of what people take, mg/L a day on the mean of a day. */
+  static final int LN_PEOPLE = 11;
+
+  static final int STATES = 12;
+
+  /** Gain and kit stay within these factors' logarithms (engineering judgement). */
   private static final double GAIN_RANGE = 0.5;
+
   private static final double KIT_RANGE = 0.2;
 
+  /** Dark losses double for this rise, °C: 8–10 for clean water (common practice, no source). */
+  private static final double DOUBLING_C = 9;
+
+  // Wander a day, standard deviation (engineering judgement).
+  private static final double NIGHT_WANDER = 0.05;
+  private static final double DAY_WANDER_MG_L = 0.25;
+  private static final double DARK_WANDER = 0.03;
+  private static final double STEADY_WANDER = 0.05;
+  private static final double PEOPLE_WANDER = 0.1;
+  private static final double SUN_WANDER = 0.04;
+  private static final double GAIN_WANDER = 0.01;
+  private static final double KIT_WANDER = 0.002;
+  private static final double OFFSET_WANDER_MV = 0.7;
+  private static final double DRIFT_WANDER_MV_DAY = 0.05;
+
+  /** Standard deviation of {@link #LN_CLOUD} in the long run (engineering judgement). */
+  private static final double CLOUD_SD = 0.3;
+
+  /** The same where a sensor tells of the clouds: what that itself is off by. */
+  private static final double CLOUD_SD_MEASURED = 0.1;
+
+  private PoolModel() {}
+
   /** A bounded factor: exp(range tanh(x/range)), so that x is its logarithm near 1. */
-  static double factor(double x, double range) {
+  private static double factor(double x, double range) {
     return StrictMath.exp(range * StrictMath.tanh(x / range));
   }
 
-  static double dLnFactor(double x, double range) {
+  /** Slope of its logarithm. */
+  private static double dLnFactor(double x, double range) {
     double t = StrictMath.tanh(x / range);
     return 1 - t * t;
   }
 
-  static double slopeMv(double[] x) {
-    return SLOPE_MV * factor(x[LN_SLOPE], SLOPE_RANGE);
-  }
-
-  static double gain(double[] x) {
+  private static double gain(double[] x) {
     return factor(x[LN_GAIN], GAIN_RANGE);
   }
 
-  static double kit(double[] x) {
+  private static double kit(double[] x) {
     return factor(x[LN_KIT], KIT_RANGE);
   }
 
   /**
-   * log10 of the HOCl (mg/L) of the reference water: 3 mg/L at the told stabiliser, pH 7.5, 25 °C.
+   * log10 of the HOCl (mg/L) of the reference water: 3 mg/L at the present stabiliser, pH 7.5, 25
+   * °C.
    */
   static double referenceLogHocl(double cyanuricAcidMgL) {
     return StrictMath.log10(Cyanurate.hypochlorousAcidMgL(3, cyanuricAcidMgL, 7.5, 25));
   }
 
-  /** Dark losses double for this rise, °C: 8–10 for clean water (common practice, no source). */
-  private static final double DOUBLING_C = 9;
-
-  /**
-   * Effect of pH on ORP at the same HOCl, mV a unit: half of theory, as real electrodes lie between
-   * 0 and that.
-   */
-  private static final double PH_SLOPE_MV = -15;
-
-  private PoolModel() {}
-
-  static double warmth(double waterC) {
+  private static double warmth(double waterC) {
     return StrictMath.exp(StrictMath.log(2) * (waterC - 25) / DOUBLING_C);
   }
 
@@ -91,76 +108,89 @@ final class PoolModel {
         StrictMath.exp(x[LN_FREE_CHLORINE]),
         warmth * StrictMath.exp(x[LN_DARK]),
         warmth * StrictMath.exp(x[LN_STEADY]),
+        StrictMath.exp(x[LN_PEOPLE]),
         StrictMath.exp(x[LN_SUN]),
+        x[LN_CLOUD],
         gain(x));
   }
 
   /**
-   * Moves the belief on: F⁺ = F e^(−l) + γ u e^(−l/2), l = (θ k + θ d/(F + 0.1) + j s) Δt, and its
-   * Jacobian in logarithms.
+   * Moves the belief on: F⁺ = F e^(−l) + γ u e^(−l/2), l = (θ k + (θ d + p g)/(F + 0.1) + j c s)
+   * Δt, see {@link Outlook}, and its Jacobian in logarithms. The deviation of the sun fades, and
+   * the electrode drifts.
    */
-  static Gaussian predict(
-      Gaussian belief, double riseMgL, double sunShape, double waterC, double days) {
+  static Gaussian predict(Gaussian belief, double riseMgL, Hour hour, double waterC, double days) {
     Outlook o = outlook(belief, waterC);
     double f = o.freeChlorineMgL();
     double dark = o.darkPerDay() * days;
     double steady = o.steadyMgLDay() / (f + Outlook.HALF_RATE_MG_L) * days;
-    double sun = o.sunPerDay() * sunShape * days;
-    double next = Math.max(0.01, o.after(f, riseMgL, sunShape, days));
-    double stays = f * StrictMath.exp(-(dark + steady + sun)) / next;
+    double people = o.peopleMgLDay() * hour.people() / (f + Outlook.HALF_RATE_MG_L) * days;
+    double sun = o.sunPerDay() * hour.sun() * StrictMath.exp(o.lnCloud()) * days;
+    double next = Math.max(0.01, o.after(f, riseMgL, hour, days, 0));
+    double stays = f * StrictMath.exp(-(dark + steady + people + sun)) / next;
     double came = Math.min(1, Math.max(0, 1 - stays));
     double bears = stays + came / 2;
-    double[] row = new double[STATES];
-    row[LN_FREE_CHLORINE] = stays * (1 + steady * f / (f + Outlook.HALF_RATE_MG_L));
-    row[LN_DARK] = -dark * bears;
-    row[LN_STEADY] = -steady * bears;
-    row[LN_SUN] = -sun * bears;
-    row[LN_GAIN] = came * dLnFactor(belief.mean()[LN_GAIN], GAIN_RANGE);
-    return belief.predict(StrictMath.log(next), row, noise(f, sunShape, days));
+    double clears = StrictMath.exp(-days / Outlook.CLOUD_DAYS);
+    double[] a = new double[STATES * STATES];
+    for (int i = 0; i < STATES; i++) {
+      a[i * STATES + i] = 1;
+    }
+    // The first row is that of free chlorine.
+    a[LN_FREE_CHLORINE] = stays + (steady + people) * f / (f + Outlook.HALF_RATE_MG_L) * bears;
+    a[LN_DARK] = -dark * bears;
+    a[LN_STEADY] = -steady * bears;
+    a[LN_PEOPLE] = -people * bears;
+    a[LN_SUN] = -sun * bears;
+    a[LN_CLOUD] = -sun * bears;
+    a[LN_GAIN] = came * dLnFactor(belief.mean()[LN_GAIN], GAIN_RANGE);
+    a[LN_CLOUD * STATES + LN_CLOUD] = clears;
+    a[OFFSET * STATES + DRIFT] = days;
+    double[] m = belief.mean().clone();
+    m[LN_FREE_CHLORINE] = StrictMath.log(next);
+    m[LN_CLOUD] *= clears;
+    m[OFFSET] += days * m[DRIFT];
+    return belief.predict(m, a, noise(f, hour, days, clears));
   }
 
-  // Wander a day, standard deviation (engineering judgement).
-  private static final double NIGHT_WANDER = 0.05;
-  private static final double DAY_WANDER_MG_L = 0.25;
-  private static final double DARK_WANDER = 0.06;
-  private static final double STEADY_WANDER = 0.12;
-  private static final double SUN_WANDER = 0.12;
-  private static final double GAIN_WANDER = 0.01;
-  private static final double OFFSET_WANDER_MV = 2.0;
-  private static final double SLOPE_WANDER = 0.02;
-  private static final double KIT_WANDER = 0.002;
-
-  private static double[] noise(double f, double sunShape, double days) {
+  private static double[] noise(double f, Hour hour, double days, double clears) {
     double[] q = new double[STATES];
-    // People come by day: what they bring is a loss in mg/L, so its share is larger when little is
-    // left.
-    double people = DAY_WANDER_MG_L / (f + 0.2) * Math.min(2, sunShape);
-    q[LN_FREE_CHLORINE] = (square(NIGHT_WANDER) + square(people)) * days;
+    // Who comes is not known: what they bring is a loss in mg/L, so its share is larger when little
+    // is left.
+    double guests = DAY_WANDER_MG_L / (f + 0.2) * StrictMath.sqrt(hour.people());
+    double cloud = hour.measured() ? CLOUD_SD_MEASURED : CLOUD_SD;
+    q[LN_FREE_CHLORINE] = (square(NIGHT_WANDER) + square(guests)) * days;
     q[LN_DARK] = square(DARK_WANDER) * days;
     q[LN_STEADY] = square(STEADY_WANDER) * days;
+    q[LN_PEOPLE] = square(PEOPLE_WANDER) * days;
     q[LN_SUN] = square(SUN_WANDER) * days;
+    // An Ornstein–Uhlenbeck process: however long it takes, no more than its deviation.
+    q[LN_CLOUD] = square(cloud) * (1 - square(clears));
     q[LN_GAIN] = square(GAIN_WANDER) * days;
-    q[OFFSET] = square(OFFSET_WANDER_MV) * days;
-    q[LN_SLOPE] = square(SLOPE_WANDER) * days;
     q[LN_KIT] = square(KIT_WANDER) * days;
+    q[OFFSET] = square(OFFSET_WANDER_MV) * days;
+    q[DRIFT] = square(DRIFT_WANDER_MV_DAY) * days;
     return q;
   }
 
-  /** E = E_nominal(reference) + o + b (log10 [HOCl] − reference) + c (pH − 7.5). */
-  record OrpSensor(double cyanuricAcidMgL, double ph, double waterC) implements Gaussian.Sensor {
+  /** E = o + b (log10 [HOCl] − reference) + c (pH − 7.5) + d (T − 25), b given. */
+  record OrpSensor(double slopeMv, double cyanuricAcidMgL, double ph, double waterC)
+      implements Gaussian.Sensor {
     @Override
     public double expected(double[] x) {
-      return x[OFFSET] + slopeMv(x) * beyond(x[LN_FREE_CHLORINE]) + PH_SLOPE_MV * (ph - 7.5);
+      return x[OFFSET]
+          + slopeMv * beyond(x[LN_FREE_CHLORINE])
+          + x[PER_PH] * (ph - 7.5)
+          + x[PER_C] * (waterC - 25);
     }
 
     @Override
     public double[] slope(double[] x) {
       double f = x[LN_FREE_CHLORINE];
-      double b = slopeMv(x);
       double[] h = new double[STATES];
-      h[LN_FREE_CHLORINE] = b * (beyond(f + 0.01) - beyond(f)) / 0.01;
+      h[LN_FREE_CHLORINE] = slopeMv * (beyond(f + 0.01) - beyond(f)) / 0.01;
       h[OFFSET] = 1;
-      h[LN_SLOPE] = b * beyond(f) * dLnFactor(x[LN_SLOPE], SLOPE_RANGE);
+      h[PER_PH] = ph - 7.5;
+      h[PER_C] = waterC - 25;
       return h;
     }
 

@@ -13,12 +13,13 @@ import limnostat.measure.Outside;
  * fitted, fails or is off by a factor changes nothing of that, nor of the demand that is told from
  * it, and only clearer and duller hours show.
  *
- * @param shape the sun on the water now, against {@link Estimator#sunShape}
+ * @param shape the sun on the water now, against {@link Hour#sun}
  * @param fraction what the clouds leave now of a clear sky's ultraviolet
  * @param usualFraction its mean of late
  * @param usualS sun that this mean is made of, s at a shape of 1
  * @param covered whether the cover is closed, as last read
  * @param coverUnreadS for how long the cover has not been read, s
+ * @param measured whether the pyranometer tells of the clouds, as of the last light
  * @param implausible whether the pyranometer was last caught showing sun at night
  * @param forecast what was last forecast; it may be over
  */
@@ -29,6 +30,7 @@ public record SunOnWater(
     double usualS,
     boolean covered,
     double coverUnreadS,
+    boolean measured,
     boolean implausible,
     SunForecast forecast) {
 
@@ -36,7 +38,7 @@ public record SunOnWater(
 
   /** To begin with: half-clouded summer days, and one day's weight for it (judgement). */
   public static final SunOnWater START =
-      new SunOnWater(0, 0.75, 0.75, DAY_S, false, 0, false, SunForecast.NONE);
+      new SunOnWater(0, 0.75, 0.75, DAY_S, false, 0, false, false, SunForecast.NONE);
 
   /** Memory of the usual sky, s at a shape of 1 (engineering judgement): spells last days. */
   private static final double USUAL_S = 30 * DAY_S;
@@ -108,17 +110,17 @@ public record SunOnWater(
     boolean tellsOfNight = read && cosZenith < NIGHT_COS_ZENITH;
     boolean distrusted =
         tellsOfNight ? outside.solarWM2().getAsDouble() > NIGHT_MAX_W_M2 : implausible;
-    OptionalDouble measured =
+    OptionalDouble light =
         distrusted ? OptionalDouble.empty() : light(outside.solarWM2(), cosZenith);
     OptionalDouble told = forecast.at(unixTimeS);
     double readS = Math.min(elapsedS, READING_S);
     double now =
-        measured.isPresent()
+        light.isPresent()
             ? fraction
-                + (ultraviolet(measured.getAsDouble()) - fraction) * Math.min(1, readS / SMOOTH_S)
+                + (ultraviolet(light.getAsDouble()) - fraction) * Math.min(1, readS / SMOOTH_S)
             : told.isPresent() ? ultraviolet(told.getAsDouble()) : usualFraction;
-    double sky = Estimator.sunShape(pool, unixTimeS);
-    boolean known = measured.isPresent() || told.isPresent();
+    double sky = Hour.of(pool, unixTimeS).sun();
+    boolean known = light.isPresent() || told.isPresent();
     double newsS = known ? readS * sky : 0;
     double unreadS = outside.coverClosed().isPresent() ? 0 : coverUnreadS + elapsedS;
     boolean closed = outside.coverClosed().orElse(covered && unreadS <= COVER_S);
@@ -129,6 +131,7 @@ public record SunOnWater(
         Math.min(USUAL_S, usualS + newsS),
         closed,
         unreadS,
+        light.isPresent() || (measured && read && !distrusted && cosZenith < LOW_COS_ZENITH),
         distrusted,
         forecast);
   }
@@ -159,23 +162,29 @@ public record SunOnWater(
     return Math.min(OVER_USUAL_MAX, fraction / usualFraction);
   }
 
+  /** What the present hour brings. */
+  public Hour now(EstimateSettings pool, double unixTimeS) {
+    return Hour.of(pool, unixTimeS).withSun(shape, measured);
+  }
+
   /**
-   * What the shape will be.
+   * What an hour to come will bring.
    *
    * @param atUnixS when
    * @param nowUnixS now
    */
-  public double shapeAt(EstimateSettings pool, double atUnixS, double nowUnixS) {
+  public Hour hourAt(EstimateSettings pool, double atUnixS, double nowUnixS) {
+    Hour usual = Hour.of(pool, atUnixS);
     if (covered && atUnixS - nowUnixS < COVER_S) {
-      return 0;
+      return usual.withSun(0, false);
     }
     OptionalDouble told = forecast.at(atUnixS);
     double clouds = told.isPresent() ? overUsual(ultraviolet(told.getAsDouble())) : 1;
-    return Estimator.sunShape(pool, atUnixS) * clouds;
+    return usual.withSun(usual.sun() * clouds, false);
   }
 
   public SunOnWater withForecast(SunForecast next) {
     return new SunOnWater(
-        shape, fraction, usualFraction, usualS, covered, coverUnreadS, implausible, next);
+        shape, fraction, usualFraction, usualS, covered, coverUnreadS, measured, implausible, next);
   }
 }

@@ -81,14 +81,15 @@ public enum TestVerdict {
    * electrode's level are as uncertain as these two are off, each by itself, so that the test tells
    * the one and the electrode, whose reading is what misled, is fitted to it anew.
    */
-  static Gaussian widened(Gaussian belief, Reading reading) {
+  static Gaussian widened(Mixture.Hypothesis hypothesis, Reading reading) {
+    Gaussian belief = hypothesis.belief();
     double off =
         StrictMath.log(Math.max(LEAST_MG_L, reading.readMgL))
             - StrictMath.log(Math.max(LEAST_MG_L, reading.expectedMgL));
     int n = belief.size();
     double[] covariance = belief.covariance().clone();
     covariance[PoolModel.LN_FREE_CHLORINE * (n + 1)] += square(off);
-    covariance[PoolModel.OFFSET * (n + 1)] += square(PoolModel.SLOPE_MV * off / LN_10);
+    covariance[PoolModel.OFFSET * (n + 1)] += square(hypothesis.slopeMv() * off / LN_10);
     return new Gaussian(belief.mean(), covariance);
   }
 

@@ -101,7 +101,7 @@ public final class Scan {
         measured,
         chlorineG,
         s.control().targetMgL(),
-        sun,
+        sun.now(settings.estimate(), in.unixTimeS()),
         in.elapsedS());
   }
 

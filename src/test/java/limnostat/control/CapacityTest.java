@@ -9,6 +9,7 @@ import java.util.List;
 import limnostat.control.ControlSettings.PiTuning;
 import limnostat.control.ControlSettings.PumpWindow;
 import limnostat.estimate.Estimate;
+import limnostat.estimate.Hour;
 import limnostat.estimate.Outlook;
 import limnostat.estimate.TestDue;
 import org.junit.jupiter.api.Test;
@@ -19,7 +20,7 @@ class CapacityTest {
 
   /** 3 mg/L a day at the target of 3 mg/L in the dark, and 0.2 a day of what there is by sun. */
   private static Estimate estimate(double gain, double demandSdMgLDay) {
-    Outlook outlook = new Outlook(1, 0, 3 * 3.1 / 3, 0.2, gain);
+    Outlook outlook = new Outlook(1, 0, 3 * 3.1 / 3, 0, 0.2, 0, gain);
     return new Estimate(1, 0.9, 3, demandSdMgLDay, 700, 0, 0, 10, outlook, TestDue.NONE);
   }
 
@@ -36,7 +37,8 @@ class CapacityTest {
             List.of(new PumpWindow(8 * 3600, 18 * 3600)),
             new PiTuning(0.02, 14_400));
     return before.by(
-        estimate, new Capacity.Inputs(settings, feed, 50, 3, at -> sunShape, 1_782_864_000));
+        estimate,
+        new Capacity.Inputs(settings, feed, 50, 3, at -> new Hour(sunShape, 1), 1_782_864_000));
   }
 
   private static Capacity by(Estimate estimate, Feed feed, double sunShape) {

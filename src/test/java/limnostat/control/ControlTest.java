@@ -34,7 +34,7 @@ class ControlTest {
   private static final EstimateSettings POOL =
       new EstimateSettings(50, 46, 8, SlowSettings.told(30, 3400, ChlorineForm.SALT_CELL, 1), 2, 3);
   private static final Feed FEED = new Feed(20, 20, 160);
-  private static final Outlook OUTLOOK = new Outlook(3, 0.2, 0.5, 0.3, 1);
+  private static final Outlook OUTLOOK = new Outlook(3, 0.2, 0.5, 0, 0.3, 0, 1);
 
   private static final ControlSettings SETTINGS =
       new ControlSettings(

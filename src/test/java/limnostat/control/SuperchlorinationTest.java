@@ -20,7 +20,7 @@ class SuperchlorinationTest {
         0,
         0,
         0,
-        new Outlook(2, 0.2, 0.5, 0.3, 1),
+        new Outlook(2, 0.2, 0.5, 0, 0.3, 0, 1),
         TestDue.NONE);
   }
 

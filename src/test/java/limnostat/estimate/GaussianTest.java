@@ -1,13 +1,17 @@
 package limnostat.estimate;
 
+import static org.junit.jupiter.api.Assertions.assertArrayEquals;
 import static org.junit.jupiter.api.Assertions.assertEquals;
 import static org.junit.jupiter.api.Assertions.assertThrows;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
+import java.util.Arrays;
 import java.util.Random;
 import limnostat.water.ChlorineForm;
 import org.hipparchus.linear.Array2DRowRealMatrix;
 import org.hipparchus.linear.EigenDecompositionSymmetric;
+import org.hipparchus.linear.MatrixUtils;
+import org.hipparchus.linear.RealMatrix;
 import org.junit.jupiter.api.Test;
 
 class GaussianTest {
@@ -45,20 +49,98 @@ class GaussianTest {
     assertTrue(moved < 100, "moved by " + moved);
   }
 
+  /** P⁺ = A P Aᵀ + Q, by the library's matrices. */
+  @Test
+  void aPredictionIsKalmans() {
+    Random random = new Random(5);
+    for (int n = 1; n <= 6; n++) {
+      RealMatrix a = random(n, random);
+      RealMatrix root = random(n, random);
+      RealMatrix p = root.multiplyTransposed(root);
+      double[] q = random(n, random).getRow(0);
+      for (int i = 0; i < n; i++) {
+        q[i] *= q[i];
+      }
+      double[] next = random(n, random).getRow(0);
+      Gaussian predicted = new Gaussian(new double[n], flat(p)).predict(next, flat(a), q);
+      RealMatrix expected =
+          a.multiply(p).multiply(a.transpose()).add(MatrixUtils.createRealDiagonalMatrix(q));
+      assertArrayEquals(flat(expected), predicted.covariance(), 1e-12, n + " states");
+      assertArrayEquals(next, predicted.mean());
+    }
+  }
+
+  private static RealMatrix random(int n, Random random) {
+    RealMatrix m = new Array2DRowRealMatrix(n, n);
+    for (int i = 0; i < n; i++) {
+      for (int j = 0; j < n; j++) {
+        m.setEntry(i, j, random.nextInt(4) == 0 ? 0 : random.nextGaussian());
+      }
+    }
+    return m;
+  }
+
+  private static double[] flat(RealMatrix m) {
+    return Arrays.stream(m.getData()).flatMapToDouble(Arrays::stream).toArray();
+  }
+
+  /**
+   * The Jacobian of the pool's model against differences: where the covariance of one state alone
+   * goes is the square of its column.
+   */
+  @Test
+  void theJacobianIsThatOfTheModel() {
+    Hour hour = new Hour(1.7, 1.3);
+    double[] mean = Estimator.start(POOL, 3).belief().mean();
+    mean[PoolModel.LN_GAIN] = 0.2;
+    mean[PoolModel.LN_CLOUD] = -0.2;
+    mean[PoolModel.DRIFT] = 0.5;
+    int n = mean.length;
+    double days = 0.1;
+    Gaussian none = new Gaussian(mean, new double[n * n]);
+    double[] noise = PoolModel.predict(none, 0.5, hour, 27, days).covariance();
+    for (int i = 0; i < n; i++) {
+      double[] one = new double[n * n];
+      one[i * n + i] = 1;
+      double[] p = PoolModel.predict(new Gaussian(mean, one), 0.5, hour, 27, days).covariance();
+      double h = 1e-5;
+      double[] up = PoolModel.predict(none.shifted(i, h), 0.5, hour, 27, days).mean();
+      double[] down = PoolModel.predict(none.shifted(i, -h), 0.5, hour, 27, days).mean();
+      for (int j = 0; j < n; j++) {
+        double slope = (up[j] - down[j]) / (2 * h);
+        assertEquals(slope * slope, p[j * n + j] - noise[j * n + j], 1e-3, "d" + j + "/d" + i);
+      }
+    }
+  }
+
+  /** Where a sensor tells of the clouds the sun's own deviation is pulled in: 0.3 to 0.1. */
+  @Test
+  void aMeasuredSunDeviatesLess() {
+    Gaussian usual = Estimator.start(POOL, 3).belief();
+    Gaussian measured = usual;
+    for (int i = 0; i < 24 * 20; i++) {
+      Hour hour = Hour.of(POOL, 1_782_864_000 + 3600.0 * i);
+      usual = PoolModel.predict(usual, 0.05, hour, 26, 1 / 24.0);
+      measured = PoolModel.predict(measured, 0.05, hour.withSun(hour.sun(), true), 26, 1 / 24.0);
+    }
+    assertEquals(0.3, Math.sqrt(usual.variance(PoolModel.LN_CLOUD)), 1e-6);
+    assertEquals(0.1, Math.sqrt(measured.variance(PoolModel.LN_CLOUD)), 1e-6);
+  }
+
   /** The covariance stays positive definite over a year of scans and of readings of every kind. */
   @Test
   void theCovarianceStaysPositiveDefiniteForAYear() {
     Random random = new Random(17);
     Gaussian belief = Estimator.start(POOL, 3).belief();
     for (int i = 0; i < 365 * 24; i++) {
-      double sun = Math.max(0, Math.sin(i % 24 / 24.0 * 2 * Math.PI)) * 2;
-      belief = PoolModel.predict(belief, random.nextInt(3) == 0 ? 0.3 : 0, sun, 26, 1 / 24.0);
+      Hour hour = Hour.of(POOL, 1_782_864_000 + 3600.0 * i);
+      belief = PoolModel.predict(belief, random.nextInt(3) == 0 ? 0.3 : 0, hour, 26, 1 / 24.0);
       if (random.nextInt(3) > 0) {
         double mv =
             random.nextInt(50) == 0
                 ? 100 + 900 * random.nextDouble()
                 : 690 + random.nextGaussian() * 10;
-        belief = belief.correct(mv, 100, 4, new PoolModel.OrpSensor(30, 7.4, 26)).belief();
+        belief = belief.correct(mv, 100, 4, new PoolModel.OrpSensor(47, 30, 7.4, 26)).belief();
       }
       if (random.nextInt(168) == 0) {
         belief =
@@ -70,7 +152,7 @@ class GaussianTest {
     }
   }
 
-  private static void assertPositiveDefinite(Gaussian belief, int hour) {
+  static void assertPositiveDefinite(Gaussian belief, int hour) {
     int n = belief.size();
     double[][] p = new double[n][n];
     double[] sd = new double[n];

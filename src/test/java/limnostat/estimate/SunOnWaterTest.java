@@ -39,7 +39,7 @@ class SunOnWaterTest {
   }
 
   private double sky() {
-    return Estimator.sunShape(POOL, nowS);
+    return Hour.of(POOL, nowS).sun();
   }
 
   private void run(Outside outside, double seconds) {
@@ -70,7 +70,7 @@ class SunOnWaterTest {
   void withoutAnyNewsTheSkyIsTheUsualOne() {
     run(Outside.UNKNOWN, 3 * HOUR_S);
     assertEquals(sky(), sun.shape());
-    assertEquals(Estimator.sunShape(POOL, nowS + 7200), sun.shapeAt(POOL, nowS + 7200, nowS));
+    assertEquals(Hour.of(POOL, nowS + 7200).sun(), sun.hourAt(POOL, nowS + 7200, nowS).sun());
     run(Outside.UNKNOWN, 9 * HOUR_S);
     assertEquals(0, sun.shape(), "by night");
   }
@@ -100,10 +100,30 @@ class SunOnWaterTest {
     runUnder(1, 1800);
     assertEquals(1 / 0.662 * sky(), sun.shape(), 0.2);
     assertEquals(
-        Estimator.sunShape(POOL, nowS + 86_400),
-        sun.shapeAt(POOL, nowS + 86_400, nowS),
+        Hour.of(POOL, nowS + 86_400).sun(),
+        sun.hourAt(POOL, nowS + 86_400, nowS).sun(),
         1e-12,
         "tomorrow is a usual day");
+  }
+
+  /** A sensor that has told of the sky by day tells of it until the next, unless it fails. */
+  @Test
+  void theSunIsMeasuredWhileASensorTells() {
+    assertFalse(sun.now(POOL, nowS).measured());
+    runUnder(0.5, 60);
+    assertEquals(new Hour(sun.shape(), Hour.of(POOL, nowS).people(), true), sun.now(POOL, nowS));
+    assertFalse(sun.hourAt(POOL, nowS + HOUR_S, nowS).measured(), "nobody measures what will be");
+    runUnder(0.5, 12 * HOUR_S);
+    assertTrue(sun.now(POOL, nowS).measured(), "by night too");
+    run(Outside.UNKNOWN, 10);
+    assertFalse(sun.now(POOL, nowS).measured(), "it has failed");
+    runUnder(0, 60);
+    assertFalse(sun.now(POOL, nowS).measured(), "nothing was seen since");
+    nowS = NOON + 24 * HOUR_S;
+    runUnder(0.5, 60);
+    assertTrue(sun.now(POOL, nowS).measured());
+    run(outside(3), 60);
+    assertFalse(sun.now(POOL, nowS).measured(), "a dead sensor");
   }
 
   @Test
@@ -140,9 +160,9 @@ class SunOnWaterTest {
   void aClosedCoverKeepsTheSunOff() {
     run(cover(true), HOUR_S);
     assertEquals(0, sun.shape());
-    assertEquals(0, sun.shapeAt(POOL, nowS + 2.9 * HOUR_S, nowS), "it stays for some hours");
+    assertEquals(0, sun.hourAt(POOL, nowS + 2.9 * HOUR_S, nowS).sun(), "it stays for some hours");
     double later = nowS + 3.1 * HOUR_S;
-    assertEquals(Estimator.sunShape(POOL, later), sun.shapeAt(POOL, later, nowS), "not for ever");
+    assertEquals(Hour.of(POOL, later).sun(), sun.hourAt(POOL, later, nowS).sun(), "not for ever");
     run(cover(false), 10);
     assertEquals(sky(), sun.shape());
   }
@@ -170,8 +190,8 @@ class SunOnWaterTest {
     assertEquals(OptionalDouble.empty(), sun.forecast().at(NOON + 7200));
     double at = NOON + 1.5 * HOUR_S;
     assertEquals(
-        StrictMath.pow(0.2, 0.7) / 0.75 * Estimator.sunShape(POOL, at),
-        sun.shapeAt(POOL, at, NOON),
+        StrictMath.pow(0.2, 0.7) / 0.75 * Hour.of(POOL, at).sun(),
+        sun.hourAt(POOL, at, NOON).sun(),
         1e-12);
     run(Outside.UNKNOWN, 1800);
     double half = StrictMath.pow(0.5, 0.7);

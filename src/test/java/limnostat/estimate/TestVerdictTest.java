@@ -119,17 +119,15 @@ class TestVerdictTest {
     double[] sd = new double[PoolModel.STATES];
     java.util.Arrays.fill(sd, 0.1);
     Gaussian belief = Gaussian.independent(new double[PoolModel.STATES], sd);
-    Gaussian wide = TestVerdict.widened(belief, new Reading(6, 3, 0.5));
+    Mixture.Hypothesis hypothesis = new Mixture.Hypothesis(60, belief, 0);
+    Gaussian wide = TestVerdict.widened(hypothesis, new Reading(6, 3, 0.5));
     assertEquals(0.01 + Math.pow(Math.log(2), 2), wide.variance(PoolModel.LN_FREE_CHLORINE), 1e-12);
-    assertEquals(
-        0.01 + Math.pow(PoolModel.SLOPE_MV * Math.log10(2), 2),
-        wide.variance(PoolModel.OFFSET),
-        1e-9);
+    assertEquals(0.01 + Math.pow(60 * Math.log10(2), 2), wide.variance(PoolModel.OFFSET), 1e-9);
     assertEquals(0.01, wide.variance(PoolModel.LN_GAIN), 1e-12);
     assertEquals(0.01, belief.variance(PoolModel.OFFSET), 1e-12, "the belief before is untouched");
     assertTrue(
         Double.isFinite(
-            TestVerdict.widened(belief, new Reading(0, 3, 0.5))
+            TestVerdict.widened(hypothesis, new Reading(0, 3, 0.5))
                 .variance(PoolModel.LN_FREE_CHLORINE)),
         "a test of nothing");
   }

@@ -23,6 +23,7 @@ import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Random;
+import java.util.stream.DoubleStream;
 import limnostat.account.DoseAccount;
 import limnostat.actuate.Modulator;
 import limnostat.actuate.Output;
@@ -39,7 +40,9 @@ import limnostat.control.Superchlorination;
 import limnostat.estimate.Dissolved;
 import limnostat.estimate.Doubted;
 import limnostat.estimate.EstimateState;
+import limnostat.estimate.Estimator;
 import limnostat.estimate.Gaussian;
+import limnostat.estimate.Mixture;
 import limnostat.estimate.SlowAccount;
 import limnostat.estimate.SunForecast;
 import limnostat.estimate.SunOnWater;
@@ -57,6 +60,9 @@ import org.junit.jupiter.api.Test;
 
 class SavedStateTest {
   private static final JsonMapper PLAIN = new JsonMapper();
+
+  private static final int STATES =
+      Estimator.start(TestSettings.pool().estimate(), 3).belief().mean().length;
 
   private final Random random = new Random(4);
 
@@ -87,6 +93,15 @@ class SavedStateTest {
     return new OutputState(
         new Modulator.State(any(), any(), any(), signed()),
         new DoseAccount(any(), signed(), minutes, any(), any(), any(), any()));
+  }
+
+  private Gaussian belief() {
+    int n = STATES;
+    double[] covariance = new double[n * n];
+    for (int i = 0; i < covariance.length; i++) {
+      covariance[i] = i % (n + 1) == 0 ? any() : signed(); // the diagonal: variances
+    }
+    return new Gaussian(DoubleStream.generate(this::signed).limit(n).toArray(), covariance);
   }
 
   private SlowAccount slow() {
@@ -123,8 +138,11 @@ class SavedStateTest {
         one(ScanState.Phase.values()),
         MeasureState.START, // an age of infinity is in it
         new EstimateState(
-            new Gaussian(
-                new double[] {signed(), signed()}, new double[] {any(), signed(), signed(), any()}),
+            new Mixture(
+                List.of(
+                    new Mixture.Hypothesis(any(), belief(), signed()),
+                    new Mixture.Hypothesis(any(), belief(), signed()))),
+            belief(),
             slow(),
             signed(),
             any(),
@@ -177,6 +195,7 @@ class SavedStateTest {
             random.nextBoolean(),
             any(),
             random.nextBoolean(),
+            random.nextBoolean(),
             new SunForecast(any(), List.of(0.1 + 0.2, 1.2, 0.0))));
   }
 
@@ -224,6 +243,9 @@ class SavedStateTest {
               places.add(at + "/" + field.getKey());
               places.addAll(places(field.getValue(), at + "/" + field.getKey()));
             });
+    for (int i = 0; i < node.size() && node.isArray(); i++) {
+      places.addAll(places(node.get(i), at + "/" + i));
+    }
     return places;
   }
 
@@ -267,6 +289,18 @@ class SavedStateTest {
     assertRefused(document, "a minute NaN");
   }
 
+  private static JsonNode twoStates() throws IOException {
+    return PLAIN.readTree("{\"mean\":[0,0],\"covariance\":[1,0,0,1]}");
+  }
+
+  private static ArrayNode negativeVariance() {
+    ArrayNode covariance = PLAIN.createArrayNode();
+    for (int i = 0; i < STATES * STATES; i++) {
+      covariance.add(i == 0 ? -1 : 0);
+    }
+    return covariance;
+  }
+
   @Test
   void whatCannotBeIsRefused() throws IOException {
     ObjectNode whole = document();
@@ -276,7 +310,7 @@ class SavedStateTest {
                 "/phase",
                 new TextNode("ASLEEP"),
                 "/estimate/belief/covariance",
-                PLAIN.readTree("[-1,0,0,1]"),
+                negativeVariance(),
                 "/chlorine/account/given",
                 new DoubleNode(-1),
                 "/acid/account/hour",
@@ -293,6 +327,14 @@ class SavedStateTest {
                 new TextNode("auto"),
                 "/control",
                 PLAIN.createArrayNode()));
+    wrong.put("/estimate/belief/mean", PLAIN.readTree("[0,1]"));
+    wrong.put("/estimate/belief", twoStates());
+    wrong.put("/estimate/mixture/hypotheses", PLAIN.createArrayNode());
+    wrong.put("/estimate/mixture", PLAIN.readTree("{\"hypotheses\":[null]}"));
+    wrong.put("/estimate/mixture/hypotheses/0/belief", twoStates());
+    wrong.put("/estimate/mixture/hypotheses/1/belief/covariance", negativeVariance());
+    wrong.put("/estimate/mixture/hypotheses/1/slopeMv", new DoubleNode(0));
+    wrong.put("/estimate/mixture/hypotheses/1/logWeight", new TextNode("-Infinity"));
     wrong.put("/estimate/slow/stabiliser/mgL", new DoubleNode(-1));
     wrong.put("/sun/forecast/clearSkyFractions", PLAIN.readTree("[0.5,1.3]"));
     for (Map.Entry<String, JsonNode> field : wrong.entrySet()) {

@@ -9,8 +9,8 @@ import limnostat.plant.Truth;
  * An owner's test kit and habits with it.
  *
  * @param seed of its errors; those of one hour are the same for every contestant
- * @param noise whether it scatters: 0.2 mg/L or 10 % of free chlorine, 0.1 of pH, 5 mg/L or 10 % of
- *     stabiliser, as standard deviations [practice]
+ * @param noiseShare how far it scatters: at 1 by 0.2 mg/L or 10 % of free chlorine, 0.1 of pH, 5
+ *     mg/L or 10 % of stabiliser, as standard deviations [practice]; at 0 not at all
  * @param biasFraction what it reads too much of free chlorine, as a share
  * @param stabiliserBiasFraction the same of stabiliser
  * @param stepMgL steps of its colour scale for free chlorine, mg/L; 0: none
@@ -18,14 +18,14 @@ import limnostat.plant.Truth;
  */
 record Kit(
     long seed,
-    boolean noise,
+    double noiseShare,
     double biasFraction,
     double stabiliserBiasFraction,
     double stepMgL,
     double stabiliserShare) {
 
   Kit perfect() {
-    return new Kit(seed, false, 0, 0, 0, stabiliserShare);
+    return new Kit(seed, 0, 0, 0, 0, stabiliserShare);
   }
 
   KitTest test(Truth truth) {
@@ -46,6 +46,6 @@ record Kit(
 
   private double found(double value, double sd, double sdShare, Random random) {
     double scatter = StrictMath.max(sd, sdShare * value) * random.nextGaussian();
-    return StrictMath.max(0, value + (noise ? scatter : 0));
+    return StrictMath.max(0, value + noiseShare * scatter);
   }
 }

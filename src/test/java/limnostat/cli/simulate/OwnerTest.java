@@ -44,14 +44,14 @@ class OwnerTest {
   @Test
   void kitErrsAsItIsSetTo() {
     Pool pool = new Pool(PlantSettings.domestic(1).withWater(3.4, 40, 3500), 1_782_864_000);
-    Kit kit = new Kit(9, true, 0.1, 0, 0.5, 1);
+    Kit kit = new Kit(9, 1, 0.1, 0, 0.5, 1);
     KitTest found = kit.test(pool.truth());
     assertEquals(found, kit.test(pool.truth()), "one moment, one result");
     assertEquals(0, found.freeChlorineMgL() % 0.5, 1e-9);
     assertTrue(Math.abs(found.freeChlorineMgL() - 3.4) < 2, "found " + found);
     assertEquals(3.4, kit.perfect().test(pool.truth()).freeChlorineMgL(), 1e-9);
     assertEquals(40, kit.perfect().test(pool.truth()).cyanuricAcidMgL().getAsDouble(), 1e-9);
-    Kit silent = new Kit(9, true, 0, 0, 0, 0);
+    Kit silent = new Kit(9, 1, 0, 0, 0, 0);
     assertFalse(silent.test(pool.truth()).cyanuricAcidMgL().isPresent());
   }
 }

@@ -1,0 +1,135 @@
+package limnostat.estimate;
+
+import java.util.List;
+import java.util.Optional;
+import java.util.OptionalDouble;
+import java.util.Random;
+import limnostat.measure.Measurement;
+import limnostat.measure.Measurements;
+import limnostat.measure.Outside;
+import limnostat.measure.Status;
+import limnostat.water.ChlorineForm;
+
+/**
+ * A truth made by the filter's own model, drawn from what the filter believes at its start, with an
+ * electrode, a person's kit and a simple feeder; and the filter beside it. Steps of five minutes.
+ */
+final class ModelledPool {
+  static final EstimateSettings POOL =
+      new EstimateSettings(50, 46, 8, SlowSettings.told(30, 3400, ChlorineForm.SALT_CELL, 1), 2, 3);
+
+  private static final double TARGET_MG_L = 3;
+  private static final double STEP_S = 300;
+  private static final double STEP_DAYS = STEP_S / 86_400;
+  private static final double FULL_DUTY_MG_L_H = 0.5;
+
+  private final Random random;
+  private final double slopeMv;
+  private final double driftMvDay;
+  private final double[] x;
+  private EstimateState state = Estimator.start(POOL, TARGET_MG_L);
+  private Estimate estimate;
+  private double orpErrorMv;
+  private double unixTimeS = 1_780_272_000; // 2026-06-01T00:00:00Z
+  private double duty = 0.2;
+
+  ModelledPool(long seed, double slopeMv, double driftMvDay) {
+    this.random = new Random(seed);
+    this.slopeMv = slopeMv;
+    this.driftMvDay = driftMvDay;
+    this.x = state.belief().mean().clone();
+    for (int i = 0; i < x.length; i++) {
+      if (i != PoolModel.DRIFT) {
+        x[i] += random.nextGaussian() * Math.sqrt(state.belief().variance(i));
+      }
+    }
+  }
+
+  double freeChlorineMgL() {
+    return Math.exp(x[PoolModel.LN_FREE_CHLORINE]);
+  }
+
+  Estimate estimate() {
+    return estimate;
+  }
+
+  void step(int number) {
+    double waterC = 26 + 2 * Math.sin(number / 2016.0 * 2 * Math.PI);
+    double ph = 7.5 + 0.2 * Math.sin(number / 2880.0 * 2 * Math.PI);
+    Hour hour = Hour.of(POOL, unixTimeS);
+    boolean pump = hour.sun() > 0.5;
+    double riseMgL = pump ? duty * FULL_DUTY_MG_L_H * STEP_S / 3600 : 0;
+    move(riseMgL, hour, waterC);
+    unixTimeS += STEP_S;
+    if (number % 6 == 0) { // errors of the electrode last for half an hour
+      orpErrorMv = 8 * random.nextGaussian();
+    }
+    double orpMv =
+        new PoolModel.OrpSensor(slopeMv, POOL.slow().cyanuricAcidMgL().getAsDouble(), ph, waterC)
+                .expected(x)
+            + orpErrorMv;
+    Estimator.Result result =
+        Estimator.step(
+            POOL,
+            state,
+            measured(orpMv, ph, waterC),
+            riseMgL * POOL.volumeM3(),
+            TARGET_MG_L,
+            Hour.of(POOL, unixTimeS),
+            STEP_S);
+    state = result.state();
+    estimate = result.estimate();
+    if (number % 288 == 0) {
+      // Once a day, as an owner would: what is lost, and a third of what is lacking.
+      double lackingMgL = TARGET_MG_L - estimate.freeChlorineMgL();
+      double pumpH = 10;
+      duty =
+          Math.min(
+              1,
+              Math.max(0, (estimate.demandMgLDay() + lackingMgL / 3) / (FULL_DUTY_MG_L_H * pumpH)));
+    }
+  }
+
+  private void move(double riseMgL, Hour hour, double waterC) {
+    double clears = Math.exp(-STEP_DAYS / Outlook.CLOUD_DAYS);
+    Outlook truth =
+        PoolModel.outlook(new Gaussian(x.clone(), new double[x.length * x.length]), waterC);
+    x[PoolModel.LN_FREE_CHLORINE] =
+        Math.log(Math.max(0.01, truth.after(freeChlorineMgL(), riseMgL, hour, STEP_DAYS, 0)));
+    x[PoolModel.LN_CLOUD] =
+        clears * x[PoolModel.LN_CLOUD]
+            + 0.3 * Math.sqrt(1 - clears * clears) * random.nextGaussian();
+    x[PoolModel.OFFSET] +=
+        driftMvDay * STEP_DAYS + 0.5 * Math.sqrt(STEP_DAYS) * random.nextGaussian();
+  }
+
+  /** A kit that scatters as the filter takes it to. */
+  void test() {
+    double truth = freeChlorineMgL() * Math.exp(x[PoolModel.LN_KIT]);
+    double read = Math.max(0, truth + Math.max(0.25, 0.1 * truth) * random.nextGaussian());
+    OptionalDouble none = OptionalDouble.empty();
+    state =
+        Estimator.test(
+            state, new WaterTest(OptionalDouble.of(read), none, none, none, none, none, none));
+  }
+
+  private static Measurements measured(double orpMv, double ph, double waterC) {
+    return new Measurements(
+        value(orpMv),
+        value(ph),
+        value(waterC),
+        true,
+        Optional.empty(),
+        600,
+        true,
+        Optional.empty(),
+        OptionalDouble.empty(),
+        false,
+        false,
+        Outside.UNKNOWN);
+  }
+
+  private static Measurement value(double value) {
+    return new Measurement.Value(value, Status.GOOD, 0, List.of());
+  }
+}
