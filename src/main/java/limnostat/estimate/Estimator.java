@@ -22,7 +22,7 @@ public final class Estimator {
   private static final double ORP_S = 1800;
 
   /** Scatter of one such mean: noise and lag, mV (engineering judgement). */
-  private static final double ORP_SD_MV = 8;
+  private static final double ORP_SD_MV = 7;
 
   /** Degrees of freedom of the likelihoods: small is sceptical (engineering judgement). */
   private static final double ORP_FREEDOM = 4;

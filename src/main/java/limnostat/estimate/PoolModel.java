@@ -52,12 +52,19 @@ final class PoolModel {
 
   // Wander a day, standard deviation (engineering judgement).
   private static final double NIGHT_WANDER = 0.05;
-  private static final double DAY_WANDER_MG_L = 0.25;
+  private static final double DAY_WANDER_MG_L = 0.3;
   private static final double DARK_WANDER = 0.03;
   private static final double STEADY_WANDER = 0.05;
   private static final double PEOPLE_WANDER = 0.1;
   private static final double SUN_WANDER = 0.04;
-  private static final double GAIN_WANDER = 0.01;
+
+  /**
+   * An output grows weaker by itself, 1/day: hypochlorite decays in its tank, cells wear and scale
+   * (engineering judgement).
+   */
+  private static final double FADING_PER_DAY = 0.002;
+
+  private static final double GAIN_WANDER = 0.02;
   private static final double KIT_WANDER = 0.002;
   private static final double OFFSET_WANDER_MV = 0.7;
   private static final double DRIFT_WANDER_MV_DAY = 0.05;
@@ -149,6 +156,7 @@ final class PoolModel {
     m[LN_FREE_CHLORINE] = StrictMath.log(next);
     m[LN_CLOUD] *= clears;
     m[OFFSET] += days * m[DRIFT];
+    m[LN_GAIN] -= days * FADING_PER_DAY;
     return belief.predict(m, a, noise(f, hour, days, clears));
   }
 

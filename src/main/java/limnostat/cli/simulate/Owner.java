@@ -4,8 +4,8 @@ import java.util.Iterator;
 import java.util.List;
 
 /**
- * The person who tests: by habit, and where so minded within a day of being asked, but then at most
- * once a week on average.
+ * The person who tests: by habit; or, where so minded, when the probes are fitted and then only
+ * within a day of being asked, at most once a week on average.
  */
 final class Owner {
   private static final double WEEK_S = 7 * SeasonSettings.DAY_S;
@@ -18,10 +18,11 @@ final class Owner {
   private double nextHabitUnixS;
   private double askedForUnixS = Double.POSITIVE_INFINITY;
   private double credit = 1;
+  private boolean begun;
 
   /**
    * @param habitUnixS when the owner tests unasked, in order, Unix s
-   * @param answering whether the owner also tests when asked
+   * @param answering whether the owner tests when asked, and not by habit
    */
   Owner(List<Double> habitUnixS, boolean answering) {
     this.habit = habitUnixS.iterator();
@@ -55,6 +56,9 @@ final class Owner {
   }
 
   private double next() {
-    return habit.hasNext() ? habit.next() : Double.POSITIVE_INFINITY;
+    double next =
+        habit.hasNext() && !(answering && begun) ? habit.next() : Double.POSITIVE_INFINITY;
+    begun = true;
+    return next;
   }
 }
