@@ -9,8 +9,7 @@ package limnostat.estimate;
  * @param demandSdMgLDay its standard deviation, mg/L a day
  * @param orpSetpointMv the ORP that this electrode should show at the target, mV, by the last test
  * @param electrodeOffsetMv how far the electrode reads above the nominal one, mV
- * @param innovationMv last difference between ORP and expectation, mV
- * @param innovationSdMv its expected standard deviation, mV
+ * @param consistency whether the electrode shows what is expected of it
  * @param outlook how free chlorine will go
  * @param testDue whether a person is asked for a water test, and for which reason
  */
@@ -21,8 +20,7 @@ public record Estimate(
     double demandSdMgLDay,
     double orpSetpointMv,
     double electrodeOffsetMv,
-    double innovationMv,
-    double innovationSdMv,
+    Consistency consistency,
     Outlook outlook,
     TestDue testDue) {
 

@@ -14,8 +14,7 @@ package limnostat.estimate;
  * @param sinceS time since the belief was last moved on, s
  * @param riseMgL what is told to have gone in since, mg/L
  * @param window ORP gathered for the next correction
- * @param innovationMv difference between the last ORP and what was expected, mV
- * @param innovationSdMv what that difference was expected to scatter by, mV
+ * @param consistency whether the electrode shows what is expected of it
  * @param tests what is remembered of a person's tests
  */
 public record EstimateState(
@@ -28,8 +27,7 @@ public record EstimateState(
     double sinceS,
     double riseMgL,
     Window window,
-    double innovationMv,
-    double innovationSdMv,
+    Consistency consistency,
     TestLog tests) {
 
   /** What is read back from a ledger is checked as a stranger's would be. */
@@ -64,8 +62,7 @@ public record EstimateState(
         sinceS,
         riseMgL,
         window,
-        innovationMv,
-        innovationSdMv,
+        consistency,
         tests);
   }
 
@@ -96,8 +93,7 @@ public record EstimateState(
         sinceS,
         riseMgL,
         window,
-        innovationMv,
-        innovationSdMv,
+        consistency,
         tests);
   }
 

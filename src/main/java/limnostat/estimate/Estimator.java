@@ -34,6 +34,9 @@ public final class Estimator {
 
   private static final double TEST_SD_FRACTION = 0.1;
 
+  /** How far electrodes differ in level, mV (engineering judgement). */
+  private static final double OFFSET_SD_MV = 40;
+
   private static final double DAY_S = 86400;
 
   private Estimator() {}
@@ -60,7 +63,7 @@ public final class Estimator {
     sd[PoolModel.LN_GAIN] = 0.18;
     sd[PoolModel.LN_KIT] = 0.07;
     mean[PoolModel.OFFSET] = nominalMv(slow.cyanuricAcidMgL());
-    sd[PoolModel.OFFSET] = 40;
+    sd[PoolModel.OFFSET] = OFFSET_SD_MV;
     sd[PoolModel.DRIFT] = 0.4;
     mean[PoolModel.PER_C] = 0.6;
     sd[PoolModel.PER_C] = 0.5;
@@ -77,8 +80,7 @@ public final class Estimator {
         0,
         0,
         Window.EMPTY,
-        0,
-        0,
+        Consistency.START,
         TestLog.START);
   }
 
@@ -112,8 +114,7 @@ public final class Estimator {
             state.sinceS() + elapsedS,
             state.riseMgL() + givenG / settings.volumeM3(),
             window,
-            state.innovationMv(),
-            state.innovationSdMv(),
+            state.consistency(),
             state.tests().aged(sdFraction(state.belief()), elapsedS));
     if (next.sinceS() >= PREDICT_S) {
       next = moved(next, hour);
@@ -160,8 +161,7 @@ public final class Estimator {
         state.sinceS(),
         state.riseMgL(),
         state.window(),
-        state.innovationMv(),
-        state.innovationSdMv(),
+        state.consistency(),
         tests);
   }
 
@@ -183,8 +183,7 @@ public final class Estimator {
         0,
         0,
         s.window(),
-        s.innovationMv(),
-        s.innovationSdMv(),
+        s.consistency(),
         s.tests());
   }
 
@@ -198,9 +197,16 @@ public final class Estimator {
                 h ->
                     new PoolModel.OrpSensor(
                         h.slopeMv(), s.slow().cyanuricAcidMgL(), s.ph(), s.waterC()));
+    Consistency consistency =
+        s.consistency().with(correction.innovation(), correction.innovationSd());
+    boolean justLost = consistency.lost() && !s.consistency().lost();
+    Mixture mixture =
+        justLost
+            ? correction.mixture().each(Estimator::withAnotherElectrode)
+            : correction.mixture();
     return new EstimateState(
-        correction.mixture(),
-        correction.mixture().together(),
+        mixture,
+        mixture.together(),
         s.slow(),
         s.testedOffsetMv(),
         s.ph(),
@@ -208,9 +214,17 @@ public final class Estimator {
         s.sinceS(),
         s.riseMgL(),
         Window.EMPTY,
-        correction.innovation(),
-        correction.innovationSd(),
+        consistency,
         s.tests());
+  }
+
+  /**
+   * An electrode that contradicts all else for half a day is taken for another one: its level is as
+   * unknown as at the start, and what it shows from now on is held against the water as the account
+   * of doses has it.
+   */
+  private static Gaussian withAnotherElectrode(Mixture.Hypothesis hypothesis) {
+    return hypothesis.belief().widened(PoolModel.OFFSET, OFFSET_SD_MV);
   }
 
   private static Estimate describe(EstimateState s, double targetMgL, Hour hour) {
@@ -231,8 +245,7 @@ public final class Estimator {
         new PoolModel.OrpSensor(Mixture.SLOPE_MV, s.slow().cyanuricAcidMgL(), s.ph(), s.waterC())
             .expected(x),
         offsetMv,
-        s.innovationMv(),
-        s.innovationSdMv(),
+        s.consistency(),
         fromNow,
         s.tests().due());
   }

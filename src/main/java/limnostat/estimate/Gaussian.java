@@ -61,6 +61,13 @@ public record Gaussian(double[] mean, double[] covariance) {
     return new Gaussian(next, covariance);
   }
 
+  /** The same belief, less sure of one state by a standard deviation. */
+  Gaussian widened(int state, double sd) {
+    double[] next = covariance.clone();
+    next[state * (size() + 1)] += sd * sd;
+    return new Gaussian(mean, next);
+  }
+
   /** What is measured of a state: z = h(x) + v. */
   interface Sensor {
     double expected(double[] x);

@@ -86,11 +86,9 @@ public enum TestVerdict {
     double off =
         StrictMath.log(Math.max(LEAST_MG_L, reading.readMgL))
             - StrictMath.log(Math.max(LEAST_MG_L, reading.expectedMgL));
-    int n = belief.size();
-    double[] covariance = belief.covariance().clone();
-    covariance[PoolModel.LN_FREE_CHLORINE * (n + 1)] += square(off);
-    covariance[PoolModel.OFFSET * (n + 1)] += square(hypothesis.slopeMv() * off / LN_10);
-    return new Gaussian(belief.mean(), covariance);
+    return belief
+        .widened(PoolModel.LN_FREE_CHLORINE, off)
+        .widened(PoolModel.OFFSET, hypothesis.slopeMv() * off / LN_10);
   }
 
   private static double square(double x) {

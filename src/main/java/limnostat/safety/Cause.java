@@ -314,6 +314,17 @@ public enum Cause {
       false,
       Priority.LOW,
       "No time server yet: pump windows and sun may be wrong; limits do not depend on it."),
+  ESTIMATE_LOST(
+      "estimate_lost",
+      "ORP contradicts the estimate",
+      LIMIT,
+      NONE,
+      0,
+      false,
+      Priority.HIGH,
+      "For half a day ORP has shown something else than the doses and the tests say. The probe was"
+          + " exchanged, has come off or is fouled, chlorine was added by hand, or the output gives"
+          + " nothing: test the water and enter it, then clean and check the probe."),
   ESTIMATE_UNSURE(
       "estimate_unsure",
       "free chlorine not known well enough to plan by",

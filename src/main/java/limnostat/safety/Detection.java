@@ -122,6 +122,7 @@ final class Detection {
     add(present, Cause.OUTPUT_NOT_DRIVEN, !seen.outputsDriven());
     add(present, Cause.CLOCK_NOT_TRUSTED, !seen.clockTrusted());
 
+    add(present, Cause.ESTIMATE_LOST, seen.estimate().consistency().lost());
     add(present, Cause.ESTIMATE_UNSURE, seen.judged().longUnsure());
     add(present, Cause.OUTPUT_TOO_SMALL, seen.judged().outputTooSmall());
     add(present, Cause.TEST_DUE, seen.estimate().testDue() != TestDue.NONE);

@@ -67,7 +67,8 @@ public final class Interlocks {
       sinceOnS.put(output, on || seen.interrupted() ? 0 : state.sinceOnS().get(output) + elapsedS);
     }
     boolean well =
-        seen.measured().orpMv().fresh()
+        !seen.estimate().consistency().lost()
+            && seen.measured().orpMv().fresh()
             && seen.measured().ph().fresh()
             && seen.measured().waterC().fresh();
     boolean blind =

@@ -109,8 +109,9 @@ public final class StateDocument {
     json.writeObjectFieldStart("diagnostics");
     Json.number(json, "orp_setpoint_mv", outcome.estimate().orpSetpointMv());
     Json.number(json, "electrode_offset_mv", outcome.estimate().electrodeOffsetMv());
-    Json.number(json, "innovation_mv", outcome.estimate().innovationMv());
-    Json.number(json, "innovation_sd_mv", outcome.estimate().innovationSdMv());
+    Json.number(json, "innovation_mv", outcome.estimate().consistency().innovationMv());
+    Json.number(json, "innovation_sd_mv", outcome.estimate().consistency().innovationSdMv());
+    Json.number(json, "innovation_misfit", outcome.estimate().consistency().misfit());
     Json.number(json, "output_gain", outcome.estimate().outlook().gain());
     Json.number(json, "chlorine_needed_g_day", known(capacity, capacity.neededGDay()));
     Json.number(json, "chlorine_available_g_day", known(capacity, capacity.bringsGDay()));

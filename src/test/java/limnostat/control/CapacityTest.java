@@ -8,6 +8,7 @@ import java.time.ZoneOffset;
 import java.util.List;
 import limnostat.control.ControlSettings.PiTuning;
 import limnostat.control.ControlSettings.PumpWindow;
+import limnostat.estimate.Consistency;
 import limnostat.estimate.Estimate;
 import limnostat.estimate.Hour;
 import limnostat.estimate.Outlook;
@@ -21,7 +22,8 @@ class CapacityTest {
   /** 3 mg/L a day at the target of 3 mg/L in the dark, and 0.2 a day of what there is by sun. */
   private static Estimate estimate(double gain, double demandSdMgLDay) {
     Outlook outlook = new Outlook(1, 0, 3 * 3.1 / 3, 0, 0.2, 0, gain);
-    return new Estimate(1, 0.9, 3, demandSdMgLDay, 700, 0, 0, 10, outlook, TestDue.NONE);
+    return new Estimate(
+        1, 0.9, 3, demandSdMgLDay, 700, 0, Consistency.START, outlook, TestDue.NONE);
   }
 
   private static Estimate estimate(double gain) {

@@ -11,6 +11,7 @@ import java.util.OptionalDouble;
 import limnostat.control.Control.Demand;
 import limnostat.control.ControlSettings.PiTuning;
 import limnostat.control.ControlSettings.PumpWindow;
+import limnostat.estimate.Consistency;
 import limnostat.estimate.Estimate;
 import limnostat.estimate.EstimateSettings;
 import limnostat.estimate.Outlook;
@@ -81,7 +82,16 @@ class ControlTest {
             false,
             Outside.UNKNOWN);
     Estimate estimate =
-        new Estimate(freeChlorineMgL, sdMgL, 2, 0.5, SETPOINT_MV, 0, 0, 10, OUTLOOK, TestDue.NONE);
+        new Estimate(
+            freeChlorineMgL,
+            sdMgL,
+            2,
+            0.5,
+            SETPOINT_MV,
+            0,
+            Consistency.START,
+            OUTLOOK,
+            TestDue.NONE);
     Control.Result result =
         Control.step(
             SETTINGS,

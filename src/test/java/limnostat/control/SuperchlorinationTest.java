@@ -4,6 +4,7 @@ import static org.junit.jupiter.api.Assertions.assertEquals;
 import static org.junit.jupiter.api.Assertions.assertFalse;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
+import limnostat.estimate.Consistency;
 import limnostat.estimate.Estimate;
 import limnostat.estimate.Outlook;
 import limnostat.estimate.TestDue;
@@ -18,8 +19,7 @@ class SuperchlorinationTest {
         0.5,
         700,
         0,
-        0,
-        0,
+        Consistency.START,
         new Outlook(2, 0.2, 0.5, 0, 0.3, 0, 1),
         TestDue.NONE);
   }

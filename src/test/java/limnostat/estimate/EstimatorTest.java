@@ -121,9 +121,9 @@ class EstimatorTest {
   void theElectrodeCorrectsEveryHalfHour() {
     int corrections = 0;
     for (int s = 0; s < 3600; s++) {
-      double innovationMv = state.innovationMv();
+      double innovationMv = state.consistency().innovationMv();
       run(measured(value(650), value(7.4)), 0, 1);
-      corrections += state.innovationMv() != innovationMv ? 1 : 0;
+      corrections += state.consistency().innovationMv() != innovationMv ? 1 : 0;
     }
     assertEquals(2, corrections);
   }
@@ -138,7 +138,7 @@ class EstimatorTest {
             measured(value(300), FAILED))) {
       run(unfit, 0, 2000);
       assertEquals(start, offsetMv(), 1e-9);
-      assertEquals(0, state.innovationMv());
+      assertEquals(0, state.consistency().innovationMv());
     }
     run(measured(value(300), value(7.4)), 0, 1800);
     assertNotEquals(start, offsetMv(), 1, "half an hour after both are there again");

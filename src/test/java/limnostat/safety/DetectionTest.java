@@ -69,6 +69,7 @@ class DetectionTest {
             Map.entry(s -> s.ledgerFailing = true, Set.of(Cause.LEDGER_FAILING)),
             Map.entry(s -> s.outputsDriven = false, Set.of(Cause.OUTPUT_NOT_DRIVEN)),
             Map.entry(s -> s.clockTrusted = false, Set.of(Cause.CLOCK_NOT_TRUSTED)),
+            Map.entry(s -> s.lost = true, Set.of(Cause.ESTIMATE_LOST)),
             Map.entry(s -> s.longUnsure = true, Set.of(Cause.ESTIMATE_UNSURE)),
             Map.entry(s -> s.outputTooSmall = true, Set.of(Cause.OUTPUT_TOO_SMALL)),
             Map.entry(s -> s.testDue = TestDue.UNCERTAIN, Set.of(Cause.TEST_DUE)),

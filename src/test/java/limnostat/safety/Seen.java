@@ -6,6 +6,7 @@ import java.util.Map;
 import java.util.Optional;
 import java.util.OptionalDouble;
 import limnostat.actuate.Output;
+import limnostat.estimate.Consistency;
 import limnostat.estimate.Estimate;
 import limnostat.estimate.Outlook;
 import limnostat.estimate.TestDue;
@@ -43,6 +44,7 @@ final class Seen {
   boolean clockTrusted = true;
   Observed.Stabiliser stabiliser = new Observed.Stabiliser(30, 1.5, 3);
   TestDue testDue = TestDue.NONE;
+  boolean lost;
   boolean longUnsure;
   boolean outputTooSmall;
   double combinedChlorineMgL;
@@ -92,8 +94,7 @@ final class Seen {
             0.5,
             700,
             0,
-            0,
-            0,
+            new Consistency(0, 1, 1, lost),
             new Outlook(2, 0.2, 0.5, 0, 0.3, 0, 1),
             testDue),
         interrupted,

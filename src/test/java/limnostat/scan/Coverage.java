@@ -11,7 +11,8 @@ import limnostat.safety.Cause;
 /** What the histories have been through: a rule that was never put to the test proves nothing. */
 final class Coverage implements Rule {
   /** What takes a day to come and takes nothing away: longer than these histories. */
-  private static final Set<Cause> SLOW = Set.of(Cause.ESTIMATE_UNSURE, Cause.OUTPUT_TOO_SMALL);
+  static final Set<Cause> SLOW =
+      Set.of(Cause.ESTIMATE_LOST, Cause.ESTIMATE_UNSURE, Cause.OUTPUT_TOO_SMALL);
 
   private final Set<Cause> active = EnumSet.noneOf(Cause.class);
   private final Map<Output, Integer> on = new EnumMap<>(Output.class);

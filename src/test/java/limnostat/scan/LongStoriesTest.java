@@ -220,4 +220,36 @@ class LongStoriesTest {
             .toList();
     assertEquals(List.of(), alarms);
   }
+
+  /**
+   * A probe that shows 80 mV less from one moment on would have a lot fed: it is found out within a
+   * day of pumping, the learned demand takes over, and after a while the new level is taken for the
+   * electrode's own.
+   */
+  @Test
+  void anElectrodeThatJumpsIsNotFollowed() {
+    usualPool();
+    live(9);
+    test();
+    live(3 * 24);
+    test();
+    live(24);
+    pool.inject(
+        new PlantFault.Offset(Role.ORP_MV, -80, new PlantFault.Span(nowS, nowS + 30 * 86_400)));
+    double highestMgL = 0;
+    boolean found = false;
+    for (int hour = 0; hour < 10 * 24; hour++) {
+      live(1);
+      highestMgL = Math.max(highestMgL, pool.truth().freeChlorineMgL());
+      boolean lost = out.permission().active().contains(Cause.ESTIMATE_LOST);
+      assertTrue(found || lost || hour < 24, "not found out in a day");
+      found |= lost;
+      if (lost && hour % 24 > 12) {
+        assertTrue(raised(Cause.ESTIMATE_LOST));
+        assertEquals(Rung.LEARNED_DEMAND, state.control().ladder().rung());
+      }
+    }
+    assertTrue(highestMgL < 6, "fed up to " + highestMgL + " mg/L");
+    assertFalse(out.permission().active().contains(Cause.ESTIMATE_LOST), "for ever");
+  }
 }

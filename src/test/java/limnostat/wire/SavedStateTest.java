@@ -37,6 +37,7 @@ import limnostat.control.Lasting;
 import limnostat.control.Mode;
 import limnostat.control.Rung;
 import limnostat.control.Superchlorination;
+import limnostat.estimate.Consistency;
 import limnostat.estimate.Dissolved;
 import limnostat.estimate.Doubted;
 import limnostat.estimate.EstimateState;
@@ -150,8 +151,7 @@ class SavedStateTest {
             any(),
             any(),
             new EstimateState.Window(any(), signed()),
-            signed(),
-            any(),
+            new Consistency(signed(), any(), any(), random.nextBoolean()),
             new TestLog(
                 one(TestVerdict.values()),
                 any(),

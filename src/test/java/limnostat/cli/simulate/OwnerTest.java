@@ -27,10 +27,10 @@ class OwnerTest {
   }
 
   @Test
-  void habitAloneIsKeptWhetherAskedOrNot() {
+  void whoTestsByHabitIsDeafAndWhoAnswersHasNoHabitButTheFirst() {
     List<Double> habit = List.of(10 * HOUR_S, 7 * DAY_S + 10 * HOUR_S);
     assertEquals(List.of(10, 178), tests(new Owner(habit, false), 30, true));
-    assertEquals(List.of(10, 178), tests(new Owner(habit, true), 30, false));
+    assertEquals(List.of(10), tests(new Owner(habit, true), 30, false));
   }
 
   @Test
