@@ -45,7 +45,8 @@ public final class Alarms {
     Map<Cause, Entry> next = new EnumMap<>(Cause.class);
     List<Transition> transitions = new ArrayList<>();
     for (Cause cause : Cause.values()) {
-      if (cause.priority() == Priority.NONE) {
+      boolean atRest = !entries.containsKey(cause) && !active.contains(cause);
+      if (atRest || cause.priority() == Priority.NONE) {
         continue;
       }
       Entry before = entries.getOrDefault(cause, Entry.NORMAL);
