@@ -22,7 +22,12 @@ interface Contestant {
     return Optional.empty();
   }
 
-  /** Whether it asks its owner for a test. */
+  /** Whether it is one that asks for tests at all; the owners of others test by habit. */
+  default boolean asks() {
+    return false;
+  }
+
+  /** Whether it asks its owner for a test now. */
   default boolean testDue() {
     return false;
   }

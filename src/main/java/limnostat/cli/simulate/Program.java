@@ -69,6 +69,11 @@ final class Program implements Contestant {
   }
 
   @Override
+  public boolean asks() {
+    return true;
+  }
+
+  @Override
   public boolean testDue() {
     return last.map(TestDue::of).orElse(false);
   }

@@ -56,7 +56,7 @@ public final class Season {
   private Score play(Site site, Player player) {
     Pool pool = site.open();
     Contestant contestant = player.enter(site, pool);
-    Owner owner = new Owner(site.habitUnixS(), settings.answering());
+    Owner owner = new Owner(site.habitUnixS(), settings.answering() && contestant.asks());
     Tally tally = new Tally(site.band());
     double stepS = settings.stepS();
     long steps = (long) StrictMath.floor(settings.lengthS() / stepS);

@@ -8,7 +8,7 @@ import java.util.Set;
  * @param pools number of pools
  * @param days length, days
  * @param seed of everything that is drawn
- * @param answering whether the owner also tests when the program asks for it
+ * @param answering whether the owner, once the probes are fitted, tests only when the program asks
  * @param perfect what has no faults
  * @param stepS time between scans, s
  */
