@@ -62,8 +62,8 @@ final class SimulateCommand implements Callable<Integer> {
   @Option(
       names = "--answering",
       description =
-          "The owner, who tests weekly (one in four wide ones each third week), also tests when the"
-              + " program asks, at most once a week on average.")
+          "The owner, who else tests weekly (one in four wide ones each third week), tests the first"
+              + " time and then only when the program asks, at most once a week on average.")
   private boolean answering;
 
   @Option(
