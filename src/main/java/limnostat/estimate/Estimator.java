@@ -37,6 +37,15 @@ public final class Estimator {
   /** How far electrodes differ in level, mV (engineering judgement). */
   private static final double OFFSET_SD_MV = 40;
 
+  /**
+   * What an electrode shows more for each °C at the same free chlorine, as a second published set
+   * of cyanurate constants has it, and for each unit of pH at the same HOCl, half of theory
+   * (engineering judgement).
+   */
+  private static final double PER_C_MV = 0.6;
+
+  private static final double PER_PH_MV = -15;
+
   private static final double DAY_S = 86400;
 
   private Estimator() {}
@@ -64,10 +73,10 @@ public final class Estimator {
     sd[PoolModel.LN_KIT] = 0.07;
     mean[PoolModel.OFFSET] = nominalMv(slow.cyanuricAcidMgL());
     sd[PoolModel.OFFSET] = OFFSET_SD_MV;
-    sd[PoolModel.DRIFT] = 0.4;
-    mean[PoolModel.PER_C] = 0.6;
+    sd[PoolModel.DRIFT] = 0.45;
+    mean[PoolModel.PER_C] = PER_C_MV;
     sd[PoolModel.PER_C] = 0.5;
-    mean[PoolModel.PER_PH] = -15;
+    mean[PoolModel.PER_PH] = PER_PH_MV;
     sd[PoolModel.PER_PH] = 8;
     Gaussian belief = Gaussian.independent(mean, sd);
     return new EstimateState(
@@ -235,6 +244,9 @@ public final class Estimator {
     double nominalMv = nominalMv(s.slow().cyanuricAcidMgL());
     double offsetMv = x[PoolModel.OFFSET] - nominalMv;
     x[PoolModel.OFFSET] = s.testedOffsetMv();
+    // What was learned from ORP itself has no part in its setpoint, or the pool would follow it.
+    x[PoolModel.PER_C] = PER_C_MV;
+    x[PoolModel.PER_PH] = PER_PH_MV;
     x[PoolModel.LN_FREE_CHLORINE] = StrictMath.log(targetMgL);
     double demand = fromNow.ratePerDay(targetMgL, Hour.MEAN, 1) * targetMgL;
     return new Estimate(

@@ -23,8 +23,6 @@ class EstimatorTest {
   private static final double TARGET_MG_L = 3;
   private static final double NOON = 1_782_907_200; // 2026-07-01T12:00:00Z
 
-  private static final double LEARNED_OF_PH_MV = 0.2;
-
   private static final Measurement FAILED =
       new Measurement.None(Status.FAILURE, List.of(Plausibility.PRESENT), OptionalDouble.empty());
 
@@ -144,10 +142,7 @@ class EstimatorTest {
     assertNotEquals(start, offsetMv(), 1, "half an hour after both are there again");
   }
 
-  /**
-   * Slow drift of the electrode ends in the offset, never in the setpoint; there only what pH's own
-   * effect on it is taken to be, which is learned with it, shows by hundredths of a mV.
-   */
+  /** Slow drift of the electrode ends in the offset, never in the setpoint. */
   @Test
   void theSetpointFollowsTestsOnly() {
     state = Estimator.test(state, test(2));
@@ -155,13 +150,12 @@ class EstimatorTest {
     double setpointMv = run(measured(value(690), value(7.4)), 0, 1).orpSetpointMv();
     for (int i = 0; i < 100; i++) {
       Estimate estimate = run(measured(value(600), value(7.4)), 1, 600);
-      assertEquals(setpointMv, estimate.orpSetpointMv(), LEARNED_OF_PH_MV);
+      assertEquals(setpointMv, estimate.orpSetpointMv(), 1e-9);
     }
     assertTrue(offsetMv() < testedStartMv - 5, "offset " + offsetMv());
     double testedMv = state.testedOffsetMv();
     state = Estimator.test(state, test(2));
-    assertEquals(
-        setpointMv + offsetMv() - testedMv, run(NOTHING, 0, 1).orpSetpointMv(), LEARNED_OF_PH_MV);
+    assertEquals(setpointMv + offsetMv() - testedMv, run(NOTHING, 0, 1).orpSetpointMv(), 1e-6);
     assertEquals(offsetMv(), state.testedOffsetMv());
   }
 
@@ -173,8 +167,7 @@ class EstimatorTest {
       run(measured(value(600), value(7.4)), 1, 600);
     }
     state = Estimator.test(state, test(OptionalDouble.empty(), OptionalDouble.empty()));
-    assertEquals(
-        setpointMv, run(measured(value(600), value(7.4)), 0, 1).orpSetpointMv(), LEARNED_OF_PH_MV);
+    assertEquals(setpointMv, run(measured(value(600), value(7.4)), 0, 1).orpSetpointMv(), 1e-9);
   }
 
   /** A told stabiliser that was wrong changes nothing of what the electrode has shown. */

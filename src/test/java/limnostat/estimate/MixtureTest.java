@@ -146,7 +146,7 @@ class MixtureTest {
       for (int day = 0; day < DAYS; day++) {
         double carried = dayOverTruth(drifts, day) / dayOverTruth(stays, day) - 1;
         assertTrue(
-            Math.abs(carried) < (day < DAYS / 2 ? 0.3 : 0.1),
+            Math.abs(carried) < (day < DAYS / 2 ? 0.25 : 0.1),
             "drift " + driftMvDay + ", seed " + seed + ", day " + day + ": by " + carried);
       }
     }
