@@ -5,11 +5,10 @@ package limnostat.estimate;
  *
  * @param readMgL what it read, mg/L
  * @param expectedMgL what it was expected to read, mg/L
- * @param kitSdMgL scatter of the kit there, mg/L
  * @param ageS time since, s; infinite: there is none
  */
-public record Doubted(double readMgL, double expectedMgL, double kitSdMgL, double ageS) {
-  static final Doubted NONE = new Doubted(0, 0, 0, Double.POSITIVE_INFINITY);
+public record Doubted(double readMgL, double expectedMgL, double ageS) {
+  static final Doubted NONE = new Doubted(0, 0, Double.POSITIVE_INFINITY);
 
   private static final double FRESH_S = 86_400;
 
@@ -27,7 +26,11 @@ public record Doubted(double readMgL, double expectedMgL, double kitSdMgL, doubl
     return ageS <= FRESH_S ? readMgL : 0;
   }
 
+  double offMgL() {
+    return readMgL - expectedMgL;
+  }
+
   Doubted aged(double elapsedS) {
-    return new Doubted(readMgL, expectedMgL, kitSdMgL, ageS + elapsedS);
+    return new Doubted(readMgL, expectedMgL, ageS + elapsedS);
   }
 }

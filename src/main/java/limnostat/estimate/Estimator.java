@@ -146,8 +146,8 @@ public final class Estimator {
       Mixture.Correction correction = tested(mixture, read, sd);
       TestVerdict.Reading reading =
           new TestVerdict.Reading(read, read - correction.innovation(), correction.innovationSd());
-      TestVerdict verdict = TestVerdict.of(Estimate.sure(sdFraction(belief)), tests, reading, sd);
-      tests = tests.with(verdict, reading, sd);
+      TestVerdict verdict = TestVerdict.of(Estimate.sure(sdFraction(belief)), tests, reading);
+      tests = tests.with(verdict, reading);
       mixture =
           switch (verdict) {
             case NONE, DOUBTED -> mixture;

@@ -56,7 +56,7 @@ public record TestLog(
   }
 
   /** A test of free chlorine, as it was judged. */
-  TestLog with(TestVerdict judged, TestVerdict.Reading reading, double kitSdMgL) {
+  TestLog with(TestVerdict judged, TestVerdict.Reading reading) {
     boolean doubt = judged == TestVerdict.DOUBTED;
     return new TestLog(
         judged,
@@ -64,7 +64,7 @@ public record TestLog(
         stabiliserTested,
         stabiliserAgeS,
         combinedChlorineMgL,
-        doubt ? new Doubted(reading.readMgL(), reading.expectedMgL(), kitSdMgL, 0) : Doubted.NONE,
+        doubt ? new Doubted(reading.readMgL(), reading.expectedMgL(), 0) : Doubted.NONE,
         TestDue.NONE);
   }
 

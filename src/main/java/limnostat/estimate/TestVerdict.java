@@ -18,16 +18,11 @@ public enum TestVerdict {
   /** Farther from its expectation than this many deviations a test is doubted (judgement). */
   private static final double DOUBT_SD = 3.5;
 
-  /** Two tests agree within this many deviations of their difference. */
-  private static final double AGREE_SD = 2;
-
   /**
-   * A doubted test can be borne out from this long after it, as a message that comes twice is no
-   * second test, until too much has changed (engineering judgement).
+   * A doubted test can be borne out from this long after it, s: a message that comes twice is no
+   * second test (engineering judgement).
    */
   private static final double BEARS_OUT_FROM_S = 300;
-
-  private static final double BEARS_OUT_UNTIL_S = 3 * 86_400.0;
 
   /** What a kit tells from nothing, mg/L. */
   private static final double LEAST_MG_L = 0.1;
@@ -43,7 +38,11 @@ public enum TestVerdict {
    */
   record Reading(double readMgL, double expectedMgL, double expectedSdMgL) {
     boolean far() {
-      return Math.abs(readMgL - expectedMgL) > DOUBT_SD * expectedSdMgL;
+      return Math.abs(offMgL()) > DOUBT_SD * expectedSdMgL;
+    }
+
+    double offMgL() {
+      return readMgL - expectedMgL;
     }
   }
 
@@ -51,29 +50,25 @@ public enum TestVerdict {
    * Judges a test.
    *
    * @param sure whether the belief is sure enough to doubt a test by
-   * @param kitSdMgL scatter of the kit at what it read, mg/L
    */
-  static TestVerdict of(boolean sure, TestLog tests, Reading reading, double kitSdMgL) {
+  static TestVerdict of(boolean sure, TestLog tests, Reading reading) {
     if (tests.verdict() == NONE || !sure) {
       return BELIEVED;
     }
-    if (agree(tests.doubted(), reading, kitSdMgL)) {
-      return BORNE_OUT;
+    if (!reading.far()) {
+      return BELIEVED;
     }
-    return reading.far() ? DOUBTED : BELIEVED;
+    return bearsOut(reading, tests.doubted()) ? BORNE_OUT : DOUBTED;
   }
 
   /**
-   * Whether the doubted test and this one say the same: what lies between no change since and the
-   * change that was expected, and the kit's scatter about that.
+   * Two tests in a row that are far off on the same side, however long apart and however much the
+   * water has changed between them: misreadings scatter to both.
    */
-  private static boolean agree(Doubted doubted, Reading now, double kitSdMgL) {
-    double change = now.expectedMgL - doubted.expectedMgL();
-    double apart = now.readMgL - (doubted.readMgL() + change / 2);
-    double scatter = StrictMath.sqrt(square(kitSdMgL) + square(doubted.kitSdMgL()));
-    return doubted.ageS() >= BEARS_OUT_FROM_S
-        && doubted.ageS() <= BEARS_OUT_UNTIL_S
-        && Math.abs(apart) <= AGREE_SD * scatter + Math.abs(change) / 2;
+  private static boolean bearsOut(Reading now, Doubted doubted) {
+    return doubted.standing()
+        && doubted.ageS() >= BEARS_OUT_FROM_S
+        && doubted.offMgL() * now.offMgL() > 0;
   }
 
   /**
@@ -89,9 +84,5 @@ public enum TestVerdict {
     return belief
         .widened(PoolModel.LN_FREE_CHLORINE, off)
         .widened(PoolModel.OFFSET, hypothesis.slopeMv() * off / LN_10);
-  }
-
-  private static double square(double x) {
-    return x * x;
   }
 }

@@ -16,7 +16,7 @@ class TestDueTest {
   }
 
   private void tested(double freeChlorineMgL) {
-    tests = tests.with(TestVerdict.BELIEVED, new TestVerdict.Reading(freeChlorineMgL, 3, 0.4), 0.3);
+    tests = tests.with(TestVerdict.BELIEVED, new TestVerdict.Reading(freeChlorineMgL, 3, 0.4));
   }
 
   private void stabiliserTested() {
@@ -57,7 +57,7 @@ class TestDueTest {
 
   @Test
   void aDoubtedTestIsAskedForAgainBeforeAllElse() {
-    tests = tests.with(TestVerdict.DOUBTED, new TestVerdict.Reading(9, 3, 0.5), 0.9).aged(0.5, 4e6);
+    tests = tests.with(TestVerdict.DOUBTED, new TestVerdict.Reading(9, 3, 0.5)).aged(0.5, 4e6);
     assertEquals(TestDue.CONTRADICTED, tests.due());
     assertEquals(TestDue.CONTRADICTED, after(0.1, 30), "until another is made");
     tested(3);

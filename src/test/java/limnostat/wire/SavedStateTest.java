@@ -158,7 +158,7 @@ class SavedStateTest {
                 random.nextBoolean(),
                 any(),
                 any(),
-                new Doubted(any(), any(), any(), any()),
+                new Doubted(any(), any(), any()),
                 one(TestDue.values()))),
         new ControlState(
             one(Mode.values()),
