@@ -22,6 +22,8 @@ final class SignalSource {
   private boolean stuckCell;
   private boolean deadCell;
   private boolean cellUnread;
+  private boolean cellDegrades;
+  private boolean cellShorted;
 
   SignalSource(ScanSettings settings, Random random) {
     this.settings = settings;
@@ -72,7 +74,9 @@ final class SignalSource {
           ? new Signal.Missing("read failed")
           : new Signal.Analog(Double.NaN);
     }
-    return new Signal.Analog(current ? 5 : 0.02);
+    cellDegrades = random.nextInt(cellDegrades ? 100 : 2000) == 0 != cellDegrades;
+    cellShorted = random.nextInt(cellShorted ? 20 : 2000) == 0 != cellShorted;
+    return new Signal.Analog(current ? (cellShorted ? 12 : cellDegrades ? 2 : 5) : 0.02);
   }
 
   private Signal solar() {
