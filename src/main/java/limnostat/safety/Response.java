@@ -158,10 +158,11 @@ public record Response(
     double least = Math.min(leastMv, mean);
     double most = Math.max(mostMv, mean);
     boolean flat = most - least <= FLAT_MV;
+    // The mean that moved may be half of one thing and half of another: the next one is the first.
     return new Response(
         window,
-        flat ? least : mean,
-        flat ? most : mean,
+        flat ? least : Double.POSITIVE_INFINITY,
+        flat ? most : Double.NEGATIVE_INFINITY,
         flat ? flatMgL : 0,
         peakMv,
         troughMv,

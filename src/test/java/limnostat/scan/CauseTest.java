@@ -313,7 +313,7 @@ class CauseTest {
                 },
                 40,
                 CauseTest::nothing),
-            none(Cause.TEST_OVERDUE, LONG_ON, CauseTest::moves, 8700, s -> tested(s, 3)),
+            none(Cause.TEST_OVERDUE, LONG_ON, CauseTest::moves, 43_300, s -> tested(s, 3)),
             none(Cause.CELL_CURRENT_MISSING, s -> s.cellDead = true, 7, s -> s.cellDead = false),
             none(
                 Cause.CLOCK_NOT_TRUSTED,

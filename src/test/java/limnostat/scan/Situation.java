@@ -99,7 +99,7 @@ final class Situation {
                 times.flowProvingS,
                 times.separationS,
                 3600,
-                new ProcessLimits(4, OptionalDouble.of(9), OptionalDouble.of(6), 86_400)),
+                new ProcessLimits(4, OptionalDouble.of(9), OptionalDouble.of(6), 5 * 86_400)),
             new Channel(drive, chlorine),
             new Channel(drive, acid));
     state = ScanState.start(settings);
