@@ -338,7 +338,7 @@ final class Relations {
     boolean measured =
         values.find(Options.FITTED).filter(fitted -> fitted.contains(Role.CELL_A)).isPresent();
     for (Option<Double> option : List.of(Options.CELL_CURRENT, Options.CELL_CURRENT_MAX)) {
-      if (values.isWritten(option) && !measured) {
+      if (values.find(option).isPresent() && !measured) {
         refuse(
             "needs the cell's current, but inputs.fitted has no \"cell_a\"",
             "",

@@ -93,6 +93,7 @@ public enum Cause {
       LIMIT,
       NONE,
       0,
+      Delay.OFF_S,
       false,
       Priority.NONE,
       "Under a cover no sun takes chlorine, and what is fed stays: no more than the demand without sun. Open it to superchlorinate."),
@@ -320,6 +321,7 @@ public enum Cause {
       HOLD,
       NONE,
       0,
+      Delay.OFF_S,
       false,
       Priority.MEDIUM,
       "Refill with the same chemical only, or the switch or its cable is at fault."),
@@ -329,6 +331,7 @@ public enum Cause {
       NONE,
       HOLD,
       0,
+      Delay.OFF_S,
       false,
       Priority.MEDIUM,
       "Refill, or the switch or its cable is at fault."),
@@ -461,6 +464,7 @@ public enum Cause {
   private final Effect onChlorine;
   private final Effect onAcid;
   private final double delayS;
+  private final double delayOffS;
   private final boolean latching;
   private final Priority priority;
   private final String advice;
@@ -474,11 +478,25 @@ public enum Cause {
       boolean latching,
       Priority priority,
       String advice) {
+    this(id, title, onChlorine, onAcid, delayS, 0, latching, priority, advice);
+  }
+
+  Cause(
+      String id,
+      String title,
+      Effect onChlorine,
+      Effect onAcid,
+      double delayS,
+      double delayOffS,
+      boolean latching,
+      Priority priority,
+      String advice) {
     this.id = id;
     this.title = title;
     this.onChlorine = onChlorine;
     this.onAcid = onAcid;
     this.delayS = delayS;
+    this.delayOffS = delayOffS;
     this.latching = latching;
     this.priority = priority;
     this.advice = advice;
@@ -504,6 +522,11 @@ public enum Cause {
     return delayS;
   }
 
+  /** How long the condition must be gone before it counts no more, s: a switch that bobs. */
+  public double delayOffS() {
+    return delayOffS;
+  }
+
   /** Whether its effects stay until a person's reset. */
   public boolean latching() {
     return latching;
@@ -520,5 +543,11 @@ public enum Cause {
 
   public static Optional<Cause> ofId(String id) {
     return Arrays.stream(values()).filter(cause -> cause.id.equals(id)).findFirst();
+  }
+
+  /** An enum's own constants are not there yet when its rows are made. */
+  private static final class Delay {
+    /** A float in waves, a cover that moves (engineering judgement), s. */
+    static final double OFF_S = 60;
   }
 }

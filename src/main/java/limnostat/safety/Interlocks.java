@@ -119,6 +119,12 @@ public final class Interlocks {
     for (Cause cause : state.active()) {
       if (cause.latching()) {
         active.add(cause);
+      } else if (cause.delayOffS() > 0 && !present.contains(cause)) {
+        double goneS = state.pendingS().getOrDefault(cause, 0.0) + seenS;
+        if (goneS < cause.delayOffS()) {
+          active.add(cause);
+          pendingS.put(cause, goneS);
+        }
       }
     }
     return new Result(

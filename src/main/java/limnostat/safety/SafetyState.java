@@ -10,7 +10,7 @@ import limnostat.actuate.Output;
  *
  * @param active causes that count on the last scan, latched ones included
  * @param present causes whose condition held on the last scan
- * @param pendingS causes whose delay runs, with the time so far, s
+ * @param pendingS causes whose delay, on or off, runs, with the time so far, s
  * @param sinceOnS time since each output was last on, s
  * @param blind whether a probe that chlorine depends on was out when last looked at
  * @param blindS how much of the fallback's time is used up, s

@@ -150,6 +150,13 @@ class ProcessCauseTest {
     assertTrue(active(Cause.COVER_CLOSED), "for three hours as it was");
     s.scan(100);
     assertFalse(active(Cause.COVER_CLOSED));
+    s.contact(Role.COVER_CLOSED, true);
+    s.scan(1);
+    s.contact(Role.COVER_CLOSED, false);
+    s.scan(5);
+    assertTrue(active(Cause.COVER_CLOSED), "a cover that moves");
+    s.scan(2);
+    assertFalse(active(Cause.COVER_CLOSED));
   }
 
   @Test
