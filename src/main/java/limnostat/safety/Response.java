@@ -18,7 +18,9 @@ import limnostat.measure.Measurement;
  * </ul>
  *
  * The figures are engineering judgement. On 48 simulated wide pools over 30 days (seeds 1 and 2)
- * the flattest 4 mg/L moved ORP by 2.4 mV, and the deepest fall without a rise was 22 mV.
+ * the flattest 4 mg/L moved ORP by 2.4 mV, and the deepest fall without a rise was 22 mV. On 24
+ * others whose pump runs all day, under the sky and without any sun, it was 2.0 mV, and none
+ * tripped.
  *
  * @param window ORP gathered for the next mean
  * @param leastMv least mean of ORP since it last moved, mV

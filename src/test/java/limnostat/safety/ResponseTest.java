@@ -41,8 +41,8 @@ class ResponseTest {
 
   @Test
   void orpThatDoesNotMoveIsNoResponseOnceItWasFedEnough() {
-    assertFalse(trips(19.9, h -> 690 + 0.7 * Math.sin(h)));
-    assertTrue(trips(1, h -> 690 + 0.7 * Math.sin(h)));
+    assertFalse(trips(19.9, h -> 690 + 0.5 * Math.sin(h)));
+    assertTrue(trips(1, h -> 690 + 0.5 * Math.sin(h)));
     assertEquals(Kind.FLAT, response.trip().kind());
     assertEquals(4, response.trip().fedMgL(), 0.2);
     assertFalse(trips(19, h -> 690), "told once, and then it takes as much again");
