@@ -1,8 +1,10 @@
 package limnostat.cli;
 
 import java.io.IOException;
+import java.util.Map;
 import java.util.Optional;
 import limnostat.ledger.Restored;
+import limnostat.safety.Configured;
 import limnostat.scan.ScanSettings;
 import limnostat.scan.ScanState;
 import limnostat.wire.SavedState;
@@ -47,6 +49,18 @@ record Resume(ScanState state, double outageS, String note) {
               + firstLine(e)
               + "); the caps count as used up for 24 hours, learning begins anew");
     }
+  }
+
+  /** The same with the options of this process; what they change is told. */
+  Resume told(Map<String, String> options) {
+    ScanState next = state.told(options);
+    Configured configured = next.safety().watched().configured();
+    return new Resume(
+        next,
+        outageS,
+        configured.changed()
+            ? note + "; configuration changed: " + String.join("; ", configured.changes())
+            : note);
   }
 
   private static String firstLine(IOException e) {

@@ -10,6 +10,7 @@ import limnostat.cli.service.LogShutdown;
 import limnostat.cli.service.ServiceNotifier;
 import limnostat.config.Configuration;
 import limnostat.config.ConfigurationException;
+import limnostat.config.ConfigurationFile;
 import limnostat.config.PasswordSource;
 import limnostat.field.Field;
 import limnostat.field.FieldException;
@@ -40,7 +41,8 @@ final class RunCommand implements Callable<Integer> {
 
   @Override
   public Integer call() throws ConfigurationException {
-    Configuration configuration = config.load().configuration();
+    ConfigurationFile file = config.load();
+    Configuration configuration = file.configuration();
     Optional<PasswordSource.Password> password =
         new PasswordSource(
                 configuration.mqtt(),
@@ -51,7 +53,7 @@ final class RunCommand implements Callable<Integer> {
     password.flatMap(PasswordSource.Password::warning).ifPresent(log::warn);
     Clock clock = new Clock.OfSystem();
     try (log) {
-      return run(configuration, clock, password, log);
+      return run(file, clock, password, log);
     } finally {
       LogShutdown.flush(Duration.ofSeconds(2));
       closed.countDown();
@@ -60,10 +62,11 @@ final class RunCommand implements Callable<Integer> {
 
   /** The log outlives the rest, or what keeps the rest from opening would never be told. */
   private int run(
-      Configuration configuration,
+      ConfigurationFile file,
       Clock clock,
       Optional<PasswordSource.Password> password,
       EventLog log) {
+    Configuration configuration = file.configuration();
     // The field comes first: it is what switches the outputs off.
     try (Field field = Fields.open(configuration, clock.unixTimeS());
         Ledger ledger = Ledger.open(configuration.ledger());
@@ -72,7 +75,7 @@ final class RunCommand implements Callable<Integer> {
                 configuration.mqtt(),
                 configuration.siteId(),
                 password.map(PasswordSource.Password::characters))) {
-      run(configuration, clock, field, ledger, link, log);
+      run(file, clock, field, ledger, link, log);
       return Limnostat.DONE;
     } catch (FieldException | LedgerException e) {
       log.warn(e.getMessage());
@@ -81,15 +84,13 @@ final class RunCommand implements Callable<Integer> {
   }
 
   private void run(
-      Configuration configuration,
-      Clock clock,
-      Field field,
-      Ledger ledger,
-      Link link,
-      EventLog log) {
+      ConfigurationFile file, Clock clock, Field field, Ledger ledger, Link link, EventLog log) {
+    Configuration configuration = file.configuration();
     Boot boot = Boot.ofSystem();
     Moment now = boot.moment(clock);
-    Resume resume = Resume.from(ledger.restored(), configuration.scan(), boot, now.monotonicS());
+    Resume resume =
+        Resume.from(ledger.restored(), configuration.scan(), boot, now.monotonicS())
+            .told(file.controlling());
     log.info("site " + configuration.siteId() + ": " + resume.note());
     Cycle cycle =
         new Cycle(

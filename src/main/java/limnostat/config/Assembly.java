@@ -25,6 +25,7 @@ import limnostat.measure.MeasureSettings;
 import limnostat.measure.PhCalibration;
 import limnostat.measure.ProbeSettings;
 import limnostat.measure.Role;
+import limnostat.safety.ProcessLimits;
 import limnostat.safety.SafetyLimits;
 import limnostat.scan.ScanSettings;
 import limnostat.scan.ScanSettings.Channel;
@@ -145,7 +146,15 @@ final class Assembly {
         values.get(Options.WATER_MAX),
         values.get(Options.FLOW_PROVING),
         values.get(Options.SEPARATION),
-        values.get(Options.FALLBACK));
+        values.get(Options.FALLBACK),
+        new ProcessLimits(
+            values
+                .find(Options.NO_RESPONSE)
+                .orElseGet(
+                    () -> ProcessLimits.noResponseMgL(values.get(Options.FREE_CHLORINE_HIGH))),
+            number(Options.CELL_CURRENT_MAX),
+            number(Options.CELL_CURRENT),
+            values.get(Options.TEST_OVERDUE)));
   }
 
   private ScanSettings.Channel channel(

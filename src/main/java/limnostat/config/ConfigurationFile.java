@@ -11,6 +11,8 @@ import java.nio.file.Files;
 import java.nio.file.NoSuchFileException;
 import java.nio.file.Path;
 import java.util.List;
+import java.util.Map;
+import java.util.TreeMap;
 import org.tomlj.Toml;
 import org.tomlj.TomlParseError;
 import org.tomlj.TomlParseResult;
@@ -46,6 +48,20 @@ public record ConfigurationFile(
     Path folder = path.toAbsolutePath().normalize().getParent();
     return new ConfigurationFile(
         path, Assembly.configuration(values, folder), EffectiveOption.all(values));
+  }
+
+  /**
+   * Every option that has to do with control, by its path, as people write it: all but those of
+   * broker and ledger.
+   */
+  public Map<String, String> controlling() {
+    Map<String, String> told = new TreeMap<>();
+    for (EffectiveOption option : options) {
+      if (!option.table().equals("mqtt") && !option.table().equals("ledger")) {
+        told.put(option.path(), option.value());
+      }
+    }
+    return told;
   }
 
   private static String text(Path path, Errors errors) {

@@ -36,6 +36,7 @@ enum Dimension {
       new Unit("L/h", 1000),
       new Unit("mL/min", 60),
       new Unit("gal/day", 3785.411784, 24)),
+  CURRENT(new Unit("A", 1), new Unit("mA", 1, 1000)),
   TIME(new Unit("s", 1), new Unit("min", 60), new Unit("h", 3600), new Unit("d", 86400)),
   ANGLE(new Unit("deg", 1));
 

@@ -1,6 +1,7 @@
 package limnostat.config;
 
 import limnostat.actuate.OutputSettings.Drive;
+import limnostat.safety.HardBounds;
 
 /** The options that both outputs have: how a demanded duty becomes an output. */
 final class DriveOptions {
@@ -43,7 +44,7 @@ final class DriveOptions {
         Options.quantity(
             table,
             "longest_run",
-            Quantity.of(Dimension.TIME, "min", 0.5, 1440),
+            Quantity.of(Dimension.TIME, "min", 0.5, HardBounds.LONGEST_RUN_S / 60).withHardMax(),
             longestRunMin,
             "Longest unbroken on time, after which the output rests.");
     rest =

@@ -2,6 +2,7 @@ package limnostat.config;
 
 import static limnostat.config.Dimension.ANGLE;
 import static limnostat.config.Dimension.CONCENTRATION;
+import static limnostat.config.Dimension.CURRENT;
 import static limnostat.config.Dimension.FLOW;
 import static limnostat.config.Dimension.LIQUID;
 import static limnostat.config.Dimension.LIQUID_RATE;
@@ -258,6 +259,28 @@ final class Options {
           24,
           "How long the learned demand is fed without a usable ORP.");
 
+  static final Option<Double> NO_RESPONSE =
+      optional(
+          "limits",
+          "no_response",
+          Quantity.of(CONCENTRATION, "mg/L", 1, HardBounds.NO_RESPONSE_MG_L).withHardMax(),
+          "4 mg/L, or less with a low limits.free_chlorine_high",
+          "Most chlorine that is fed with no response of ORP.");
+  static final Option<Double> CELL_CURRENT_MAX =
+      optional(
+          "limits",
+          "cell_current_max",
+          Quantity.of(CURRENT, "A", 0.5, HardBounds.CELL_CURRENT_A).withHardMax(),
+          "not watched",
+          "Cell current above which chlorine is off until a person's reset; needs cell_a.");
+  static final Option<Double> TEST_OVERDUE =
+      quantity(
+          "limits",
+          "test_overdue",
+          Quantity.of(TIME, "d", 1, HardBounds.TEST_OVERDUE_MAX_S / 86400).withHardMax(),
+          14,
+          "Time without a person's test of free chlorine that is too long.");
+
   // pump
   static final Option<List<PumpWindow>> PUMP_WINDOWS =
       required(
@@ -296,6 +319,14 @@ final class Options {
           PlainNumber.of(0.5, 20),
           "output is given instead",
           "For source \"liquid\": trade percent, g of chlorine in 100 mL.");
+
+  static final Option<Double> CELL_CURRENT =
+      optional(
+          "chlorine",
+          "cell_current",
+          Quantity.of(CURRENT, "A", 0.5, HardBounds.CELL_CURRENT_A),
+          "a low current is not looked for",
+          "For source \"salt_cell\" with cell_a: its current at full duty, salt right and 25 degC.");
 
   static final DriveOptions CHLORINE_DRIVE =
       new DriveOptions("chlorine", 60, 240, 5, Quantity.of(MASS, "g", 0.01, 5000), "chlorine_hour");

@@ -35,6 +35,7 @@ final class Relations {
     relations.scan();
     relations.flow();
     relations.inputs();
+    relations.cellCurrent();
     relations.mqtt();
     if (values.hasTable("board")) {
       new BoardRelations(values, relations).check();
@@ -80,6 +81,7 @@ final class Relations {
     under(Options.MAKE_UP_WEEK, Options.VOLUME_M3, true);
     under(Options.TARGET_FREE_CHLORINE, Options.FREE_CHLORINE_HIGH, false);
     under(Options.FREE_CHLORINE_HIGH, Options.SUPERCHLORINATION_MAX, true);
+    under(Options.NO_RESPONSE, Options.FREE_CHLORINE_HIGH, false);
     under(Options.PH_DOSING_MIN, Options.PH_DOSING_MAX, false);
     under(Options.PH_DOSING_MIN, Options.TARGET_PH, false);
     under(Options.TARGET_PH, Options.PH_DOSING_MAX, false);
@@ -328,6 +330,22 @@ final class Relations {
                 }
               }
             });
+  }
+
+  /** What is judged by the cell's current needs an ammeter. */
+  private void cellCurrent() {
+    under(Options.CELL_CURRENT, Options.CELL_CURRENT_MAX, false);
+    boolean measured =
+        values.find(Options.FITTED).filter(fitted -> fitted.contains(Role.CELL_A)).isPresent();
+    for (Option<Double> option : List.of(Options.CELL_CURRENT, Options.CELL_CURRENT_MAX)) {
+      if (values.find(option).isPresent() && !measured) {
+        refuse(
+            "needs the cell's current, but inputs.fitted has no \"cell_a\"",
+            "",
+            "add \"cell_a\" to inputs.fitted or remove this key",
+            option);
+      }
+    }
   }
 
   private void mqtt() {

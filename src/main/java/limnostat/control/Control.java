@@ -2,6 +2,7 @@ package limnostat.control;
 
 import limnostat.estimate.Estimate;
 import limnostat.estimate.EstimateSettings;
+import limnostat.estimate.Hour;
 import limnostat.estimate.SunOnWater;
 import limnostat.measure.Measurements;
 
@@ -21,6 +22,9 @@ public final class Control {
 
   /** The plan is made anew this often, s. */
   private static final double PLAN_S = 600;
+
+  /** A whole day's mean under a cover. */
+  private static final Hour SUNLESS = new Hour(0, 1);
 
   private Control() {}
 
@@ -118,7 +122,9 @@ public final class Control {
     return new Result(
         new Demand(
             duty,
-            blind.duty(),
+            in.sun().covered()
+                ? Math.min(blind.duty(), sunless(settings, state, in))
+                : blind.duty(),
             acid.running() ? 1 : 0,
             raise.running() || settings.pumpWanted(unixTimeS)),
         new ControlState(
@@ -193,6 +199,13 @@ public final class Control {
   private static double feedForward(ControlSettings settings, Inputs in) {
     double demandGDay = in.estimate().demandMgLDay() * in.pool().volumeM3();
     return demandGDay / (in.feed().rateGH() * settings.pumpS() / 3600);
+  }
+
+  /** The same without the sun, as under a closed cover. */
+  private static double sunless(ControlSettings settings, ControlState state, Inputs in) {
+    double ratePerDay = in.estimate().outlook().ratePerDay(state.targetMgL(), SUNLESS, 1);
+    double demandGDay = ratePerDay * state.targetMgL() * in.pool().volumeM3();
+    return Feedback.clip(demandGDay / (in.feed().rateGH() * settings.pumpS() / 3600));
   }
 
   private static double towards(Superchlorination raise, Estimate estimate) {

@@ -68,6 +68,11 @@ public record TestLog(
         TestDue.NONE);
   }
 
+  /** Whether a test of free chlorine or stabiliser came since the last scan. */
+  public boolean fresh(double elapsedS) {
+    return Math.min(freeChlorineAgeS, stabiliserAgeS) <= elapsedS;
+  }
+
   private TestLog asking(TestDue next) {
     return new TestLog(
         verdict,

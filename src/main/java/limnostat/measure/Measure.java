@@ -9,7 +9,12 @@ public final class Measure {
   private Measure() {}
 
   /** Values and memory. */
-  public record Result(Measurements measurements, MeasureState state) {}
+  public record Result(Measurements measurements, MeasureState state) {
+    /** The same while a person has the probes in hand. */
+    public Result inFunctionCheck() {
+      return new Result(measurements.inFunctionCheck(), state);
+    }
+  }
 
   public static Result step(
       MeasureSettings settings, MeasureState state, Signals signals, double elapsedS) {

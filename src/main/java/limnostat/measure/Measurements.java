@@ -1,5 +1,6 @@
 package limnostat.measure;
 
+import java.util.List;
 import java.util.Optional;
 import java.util.OptionalDouble;
 
@@ -31,4 +32,26 @@ public record Measurements(
     OptionalDouble cellA,
     boolean tankLow,
     boolean acidTankLow,
-    Outside outside) {}
+    Outside outside) {
+
+  /** The same while a person has the probes in hand: shown, but no value to go by (NE 107). */
+  Measurements inFunctionCheck() {
+    return new Measurements(
+        inFunctionCheck(orpMv),
+        inFunctionCheck(ph),
+        inFunctionCheck(waterC),
+        flow,
+        flowMissing,
+        flowS,
+        false,
+        pumpOn,
+        cellA,
+        tankLow,
+        acidTankLow,
+        outside);
+  }
+
+  private static Measurement inFunctionCheck(Measurement measurement) {
+    return new Measurement.None(Status.FUNCTION_CHECK, List.of(), measurement.shown());
+  }
+}

@@ -51,6 +51,15 @@ public enum Cause {
       false,
       Priority.HIGH,
       "Pump off or tripped, valve closed, strainer or filter blocked, or the flow switch stuck: look at the pump first."),
+  FLOW_UNASKED(
+      "flow_unasked",
+      "flow, though the pump is not wanted",
+      NONE,
+      NONE,
+      1800,
+      false,
+      Priority.LOW,
+      "Pump run by hand or by its own timer, which is normal; else a flow switch that sticks: it must open when the pump stops, or a cell may run without flow."),
   PUMP_OFF(
       "pump_off",
       "pump contact open",
@@ -69,6 +78,25 @@ public enum Cause {
       false,
       Priority.NONE,
       "The probes still see the water that stood in the pipe."),
+  FUNCTION_CHECK(
+      "function_check",
+      "a person's function check",
+      HOLD,
+      HOLD,
+      0,
+      false,
+      Priority.NONE,
+      "A person has the probes or the plant in hand; it ends by command or by itself."),
+  COVER_CLOSED(
+      "cover_closed",
+      "cover closed",
+      LIMIT,
+      NONE,
+      0,
+      Delay.OFF_S,
+      false,
+      Priority.NONE,
+      "Under a cover no sun takes chlorine, and what is fed stays: no more than the demand without sun. Open it to superchlorinate."),
   ORP_FAILURE(
       "orp_failure",
       "ORP signal failed",
@@ -105,6 +133,15 @@ public enum Cause {
       false,
       Priority.HIGH,
       "A probe has been out for the whole fallback time: mend it; until then test and dose by hand."),
+  NO_RESPONSE(
+      "no_response",
+      "fed with no response of ORP",
+      HOLD,
+      NONE,
+      0,
+      true,
+      Priority.HIGH,
+      "Probe dead or dry, tank empty, cell dead, feeder air-locked, line slipped off or blocked: test the water, look at what feeds and at the probe, then reset."),
   WATER_COLD(
       "water_cold",
       "water too cold",
@@ -197,6 +234,15 @@ public enum Cause {
       false,
       Priority.MEDIUM,
       "Unusual demand, a weak output, or a probe that reads low: test by hand."),
+  CHLORINE_LONGEST_RUN(
+      "chlorine_longest_run",
+      "chlorine on for its longest run, until it has rested",
+      HOLD,
+      NONE,
+      0,
+      false,
+      Priority.NONE,
+      "It rests after chlorine.longest_run, for chlorine.rest; normal where a cell runs at full duty."),
   ACID_HOUR_CAP(
       "acid_hour_cap",
       "acid cap of 60 minutes reached",
@@ -215,6 +261,15 @@ public enum Cause {
       false,
       Priority.MEDIUM,
       "pH rises faster than usual, the acid is weak, or the probe drifts: test by hand."),
+  ACID_LONGEST_RUN(
+      "acid_longest_run",
+      "acid on for its longest run, until it has rested",
+      NONE,
+      HOLD,
+      0,
+      false,
+      Priority.NONE,
+      "It rests after acid.longest_run, for acid.rest."),
   CHLORINE_NOT_BOOKED(
       "chlorine_not_booked",
       "next chlorine dose not yet in the ledger",
@@ -266,6 +321,7 @@ public enum Cause {
       HOLD,
       NONE,
       0,
+      Delay.OFF_S,
       false,
       Priority.MEDIUM,
       "Refill with the same chemical only, or the switch or its cable is at fault."),
@@ -275,6 +331,7 @@ public enum Cause {
       NONE,
       HOLD,
       0,
+      Delay.OFF_S,
       false,
       Priority.MEDIUM,
       "Refill, or the switch or its cable is at fault."),
@@ -296,6 +353,24 @@ public enum Cause {
       false,
       Priority.HIGH,
       "Cell worn or scaled, salt low, fuse, cable or relay."),
+  CELL_CURRENT_LOW(
+      "cell_current_low",
+      "cell current lower than salt and temperature let expect",
+      NONE,
+      NONE,
+      600,
+      false,
+      Priority.MEDIUM,
+      "Salt low, cell scaled or worn, or a bad connection: test salt first, then look at the plates."),
+  CELL_OVER_CURRENT(
+      "cell_over_current",
+      "cell current above its limit",
+      HOLD,
+      NONE,
+      10,
+      true,
+      Priority.HIGH,
+      "Salt far too high, plates bridged by scale or bent, or a short in cell or cable: cut its power and look before the reset."),
   OUTPUT_NOT_DRIVEN(
       "output_not_driven",
       "an output could not be driven",
@@ -314,6 +389,15 @@ public enum Cause {
       false,
       Priority.LOW,
       "No time server yet: pump windows and sun may be wrong; limits do not depend on it."),
+  CONFIGURATION_CHANGED(
+      "configuration_changed",
+      "configuration changed",
+      NONE,
+      NONE,
+      0,
+      false,
+      Priority.LOW,
+      "Since the last run options were changed that have to do with control: make sure that it was meant. Told for a day."),
   ESTIMATE_LOST(
       "estimate_lost",
       "ORP contradicts the estimate",
@@ -355,6 +439,15 @@ public enum Cause {
       false,
       Priority.LOW,
       "Test the water by hand and enter the result: what is known of free chlorine rests on it."),
+  TEST_OVERDUE(
+      "test_overdue",
+      "no water test for too long",
+      NONE,
+      NONE,
+      0,
+      false,
+      Priority.MEDIUM,
+      "Whatever the probes say, a person has to look: test free chlorine by hand and enter the result."),
   COMBINED_CHLORINE_HIGH(
       "combined_chlorine_high",
       "combined chlorine above 0.5 mg/L at the last test",
@@ -371,6 +464,7 @@ public enum Cause {
   private final Effect onChlorine;
   private final Effect onAcid;
   private final double delayS;
+  private final double delayOffS;
   private final boolean latching;
   private final Priority priority;
   private final String advice;
@@ -384,11 +478,25 @@ public enum Cause {
       boolean latching,
       Priority priority,
       String advice) {
+    this(id, title, onChlorine, onAcid, delayS, 0, latching, priority, advice);
+  }
+
+  Cause(
+      String id,
+      String title,
+      Effect onChlorine,
+      Effect onAcid,
+      double delayS,
+      double delayOffS,
+      boolean latching,
+      Priority priority,
+      String advice) {
     this.id = id;
     this.title = title;
     this.onChlorine = onChlorine;
     this.onAcid = onAcid;
     this.delayS = delayS;
+    this.delayOffS = delayOffS;
     this.latching = latching;
     this.priority = priority;
     this.advice = advice;
@@ -414,6 +522,11 @@ public enum Cause {
     return delayS;
   }
 
+  /** How long the condition must be gone before it counts no more, s: a switch that bobs. */
+  public double delayOffS() {
+    return delayOffS;
+  }
+
   /** Whether its effects stay until a person's reset. */
   public boolean latching() {
     return latching;
@@ -430,5 +543,11 @@ public enum Cause {
 
   public static Optional<Cause> ofId(String id) {
     return Arrays.stream(values()).filter(cause -> cause.id.equals(id)).findFirst();
+  }
+
+  /** An enum's own constants are not there yet when its rows are made. */
+  private static final class Delay {
+    /** A float in waves, a cover that moves (engineering judgement), s. */
+    static final double OFF_S = 60;
   }
 }

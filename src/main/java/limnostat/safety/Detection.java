@@ -40,6 +40,14 @@ final class Detection {
    */
   private static final double COMBINED_CHLORINE_MG_L = 0.5;
 
+  /**
+   * Share of the expected current below which the cell's is low, and from which on it is not
+   * (engineering judgement: salt of 2400 instead of 3400 mg/L).
+   */
+  private static final double CELL_CURRENT_LOW = 0.7;
+
+  private static final double CELL_CURRENT_LOW_GONE = 0.8;
+
   private Detection() {}
 
   static Set<Cause> detect(
@@ -56,9 +64,15 @@ final class Detection {
     add(present, Cause.MODE_OFF, seen.off());
     add(present, Cause.NO_FLOW, !m.flow());
     add(present, Cause.FLOW_NOT_PROVEN, m.flow() && m.flowS() < limits.flowProvingS());
-    add(present, Cause.FLOW_MISSING, seen.pumpWanted() && !m.flow());
+    // Whoever has taken the plant for a function check knows what the water does.
+    boolean unattended = !seen.plant().functionCheck();
+    add(present, Cause.FLOW_MISSING, unattended && seen.pumpWanted() && !m.flow());
+    boolean byHand = m.pumpOn().orElse(false);
+    add(present, Cause.FLOW_UNASKED, unattended && !seen.pumpWanted() && m.flow() && !byHand);
     add(present, Cause.PUMP_OFF, !m.pumpOn().orElse(true));
-    add(present, Cause.STANDING_WATER, m.flow() && !m.poolWater());
+    add(present, Cause.STANDING_WATER, unattended && m.flow() && !m.poolWater());
+    add(present, Cause.FUNCTION_CHECK, seen.plant().functionCheck());
+    add(present, Cause.COVER_CLOSED, seen.plant().coverClosed());
 
     add(present, Cause.ORP_FAILURE, failed(m.orpMv()));
     add(present, Cause.PH_FAILURE, failed(m.ph()));
@@ -96,11 +110,13 @@ final class Detection {
     add(present, Cause.CHLORINE_HOUR_CAP, chlorine.hourReached());
     add(present, Cause.CHLORINE_DAY_CAP, chlorine.dayReached());
     add(present, Cause.CHLORINE_NOT_BOOKED, !chlorine.booked());
+    rest(present, before, Cause.CHLORINE_LONGEST_RUN, seen.plant().runs().get(Output.CHLORINE));
     Observed.Dose acid = seen.account().get(Output.ACID);
     if (acid != null) {
       add(present, Cause.ACID_HOUR_CAP, acid.hourReached());
       add(present, Cause.ACID_DAY_CAP, acid.dayReached());
       add(present, Cause.ACID_NOT_BOOKED, !acid.booked());
+      rest(present, before, Cause.ACID_LONGEST_RUN, seen.plant().runs().get(Output.ACID));
       add(present, Cause.ACID_RECENT, sinceAcidS < limits.separationS());
       add(present, Cause.CHLORINE_RECENT, sinceChlorineS < limits.separationS());
       add(present, Cause.ACID_TANK_LOW, m.acidTankLow());
@@ -118,6 +134,7 @@ final class Detection {
       add(present, unexpected, read ? current && !on : before.contains(unexpected));
       Cause missing = Cause.CELL_CURRENT_MISSING;
       add(present, missing, read ? !current && on : before.contains(missing));
+      cell(present, before, limits.process(), seen, cellA);
     }
     add(present, Cause.OUTPUT_NOT_DRIVEN, !seen.outputsDriven());
     add(present, Cause.CLOCK_NOT_TRUSTED, !seen.clockTrusted());
@@ -125,12 +142,49 @@ final class Detection {
     add(present, Cause.ESTIMATE_LOST, seen.estimate().consistency().lost());
     add(present, Cause.ESTIMATE_UNSURE, seen.judged().longUnsure());
     add(present, Cause.OUTPUT_TOO_SMALL, seen.judged().outputTooSmall());
-    add(present, Cause.TEST_DUE, seen.estimate().testDue() != TestDue.NONE);
+    boolean overdue = seen.plant().testAgeS() > limits.process().testOverdueS();
+    add(present, Cause.TEST_OVERDUE, overdue);
+    // Overdue says the same with more weight.
+    TestDue due = seen.estimate().testDue();
+    add(present, Cause.TEST_DUE, due != TestDue.NONE && !(overdue && due == TestDue.UNCERTAIN));
+    add(present, Cause.CONFIGURATION_CHANGED, seen.plant().configurationChanged());
     add(
         present,
         Cause.COMBINED_CHLORINE_HIGH,
         seen.judged().combinedChlorineMgL() > COMBINED_CHLORINE_MG_L);
     return present;
+  }
+
+  /** From the end of the longest run until the output has rested. */
+  private static void rest(Set<Cause> present, Set<Cause> before, Cause cause, Observed.Run run) {
+    add(present, cause, run.over() || (before.contains(cause) && !run.rested()));
+  }
+
+  /** The cell's current against its limit and against what is expected of it. */
+  private static void cell(
+      Set<Cause> present, Set<Cause> before, ProcessLimits limits, Observed seen, double cellA) {
+    boolean read = Double.isFinite(cellA);
+    Cause over = Cause.CELL_OVER_CURRENT;
+    boolean wasOver = before.contains(over);
+    add(
+        present,
+        over,
+        limits.cellMaxA().isPresent()
+            && (read ? cellA > limits.cellMaxA().getAsDouble() : wasOver));
+    Cause low = Cause.CELL_CURRENT_LOW;
+    boolean wasLow = before.contains(low);
+    double output = seen.last().get(Output.CHLORINE);
+    // With no current at all another row has it; an output that is off tells nothing.
+    boolean tells = read && output > 0 && cellA > CELL_CURRENT_A;
+    boolean isLow =
+        limits.cellUsualA().isPresent()
+            && cellA
+                < (wasLow ? CELL_CURRENT_LOW_GONE : CELL_CURRENT_LOW)
+                    * ProcessLimits.expectedA(
+                        limits.cellUsualA().getAsDouble(),
+                        output,
+                        seen.measured().waterC().orElse(25));
+    add(present, low, limits.cellUsualA().isPresent() && (tells ? isLow : wasLow));
   }
 
   private static boolean failed(Measurement measurement) {

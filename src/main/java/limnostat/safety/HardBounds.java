@@ -54,6 +54,23 @@ public final class HardBounds {
   /** Longest feeding of the learned demand without a usable ORP, s. */
   public static final double FALLBACK_MAX_S = 48 * 3600.0;
 
+  /** Most chlorine that may be fed with no response of ORP, mg/L (engineering judgement). */
+  public static final double NO_RESPONSE_MG_L = 8;
+
+  /** Longest unbroken on time of an output, s: it rests at least once a day. */
+  public static final double LONGEST_RUN_S = 24 * 3600.0;
+
+  /**
+   * Highest limit on a cell's current, A (engineering judgement; a domestic cell takes 3 to 15).
+   */
+  public static final double CELL_CURRENT_A = 100;
+
+  /** Longest function check, s: probes that are forgotten in a bucket are seen again. */
+  public static final double FUNCTION_CHECK_MAX_S = 4 * 3600.0;
+
+  /** Longest time until a person's test is overdue, s (engineering judgement). */
+  public static final double TEST_OVERDUE_MAX_S = 60 * 86_400.0;
+
   /**
    * Longest scan period of the daemon, s (engineering judgement: flow lost must be off within one
    * scan).

@@ -88,6 +88,21 @@ public final class Interlocks {
             sinceOnS.get(Output.CHLORINE),
             sinceOnS.get(Output.ACID),
             blind && blindS >= limits.fallbackS());
+    Watched watched =
+        state
+            .watched()
+            .step(
+                limits.process(),
+                new Response.Inputs(
+                    seen.plant().fedMgL(),
+                    seen.measured().orpMv(),
+                    seen.estimate().orpSetpointMv(),
+                    seen.plant().tested(),
+                    seen.superchlorinating()),
+                elapsedS);
+    if (watched.response().now()) {
+      present.add(Cause.NO_RESPONSE);
+    }
     // Nobody looked during an interruption, so no delay ran.
     double seenS = seen.interrupted() ? 0 : elapsedS;
     EnumSet<Cause> active = EnumSet.noneOf(Cause.class);
@@ -104,11 +119,17 @@ public final class Interlocks {
     for (Cause cause : state.active()) {
       if (cause.latching()) {
         active.add(cause);
+      } else if (cause.delayOffS() > 0 && !present.contains(cause)) {
+        double goneS = state.pendingS().getOrDefault(cause, 0.0) + seenS;
+        if (goneS < cause.delayOffS()) {
+          active.add(cause);
+          pendingS.put(cause, goneS);
+        }
       }
     }
     return new Result(
         new Permission(active, effect(active, Output.CHLORINE), effect(active, Output.ACID)),
-        new SafetyState(active, present, pendingS, sinceOnS, blind, blindS));
+        new SafetyState(active, present, pendingS, sinceOnS, blind, blindS, watched));
   }
 
   /** Whether a latched cause can be reset: it is active and its condition is gone. */
@@ -121,7 +142,13 @@ public final class Interlocks {
     EnumSet<Cause> active = EnumSet.copyOf(state.active());
     active.remove(cause);
     return new SafetyState(
-        active, state.present(), state.pendingS(), state.sinceOnS(), state.blind(), state.blindS());
+        active,
+        state.present(),
+        state.pendingS(),
+        state.sinceOnS(),
+        state.blind(),
+        state.blindS(),
+        cause == Cause.NO_RESPONSE ? state.watched().forgotten() : state.watched());
   }
 
   /** The most severe effect of a set of causes: a maximum, so their order does not matter. */

@@ -19,6 +19,7 @@ import limnostat.measure.Measurements;
  * @param clockTrusted whether the wall clock is believed
  * @param stabiliser what the account says of it
  * @param judged what the law and a person's tests say of pool and output
+ * @param plant what is fed and done
  */
 public record Observed(
     Measurements measured,
@@ -33,7 +34,8 @@ public record Observed(
     boolean ledgerFailing,
     boolean clockTrusted,
     Stabiliser stabiliser,
-    Judged judged) {
+    Judged judged,
+    Plant plant) {
 
   /**
    * One output's account.
@@ -64,4 +66,32 @@ public record Observed(
    */
   public record Judged(
       boolean longUnsure, boolean outputTooSmall, double combinedChlorineMgL, double doubtedMgL) {}
+
+  /**
+   * What is fed and done.
+   *
+   * @param fedMgL chlorine that went in since the last scan, as told, mg/L
+   * @param tested whether a person's test has just moved the ORP setpoint
+   * @param coverClosed whether the cover is closed, or was when it was last read
+   * @param functionCheck whether a person has taken the plant for a function check
+   * @param configurationChanged whether the configuration was changed of late
+   * @param testAgeS time since the last believed test of free chlorine, s
+   * @param runs of each fitted output
+   */
+  public record Plant(
+      double fedMgL,
+      boolean tested,
+      boolean coverClosed,
+      boolean functionCheck,
+      boolean configurationChanged,
+      double testAgeS,
+      Map<Output, Run> runs) {}
+
+  /**
+   * One output's on time.
+   *
+   * @param over whether it has been on for its longest run without a pause
+   * @param rested whether it has been off for its rest
+   */
+  public record Run(boolean over, boolean rested) {}
 }

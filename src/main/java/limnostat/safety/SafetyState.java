@@ -10,10 +10,11 @@ import limnostat.actuate.Output;
  *
  * @param active causes that count on the last scan, latched ones included
  * @param present causes whose condition held on the last scan
- * @param pendingS causes whose delay runs, with the time so far, s
+ * @param pendingS causes whose delay, on or off, runs, with the time so far, s
  * @param sinceOnS time since each output was last on, s
  * @param blind whether a probe that chlorine depends on was out when last looked at
  * @param blindS how much of the fallback's time is used up, s
+ * @param watched what is remembered of process and people
  */
 public record SafetyState(
     Set<Cause> active,
@@ -21,7 +22,8 @@ public record SafetyState(
     Map<Cause, Double> pendingS,
     Map<Output, Double> sinceOnS,
     boolean blind,
-    double blindS) {
+    double blindS,
+    Watched watched) {
 
   /**
    * What went before is not known, so both outputs count as on until now: the separation time has
@@ -29,7 +31,13 @@ public record SafetyState(
    */
   public static final SafetyState START =
       new SafetyState(
-          Set.of(), Set.of(), Map.of(), Map.of(Output.CHLORINE, 0.0, Output.ACID, 0.0), false, 0);
+          Set.of(),
+          Set.of(),
+          Map.of(),
+          Map.of(Output.CHLORINE, 0.0, Output.ACID, 0.0),
+          false,
+          0,
+          Watched.START);
 
   /**
    * After a restart: what is latched stays, and counts as still there until a scan has looked; the
@@ -39,6 +47,11 @@ public record SafetyState(
     EnumSet<Cause> there = EnumSet.noneOf(Cause.class);
     there.addAll(present);
     active.stream().filter(Cause::latching).forEach(there::add);
-    return new SafetyState(active, there, pendingS, START.sinceOnS, blind, blindS);
+    return new SafetyState(active, there, pendingS, START.sinceOnS, blind, blindS, watched);
+  }
+
+  /** The same with something else known of process and people. */
+  public SafetyState with(Watched next) {
+    return new SafetyState(active, present, pendingS, sinceOnS, blind, blindS, next);
   }
 }

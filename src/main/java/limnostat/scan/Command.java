@@ -49,6 +49,11 @@ public sealed interface Command {
     }
   }
 
+  /**
+   * @param forS how long a person has the plant in hand, s; 0: it is over
+   */
+  record FunctionCheck(double forS) implements Command {}
+
   /** A document that could not be read as a command; it is answered like any other. */
   record Unreadable(String reason) implements Command {}
 

@@ -12,7 +12,9 @@ import limnostat.estimate.Estimator;
 import limnostat.estimate.SunForecast;
 import limnostat.estimate.TestLog;
 import limnostat.safety.Cause;
+import limnostat.safety.HardBounds;
 import limnostat.safety.Interlocks;
+import limnostat.safety.Watched;
 
 /**
  * Grants or refuses commands. Nothing here widens a limit: a value past one is refused with the
@@ -27,6 +29,8 @@ final class Commands {
 
   /** Longest superchlorination that can be asked for, s (engineering judgement). */
   private static final double SUPERCHLORINATION_MAX_S = 48 * 3600.0;
+
+  private static final String HARD_BOUND = "the program's hard bound";
 
   private Commands() {}
 
@@ -98,6 +102,9 @@ final class Commands {
     if (command instanceof Command.ForecastSun c) {
       return s.withSun(s.sun().withForecast(forecast(c, unixTimeS)));
     }
+    if (command instanceof Command.FunctionCheck c) {
+      return s.withSafety(s.safety().with(functionCheck(s.safety().watched(), c.forS())));
+    }
     if (command instanceof Command.Acknowledge c) {
       Cause alarm =
           Cause.ofId(c.alarm()).orElseThrow(() -> new Refusal("no alarm has the id " + c.alarm()));
@@ -143,14 +150,19 @@ final class Commands {
         settings.limits().superchlorinationMaxMgL(),
         " mg/L",
         "the target and the installer's limits.superchlorination_max");
-    within(
-        "max_hours",
-        c.maxS() / 3600,
-        1,
-        SUPERCHLORINATION_MAX_S / 3600,
-        " h",
-        "the program's hard bound");
+    within("max_hours", c.maxS() / 3600, 1, SUPERCHLORINATION_MAX_S / 3600, " h", HARD_BOUND);
     return Superchlorination.begin(c.freeChlorineMgL(), c.maxS());
+  }
+
+  private static Watched functionCheck(Watched watched, double forS) throws Refusal {
+    if (forS == 0) {
+      if (!watched.checking()) {
+        throw new Refusal("no function check runs");
+      }
+      return watched.checkedFor(0);
+    }
+    within("minutes", forS / 60, 1, HardBounds.FUNCTION_CHECK_MAX_S / 60, " min", HARD_BOUND);
+    return watched.checkedFor(forS);
   }
 
   private static SunForecast forecast(Command.ForecastSun c, double unixTimeS) throws Refusal {

@@ -1,13 +1,17 @@
 package limnostat.scan;
 
+import java.util.List;
 import java.util.Locale;
 import java.util.Optional;
 import limnostat.control.Capacity;
 import limnostat.control.Feed;
 import limnostat.control.Superchlorination;
 import limnostat.estimate.Estimate;
+import limnostat.estimate.SlowAccount;
 import limnostat.estimate.TestLog;
 import limnostat.safety.Cause;
+import limnostat.safety.ProcessLimits;
+import limnostat.safety.Response;
 
 /**
  * What a few alarms have to say beyond the advice of their row: a sentence or two with the numbers
@@ -15,6 +19,9 @@ import limnostat.safety.Cause;
  */
 public record Details(ScanSettings settings, ScanState state, Estimate estimate) {
   private static final double DAY_S = 86_400;
+
+  /** So many changes of a configuration are told one by one. */
+  private static final int CHANGES_TOLD = 5;
 
   /** A superchlorination's level over the combined chlorine (common practice, no source). */
   private static final double BREAKPOINT = 10;
@@ -29,6 +36,11 @@ public record Details(ScanSettings settings, ScanState state, Estimate estimate)
     return switch (cause) {
       case FREE_CHLORINE_HIGH ->
           tests().doubted().freshMgL() > 0 ? Optional.of(contradicted()) : Optional.empty();
+      case NO_RESPONSE -> Optional.of(unanswered());
+      case CELL_CURRENT_LOW -> Optional.of(expectedCurrent());
+      case CELL_OVER_CURRENT -> Optional.of(currentLimit());
+      case CONFIGURATION_CHANGED -> Optional.of(changes());
+      case TEST_OVERDUE -> Optional.of(overdue());
       case ESTIMATE_UNSURE -> Optional.of(belief());
       case OUTPUT_TOO_SMALL -> Optional.of(capacity());
       case TEST_DUE -> Optional.of(due());
@@ -39,6 +51,53 @@ public record Details(ScanSettings settings, ScanState state, Estimate estimate)
 
   private TestLog tests() {
     return state.estimate().tests();
+  }
+
+  private String unanswered() {
+    Response.Trip trip = state.safety().watched().response().trip();
+    return switch (trip.kind()) {
+      case NONE -> "";
+      case FLAT ->
+          text(
+              "ORP moved by no more than %.1f mV while %.1f mg/L of chlorine were fed: look at the"
+                  + " probe first.",
+              trip.mv(), trip.fedMgL());
+      case FALLEN ->
+          text(
+              "ORP fell by %.0f mV and never rose while %.1f mg/L of chlorine were fed: look at"
+                  + " tank, cell and feeder first.",
+              trip.mv(), trip.fedMgL());
+    };
+  }
+
+  private String expectedCurrent() {
+    double waterC = state.estimate().waterC();
+    double usualA = settings.limits().process().cellUsualA().orElse(0);
+    SlowAccount slow = state.estimate().slow();
+    return text(
+        "At full duty and %.0f °C %.1f A are expected; salt is taken to be %.0f mg/L, give or take"
+            + " %.0f.",
+        waterC, ProcessLimits.expectedA(usualA, 1, waterC), slow.salt().mgL(), slow.salt().sdMgL());
+  }
+
+  private String currentLimit() {
+    return text(
+        "limits.cell_current_max is %.1f A.", settings.limits().process().cellMaxA().orElse(0));
+  }
+
+  private String changes() {
+    List<String> all = state.safety().watched().configured().changes();
+    String few = String.join("; ", all.subList(0, Math.min(CHANGES_TOLD, all.size())));
+    return all.size() <= CHANGES_TOLD
+        ? few + "."
+        : few + text("; and %d more.", all.size() - CHANGES_TOLD);
+  }
+
+  private String overdue() {
+    return text(
+        "The last test that is believed, or the first scan where there is none, is %s ago;"
+            + " limits.test_overdue is %s.",
+        days(tests().freeChlorineAgeS()), days(settings.limits().process().testOverdueS()));
   }
 
   private String belief() {

@@ -3,6 +3,7 @@ package limnostat.scan;
 import limnostat.account.DoseAccount;
 import limnostat.account.DoseCaps;
 import limnostat.actuate.Modulator;
+import limnostat.actuate.OutputSettings;
 import limnostat.safety.Observed;
 import limnostat.scan.ScanSettings.Channel;
 
@@ -48,6 +49,14 @@ public record OutputState(Modulator.State modulator, DoseAccount account) {
         account.hourReached(caps),
         account.dayReached(caps),
         !(wanted || modulator.on()) || booked - account.given() >= caps.perScan());
+  }
+
+  /** What the interlocks are told of its on time. */
+  Observed.Run run(OutputSettings settings, double elapsedS) {
+    double sinceS = modulator.sinceS() + elapsedS;
+    boolean on = modulator.on();
+    return new Observed.Run(
+        on && sinceS >= settings.longestRunS(), !on && sinceS >= settings.restS());
   }
 
   OutputState resumed(Channel channel) {

@@ -24,6 +24,7 @@ import limnostat.safety.HardBounds;
 import limnostat.safety.Interlocks;
 import limnostat.safety.Interlocks.Permission;
 import limnostat.safety.Observed;
+import limnostat.safety.Watched;
 import limnostat.scan.ScanSettings.Channel;
 import limnostat.scan.ScanState.Phase;
 
@@ -41,8 +42,11 @@ public final class Scan {
     Commands.Result commanded = Commands.apply(settings, saved, in.commands(), in.unixTimeS());
     ScanState s = commanded.state();
 
-    MeasureState remembered = interrupted ? MeasureState.START : s.measure();
-    Measure.Result measured = Measure.step(settings.measure(), remembered, in.signals(), dtS);
+    boolean checking = s.safety().watched().checking();
+    // Nothing that the probes see in a person's hands is remembered, and flow is proved anew.
+    MeasureState remembered = interrupted || checking ? MeasureState.START : s.measure();
+    Measure.Result judged = Measure.step(settings.measure(), remembered, in.signals(), dtS);
+    Measure.Result measured = checking ? judged.inFunctionCheck() : judged;
     SunOnWater sun =
         s.sun().step(settings.estimate(), measured.measurements().outside(), in.unixTimeS(), dtS);
     Estimator.Result estimated = estimate(settings, s, in, measured.measurements(), sun);
@@ -51,7 +55,7 @@ public final class Scan {
     OutputState chlorine = account(settings, s, in, Output.CHLORINE, demand.chlorineDuty());
     OutputState acid = account(settings, s, in, Output.ACID, demand.acidDuty());
     Observed seen =
-        observe(settings, in, interrupted, measured, estimated, decided, chlorine, acid);
+        observe(settings, s, in, interrupted, measured, estimated, decided, chlorine, acid, sun);
     Interlocks.Result secured = Interlocks.step(settings.limits(), s.safety(), seen, dtS);
     Permission permission = secured.permission();
     // An outage is no off time: the process that died may have been on until its end.
@@ -139,12 +143,15 @@ public final class Scan {
         .allMatch(c -> c == Cause.CHLORINE_RECENT || c.on(Output.ACID) == Effect.NONE);
   }
 
-  /** The best rung that the interlocks leave to the control law. */
+  /**
+   * The best rung that the interlocks leave to the control law; of a cover its plan knows itself.
+   */
   private static Rung allowed(Set<Cause> active) {
     if (active.contains(Cause.FALLBACK_EXPIRED)) {
       return Rung.NONE;
     }
-    return active.stream().anyMatch(c -> c.on(Output.CHLORINE) == Effect.LIMIT)
+    return active.stream()
+            .anyMatch(c -> c != Cause.COVER_CLOSED && c.on(Output.CHLORINE) == Effect.LIMIT)
         ? Rung.LEARNED_DEMAND
         : Rung.PLAN;
   }
@@ -157,13 +164,15 @@ public final class Scan {
 
   private static Observed observe(
       ScanSettings settings,
+      ScanState s,
       ScanInputs in,
       boolean interrupted,
       Measure.Result measured,
       Estimator.Result estimated,
       Control.Result decided,
       OutputState chlorine,
-      OutputState acid) {
+      OutputState acid,
+      SunOnWater sun) {
     Demand demand = decided.demand();
     Map<Output, Observed.Dose> doses = new EnumMap<>(Output.class);
     doses.put(
@@ -194,7 +203,28 @@ public final class Scan {
         in.ledgerFailing(),
         in.clockTrusted(),
         stabiliser(settings, estimated.state(), decided.state()),
-        judged(estimated.state().tests(), decided.state()));
+        judged(estimated.state().tests(), decided.state()),
+        plant(settings, s, estimated.state().tests(), in.elapsedS(), sun));
+  }
+
+  private static Observed.Plant plant(
+      ScanSettings settings, ScanState s, TestLog tests, double elapsedS, SunOnWater sun) {
+    Map<Output, Observed.Run> runs = new EnumMap<>(Output.class);
+    for (Output output : Output.values()) {
+      runs.put(output, s.of(output).run(settings.of(output).output(), elapsedS));
+    }
+    // In a gap the guard switches the outputs off.
+    double fedS = Math.min(elapsedS, HardBounds.SCAN_GAP_S);
+    double fedG = s.chlorine().given(settings.chlorine().caps(), fedS);
+    Watched watched = s.safety().watched();
+    return new Observed.Plant(
+        fedG / settings.estimate().volumeM3(),
+        tests.fresh(elapsedS),
+        sun.covered(),
+        watched.checking(),
+        watched.configured().changed(),
+        tests.freeChlorineAgeS(),
+        runs);
   }
 
   private static Observed.Stabiliser stabiliser(

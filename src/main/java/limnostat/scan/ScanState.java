@@ -78,6 +78,11 @@ public record ScanState(
         sun);
   }
 
+  /** A process begins with these options; see {@link limnostat.safety.Configured}. */
+  public ScanState told(Map<String, String> options) {
+    return withSafety(safety.with(safety.watched().told(options)));
+  }
+
   /** The outputs were switched off outside a scan; the next is the first after an interruption. */
   public ScanState stopped() {
     return new ScanState(

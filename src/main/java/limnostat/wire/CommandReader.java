@@ -81,12 +81,13 @@ public final class CommandReader {
                   3600 * fields.optional("max_hours").orElse(12));
           case "sun_forecast" ->
               new Command.ForecastSun(fields.time("from"), fields.numbers("clear_sky_fraction"));
+          case "function_check" -> new Command.FunctionCheck(60 * fields.number("minutes"));
           case "acknowledge" -> new Command.Acknowledge(fields.text("alarm"));
           case "reset" -> new Command.Reset(fields.text("interlock"));
           default ->
               throw new Unusable(
                   "unknown type; it is one of mode, target, test_result, superchlorinate,"
-                      + " sun_forecast, acknowledge, reset");
+                      + " sun_forecast, function_check, acknowledge, reset");
         };
     fields.refuseOthers();
     return command;

@@ -82,6 +82,7 @@ public final class StateDocument {
     Json.number(json, "demand_sd_mg_l_day", outcome.estimate().demandSdMgLDay());
     json.writeStringField("test_due", outcome.estimate().testDue().key());
     SlowAccountFields.write(json, state.estimate().slow());
+    Json.number(json, "function_check_left_s", state.safety().watched().functionCheckS());
     Json.number(json, "solar_w_m2", measured.outside().solarWM2());
     json.writeFieldName("outputs");
     writeOutputs(json, outcome.outputs());

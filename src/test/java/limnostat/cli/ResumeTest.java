@@ -15,6 +15,7 @@ import limnostat.control.Mode;
 import limnostat.ledger.Moment;
 import limnostat.ledger.Restored;
 import limnostat.measure.Signals;
+import limnostat.safety.Cause;
 import limnostat.scan.Scan;
 import limnostat.scan.ScanInputs;
 import limnostat.scan.ScanOutcome;
@@ -122,6 +123,23 @@ class ResumeTest {
     assertEquals(saved.control(), resume.state().control());
     assertEquals(0, first(resume, 0).outputs().chlorine());
     assertTrue(resume.note().contains("300 s"));
+  }
+
+  @Test
+  void aConfigurationThatWasChangedIsToldWithWhatChanged() {
+    Map<String, String> before = Map.of("limits.orp_high", "800 mV", "pool.volume", "50 m3");
+    Map<String, String> after = Map.of("limits.orp_high", "850 mV", "pool.volume", "50 m3");
+    Resume first = resume(Optional.empty(), Optional.empty(), true).told(before);
+    assertFalse(first.note().contains("changed"), "the first is no change");
+    byte[] saved = SavedState.write(first.state());
+    Resume same = resume(Optional.of(saved), Optional.empty(), false).told(before);
+    assertFalse(same.note().contains("changed"));
+    assertFalse(first(same, 0).permission().active().contains(Cause.CONFIGURATION_CHANGED));
+    Resume other = resume(Optional.of(saved), Optional.empty(), false).told(after);
+    assertTrue(
+        other.note().endsWith("; configuration changed: limits.orp_high from 800 mV to 850 mV"),
+        other.note());
+    assertTrue(first(other, 0).permission().active().contains(Cause.CONFIGURATION_CHANGED));
   }
 
   /** Booked 5 g ahead of what is known to be given: after the outage they count as given now. */

@@ -1,6 +1,7 @@
 package limnostat.config;
 
 import static org.junit.jupiter.api.Assertions.assertEquals;
+import static org.junit.jupiter.api.Assertions.assertFalse;
 import static org.junit.jupiter.api.Assertions.assertInstanceOf;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
@@ -8,6 +9,7 @@ import java.nio.file.Path;
 import java.time.ZoneId;
 import java.util.List;
 import java.util.Locale;
+import java.util.Map;
 import java.util.Optional;
 import java.util.OptionalDouble;
 import java.util.Set;
@@ -21,6 +23,7 @@ import limnostat.estimate.SlowSettings;
 import limnostat.measure.FlowSensor;
 import limnostat.measure.ProbeSettings;
 import limnostat.measure.Role;
+import limnostat.safety.ProcessLimits;
 import limnostat.safety.SafetyLimits;
 import limnostat.scan.ScanSettings.Channel;
 import limnostat.water.ChlorineForm;
@@ -149,6 +152,37 @@ class ConfigurationFileTest {
                 "\"160 g\"\nacid_hour = \"0.2 L\"\nacid_day = \"600 mL\"")
             + "[acid]\nrate = \"1.5 L/h\"\n";
     assertEquals(new DoseCaps(1500, 200, 600, 10), load(text).scan().acid().caps());
+  }
+
+  @Test
+  void limitsOfTheProcessLandInTheirPlaces() throws ConfigurationException {
+    assertEquals(ProcessLimits.USUAL, load(Sample.MINIMAL).scan().limits().process());
+    String low = Sample.edit(Sample.MINIMAL, "[pump]", "free_chlorine_high = \"4 mg/L\"\n[pump]");
+    assertEquals(3.2, load(low).scan().limits().process().noResponseMgL(), 1e-12);
+    String told =
+        Sample.edit(
+                Sample.edit(
+                    Sample.MINIMAL,
+                    "[pump]",
+                    "no_response = \"3 mg/L\"\ncell_current_max = \"12 A\"\n"
+                        + "test_overdue = \"7 d\"\n[pump]"),
+                "[field]",
+                "cell_current = \"6500 mA\"\n[field]")
+            + "[inputs]\nfitted = [\"cell_a\"]\n";
+    assertEquals(
+        new ProcessLimits(3, OptionalDouble.of(12), OptionalDouble.of(6.5), 7 * 86_400),
+        load(told).scan().limits().process());
+  }
+
+  /** What a restart compares: broker and ledger have nothing to do with control. */
+  @Test
+  void optionsOfControlAreToldAsPeopleWriteThem() throws ConfigurationException {
+    Map<String, String> options = Sample.load(folder, Sample.MINIMAL).controlling();
+    assertEquals("800 mV", options.get("limits.orp_high"));
+    assertEquals("50 m3", options.get("pool.volume"));
+    assertFalse(
+        options.keySet().stream().anyMatch(p -> p.startsWith("mqtt") || p.startsWith("ledger")));
+    assertTrue(options.size() > 50, options.size() + " options");
   }
 
   @Test

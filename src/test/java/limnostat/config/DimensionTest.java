@@ -34,6 +34,7 @@ class DimensionTest {
     "LIQUID_RATE, 1.5, L/h, 1500",
     "LIQUID_RATE, 2, mL/min, 120",
     "LIQUID_RATE, 24, gal/day, 3785.411784",
+    "CURRENT, 500, mA, 0.5",
     "TIME, 2, min, 120",
     "TIME, 2, h, 7200",
     "TIME, 2, d, 172800",

@@ -38,6 +38,15 @@ class CauseTest {
     }
   }
 
+  /** One memory serves both delays. */
+  @Test
+  void noRowHasADelayBothWays() {
+    for (Cause cause : Cause.values()) {
+      assertTrue(cause.delayS() == 0 || cause.delayOffS() == 0, cause.id());
+      assertFalse(cause.latching() && cause.delayOffS() > 0, cause.id());
+    }
+  }
+
   /** A latch that nobody is told of would stop the plant for ever. */
   @Test
   void whatLatchesIsAnAlarm() {

@@ -80,6 +80,17 @@ class DetectionTest {
             Map.entry(s -> s.combinedChlorineMgL = 0.51, Set.of(Cause.COMBINED_CHLORINE_HIGH)),
             Map.entry(s -> s.doubtedMgL = 4.9, Set.of()),
             Map.entry(s -> s.doubtedMgL = 5, Set.of(Cause.FREE_CHLORINE_HIGH)),
+            Map.entry(s -> s.pumpWanted = false, Set.of(Cause.FLOW_UNASKED)),
+            Map.entry(s -> s.coverClosed = true, Set.of(Cause.COVER_CLOSED)),
+            Map.entry(s -> s.functionCheck = true, Set.of(Cause.FUNCTION_CHECK)),
+            Map.entry(s -> s.configurationChanged = true, Set.of(Cause.CONFIGURATION_CHANGED)),
+            Map.entry(s -> s.testAgeS = 14 * 86_400.0, Set.of()),
+            Map.entry(s -> s.testAgeS = 14 * 86_400.0 + 1, Set.of(Cause.TEST_OVERDUE)),
+            Map.entry(
+                s -> s.chlorineRun = new Observed.Run(true, false),
+                Set.of(Cause.CHLORINE_LONGEST_RUN)),
+            Map.entry(
+                s -> s.acidRun = new Observed.Run(true, false), Set.of(Cause.ACID_LONGEST_RUN)),
             Map.entry(s -> s.cellA = OptionalDouble.of(1), Set.of(Cause.CELL_CURRENT_UNEXPECTED)),
             Map.entry(s -> s.cellA = OptionalDouble.of(0.1), Set.of()));
     conditions.forEach(
@@ -96,6 +107,99 @@ class DetectionTest {
     seen.flow = false;
     seen.pumpWanted = false;
     assertEquals(Set.of(Cause.NO_FLOW), detect());
+  }
+
+  @Test
+  void flowByThePumpsOwnContactIsAsked() {
+    seen.pumpWanted = false;
+    seen.pumpOn = Optional.of(true);
+    assertEquals(Set.of(), detect());
+    seen.pumpOn = Optional.of(false);
+    assertEquals(Set.of(Cause.FLOW_UNASKED, Cause.PUMP_OFF), detect());
+  }
+
+  /** Whoever has the plant in hand knows what the water does; a cell that sticks is told. */
+  @Test
+  void inAFunctionCheckFlowIsNoAlarmAndCurrentIs() {
+    seen.functionCheck = true;
+    seen.flow = false;
+    seen.cellA = OptionalDouble.of(5);
+    assertEquals(
+        Set.of(Cause.FUNCTION_CHECK, Cause.NO_FLOW, Cause.CELL_CURRENT_UNEXPECTED), detect());
+    seen.flow = true;
+    seen.pumpWanted = false;
+    seen.cellA = OptionalDouble.empty();
+    assertEquals(Set.of(Cause.FUNCTION_CHECK), detect());
+  }
+
+  /** One thing is said once: what is only uncertain goes into what is overdue. */
+  @Test
+  void aTestThatIsOverdueIsNotDueAsWell() {
+    seen.testAgeS = 15 * 86_400;
+    seen.testDue = TestDue.UNCERTAIN;
+    assertEquals(Set.of(Cause.TEST_OVERDUE), detect());
+    seen.testDue = TestDue.STABILISER;
+    assertEquals(Set.of(Cause.TEST_OVERDUE, Cause.TEST_DUE), detect());
+  }
+
+  @Test
+  void theLongestRunIsOverOnceTheOutputHasRested() {
+    seen.chlorineRun = new Observed.Run(true, false);
+    assertEquals(Set.of(Cause.CHLORINE_LONGEST_RUN), detect());
+    seen.chlorineRun = new Observed.Run(false, false);
+    assertEquals(Set.of(Cause.CHLORINE_LONGEST_RUN), detect());
+    seen.chlorineRun = new Observed.Run(false, true);
+    assertEquals(Set.of(), detect());
+    seen.chlorineRun = new Observed.Run(false, false);
+    assertEquals(Set.of(), detect(), "a pause is no rest");
+  }
+
+  private Set<Cause> detectByCell(double cellA, double output) {
+    SafetyLimits l = Seen.LIMITS;
+    SafetyLimits limits =
+        new SafetyLimits(
+            l.orpHighMv(),
+            l.freeChlorineHighMgL(),
+            l.superchlorinationMaxMgL(),
+            l.phDosingMin(),
+            l.phDosingMax(),
+            l.waterMinC(),
+            l.waterMaxC(),
+            l.flowProvingS(),
+            l.separationS(),
+            l.fallbackS(),
+            new ProcessLimits(4, OptionalDouble.of(9), OptionalDouble.of(6), 14 * 86_400));
+    seen.cellA = OptionalDouble.of(cellA);
+    seen.chlorine = output;
+    before = Detection.detect(limits, seen.observed(), before, 1e6, 1e6, false);
+    return before;
+  }
+
+  /** 6 A are told: low below 4.2 A at 25 °C, until 4.8 A; 2 % less a °C below it. */
+  @Test
+  void cellCurrentIsJudgedByWhatIsExpected() {
+    assertEquals(Set.of(), detectByCell(4.21, 1));
+    assertEquals(Set.of(Cause.CELL_CURRENT_LOW), detectByCell(4.19, 1));
+    assertEquals(Set.of(Cause.CELL_CURRENT_LOW), detectByCell(0, 0), "off tells nothing");
+    assertEquals(Set.of(Cause.CELL_CURRENT_LOW), detectByCell(4.79, 1));
+    assertEquals(Set.of(), detectByCell(4.81, 1));
+    seen.waterC = Seen.value(15);
+    assertEquals(Set.of(), detectByCell(3.37, 1)); // 0.7 × 6 × 0.8 = 3.36
+    assertEquals(Set.of(Cause.CELL_CURRENT_LOW), detectByCell(3.35, 1));
+    seen.waterC = Seen.value(35); // warmer, a supply holds the current
+    assertEquals(Set.of(), detectByCell(4.81, 1));
+    assertEquals(Set.of(), detectByCell(2.2, 0.5), "half of it at half duty");
+    assertEquals(Set.of(Cause.CELL_CURRENT_LOW), detectByCell(2.0, 0.5));
+    assertEquals(Set.of(Cause.CELL_CURRENT_LOW, Cause.CELL_CURRENT_MISSING), detectByCell(0.1, 1));
+  }
+
+  @Test
+  void cellCurrentAboveItsLimitAndUnreadStays() {
+    assertEquals(Set.of(), detectByCell(9, 1));
+    assertEquals(Set.of(Cause.CELL_OVER_CURRENT), detectByCell(9.1, 1));
+    assertEquals(Set.of(Cause.CELL_OVER_CURRENT), detectByCell(Double.NaN, 1));
+    assertEquals(Set.of(), detectByCell(8, 1));
+    assertEquals(Set.of(), detectByCell(Double.NaN, 1));
   }
 
   @Test

@@ -68,6 +68,21 @@ class InterlocksTest {
   }
 
   @Test
+  void aSwitchThatBobsHoldsUntilItHasBeenStill() {
+    settle();
+    seen.tankLow = true;
+    assertTrue(step(1).held(Output.CHLORINE), "at once");
+    seen.tankLow = false;
+    assertTrue(step(59).held(Output.CHLORINE));
+    seen.tankLow = true;
+    step(1);
+    seen.tankLow = false;
+    assertTrue(step(59).held(Output.CHLORINE), "the delay began anew");
+    assertFalse(step(1).held(Output.CHLORINE));
+    assertEquals(0, state.pendingS().size());
+  }
+
+  @Test
   void aLatchedCauseIsReleasedByAPersonOnlyAndOnlyOnceItIsGone() {
     Cause stuck = Cause.CELL_CURRENT_UNEXPECTED;
     settle();

@@ -49,6 +49,14 @@ final class Seen {
   boolean outputTooSmall;
   double combinedChlorineMgL;
   double doubtedMgL;
+  double fedMgL;
+  boolean tested;
+  boolean coverClosed;
+  boolean functionCheck;
+  boolean configurationChanged;
+  double testAgeS;
+  Observed.Run chlorineRun = new Observed.Run(false, true);
+  Observed.Run acidRun = new Observed.Run(false, true);
 
   static Measurement value(double value) {
     return new Measurement.Value(value, Status.GOOD, 0, List.of());
@@ -107,6 +115,14 @@ final class Seen {
         ledgerFailing,
         clockTrusted,
         stabiliser,
-        new Observed.Judged(longUnsure, outputTooSmall, combinedChlorineMgL, doubtedMgL));
+        new Observed.Judged(longUnsure, outputTooSmall, combinedChlorineMgL, doubtedMgL),
+        new Observed.Plant(
+            fedMgL,
+            tested,
+            coverClosed,
+            functionCheck,
+            configurationChanged,
+            testAgeS,
+            Map.of(Output.CHLORINE, chlorineRun, Output.ACID, acidRun)));
   }
 }

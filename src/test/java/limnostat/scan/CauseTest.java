@@ -5,6 +5,7 @@ import static org.junit.jupiter.api.Assertions.assertTrue;
 
 import java.util.EnumSet;
 import java.util.List;
+import java.util.Map;
 import java.util.OptionalDouble;
 import java.util.Set;
 import java.util.function.Consumer;
@@ -58,6 +59,11 @@ class CauseTest {
 
   private static final Beginning CHLORINE_ON =
       () -> Situation.chlorineFeeding(Times.USUAL, CHLORINE);
+
+  /** 2.2 mg/L a day, with caps that are far off. */
+  private static final Beginning LONG_ON =
+      () -> Situation.chlorineFeeding(Times.USUAL, new DoseCaps(5, 1000, 5000, 1));
+
   private static final Beginning ACID_ON = () -> Situation.acidFeeding(Times.USUAL, ACID);
 
   static Stream<Row> rows() {
@@ -95,6 +101,33 @@ class CauseTest {
                 CauseTest::flowBlinks,
                 5,
                 CauseTest::nothing),
+            List.of(
+                new Row(
+                    Cause.FLOW_UNASKED,
+                    Output.CHLORINE,
+                    Effect.NONE,
+                    Situation::chlorineFeedingUntilThePumpRests,
+                    CauseTest::nothing,
+                    600,
+                    CauseTest::flowBlinks)),
+            row(
+                Cause.FUNCTION_CHECK,
+                () -> Situation.chlorineFeeding(new Times(0, 0, 0), CHLORINE),
+                Effect.HOLD,
+                () -> Situation.acidFeeding(new Times(0, 0, 0), ACID),
+                Effect.HOLD,
+                s -> s.commands.add(new Command.FunctionCheck(3600)),
+                1,
+                s -> s.commands.add(new Command.FunctionCheck(0))),
+            row(
+                Cause.COVER_CLOSED,
+                CHLORINE_ON,
+                Effect.LIMIT,
+                ACID_ON,
+                Effect.NONE,
+                s -> s.contact(Role.COVER_CLOSED, true),
+                1,
+                s -> s.contact(Role.COVER_CLOSED, false)),
             both(
                 Cause.PUMP_OFF,
                 s -> s.contact(Role.PUMP_ON, false),
@@ -142,6 +175,12 @@ class CauseTest {
                 s -> s.missing(Role.ORP_MV),
                 370,
                 s -> s.analog(Role.ORP_MV, 650)),
+            chlorine(
+                Cause.NO_RESPONSE,
+                LONG_ON,
+                CauseTest::nothing,
+                16_500,
+                s -> resets(s, Cause.NO_RESPONSE)),
             chlorineOnly(
                 Cause.WATER_COLD,
                 s -> s.analog(Role.WATER_C, 8),
@@ -187,6 +226,27 @@ class CauseTest {
                 s -> s.ledgerStands = true,
                 40,
                 s -> s.ledgerStands = false),
+            chlorine(
+                Cause.CHLORINE_LONGEST_RUN,
+                () -> Situation.chlorineFeeding(900),
+                CauseTest::nothing,
+                90,
+                CauseTest::nothing),
+            acid(
+                Cause.ACID_LONGEST_RUN,
+                () -> Situation.acidFeeding(50),
+                CauseTest::nothing,
+                6,
+                CauseTest::nothing),
+            chlorine(
+                Cause.CELL_OVER_CURRENT,
+                CHLORINE_ON,
+                s -> s.cellA = 10,
+                3,
+                s -> {
+                  s.cellA = 5;
+                  resets(s, Cause.CELL_OVER_CURRENT);
+                }),
             chlorine(
                 Cause.TANK_LOW,
                 CHLORINE_ON,
@@ -242,6 +302,18 @@ class CauseTest {
             none(
                 Cause.TARGET_LOW_FOR_STABILISER, s -> stabiliser(s, 80), 1, s -> stabiliser(s, 30)),
             none(Cause.STABILISER_HIGH, s -> stabiliser(s, 120), 1, s -> stabiliser(s, 40)),
+            none(Cause.CELL_CURRENT_LOW, s -> s.cellA = 3, 62, s -> s.cellA = 5.5),
+            none(
+                Cause.CONFIGURATION_CHANGED,
+                LONG_ON,
+                s -> {
+                  moves(s);
+                  s.restart(Map.of("limits.orp_high", "780 mV"));
+                  s.restart(Map.of("limits.orp_high", "800 mV"));
+                },
+                40,
+                CauseTest::nothing),
+            none(Cause.TEST_OVERDUE, LONG_ON, CauseTest::moves, 43_300, s -> tested(s, 3)),
             none(Cause.CELL_CURRENT_MISSING, s -> s.cellDead = true, 7, s -> s.cellDead = false),
             none(
                 Cause.CLOCK_NOT_TRUSTED,
@@ -353,6 +425,16 @@ class CauseTest {
   /** It comes of feeding, or goes with time. */
   private static void nothing(Situation s) {}
 
+  /** A live electrode in a pool that is fed. */
+  private static void moves(Situation s) {
+    s.swingMv = 20;
+  }
+
+  private static void resets(Situation s, Cause cause) {
+    s.scan(1);
+    s.commands.add(new Command.Reset(cause.id()));
+  }
+
   private static void flowBlinks(Situation s) {
     s.contact(Role.FLOW, false);
     s.scan(1);
@@ -448,6 +530,11 @@ class CauseTest {
   private static List<Row> acid(
       Cause cause, Beginning from, Consumer<Situation> comes, int scans, Consumer<Situation> goes) {
     return List.of(new Row(cause, Output.ACID, Effect.HOLD, from, comes, scans, goes));
+  }
+
+  private static List<Row> none(
+      Cause cause, Beginning from, Consumer<Situation> comes, int scans, Consumer<Situation> goes) {
+    return List.of(new Row(cause, Output.CHLORINE, Effect.NONE, from, comes, scans, goes));
   }
 
   private static List<Row> none(

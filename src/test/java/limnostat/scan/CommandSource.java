@@ -21,12 +21,12 @@ final class CommandSource {
   }
 
   /**
-   * @param latched whether there is something to reset
+   * @param latched what there is to reset
    */
-  List<Command.Request> next(boolean latched) {
+  List<Command.Request> next(Optional<Cause> latched) {
     List<Command.Request> requests = new ArrayList<>();
-    if (latched && random.nextInt(10) == 0) {
-      requests.add(request(new Command.Reset("cell_current_unexpected"), ++sent));
+    if (latched.isPresent() && random.nextInt(10) == 0) {
+      requests.add(request(new Command.Reset(latched.get().id()), ++sent));
     }
     while (random.nextInt(oneIn) == 0) {
       requests.add(request(any(), ++sent));
@@ -39,7 +39,7 @@ final class CommandSource {
   }
 
   private Command any() {
-    return switch (random.nextInt(14)) {
+    return switch (random.nextInt(15)) {
       case 0 -> new Command.SetMode(Mode.MANUAL, maybe(-0.5, 1.5));
       case 1 ->
           new Command.SetMode(
@@ -52,6 +52,7 @@ final class CommandSource {
       case 9 -> new Command.Test(test());
       case 10, 11 -> new Command.Reset(random.nextInt(3) > 0 ? "cell_current_unexpected" : id());
       case 12 -> forecast();
+      case 13 -> new Command.FunctionCheck(random.nextInt(3) == 0 ? 0 : number(-10, 300) * 60);
       default -> new Command.Unreadable("no command");
     };
   }

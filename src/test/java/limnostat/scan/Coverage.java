@@ -10,9 +10,15 @@ import limnostat.safety.Cause;
 
 /** What the histories have been through: a rule that was never put to the test proves nothing. */
 final class Coverage implements Rule {
-  /** What takes a day to come and takes nothing away: longer than these histories. */
+  /** What takes a day or a new configuration to come: longer than these histories. */
   static final Set<Cause> SLOW =
-      Set.of(Cause.ESTIMATE_LOST, Cause.ESTIMATE_UNSURE, Cause.OUTPUT_TOO_SMALL);
+      Set.of(
+          Cause.ESTIMATE_LOST,
+          Cause.ESTIMATE_UNSURE,
+          Cause.OUTPUT_TOO_SMALL,
+          Cause.NO_RESPONSE,
+          Cause.CONFIGURATION_CHANGED,
+          Cause.TEST_OVERDUE);
 
   private final Set<Cause> active = EnumSet.noneOf(Cause.class);
   private final Map<Output, Integer> on = new EnumMap<>(Output.class);
@@ -37,7 +43,7 @@ final class Coverage implements Rule {
   void assertComplete(int scans) {
     Rule.require(missing().isEmpty(), () -> "never seen: " + missing());
     Rule.require(starts.size() == Seen.Start.values().length, starts::toString);
-    Rule.require(commands.size() == 7, commands::toString);
+    Rule.require(commands.size() == 8, commands::toString);
     Rule.require(on.get(Output.CHLORINE) > scans / 20, () -> this + " of " + scans);
     Rule.require(on.get(Output.ACID) > scans / 1000, () -> this + " of " + scans);
   }

@@ -78,7 +78,7 @@ final class History {
             ledger.booked(),
             ledger.failing(),
             driven,
-            commands.next(state.safety().active().contains(Cause.CELL_CURRENT_UNEXPECTED)));
+            commands.next(state.safety().active().stream().filter(Cause::latching).findFirst()));
     ScanOutcome out = Scan.step(settings, state, in);
     Seen seen = new Seen(settings, start, atS, lastS, gave, untilS, state, in, out);
     took(out);

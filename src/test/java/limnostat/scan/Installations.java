@@ -3,6 +3,7 @@ package limnostat.scan;
 import java.time.ZoneOffset;
 import java.util.EnumSet;
 import java.util.List;
+import java.util.OptionalDouble;
 import java.util.Random;
 import java.util.Set;
 import limnostat.account.DoseCaps;
@@ -18,6 +19,7 @@ import limnostat.measure.MeasureSettings;
 import limnostat.measure.PhCalibration;
 import limnostat.measure.ProbeSettings;
 import limnostat.measure.Role;
+import limnostat.safety.ProcessLimits;
 import limnostat.safety.SafetyLimits;
 import limnostat.scan.ScanSettings.Channel;
 import limnostat.water.ChlorineForm;
@@ -75,9 +77,18 @@ final class Installations {
             35,
             between(random, 5, 120),
             between(random, 60, 600),
-            between(random, 600, 24 * 3600)),
+            between(random, 600, 24 * 3600),
+            new ProcessLimits(
+                between(random, 2, 8),
+                maybe(random, between(random, 6, 9)),
+                maybe(random, 5.5),
+                14 * 86_400)),
         chlorine(random),
         random.nextInt(3) == 0 ? Channel.NONE : acid(random));
+  }
+
+  private static OptionalDouble maybe(Random random, double value) {
+    return random.nextBoolean() ? OptionalDouble.of(value) : OptionalDouble.empty();
   }
 
   private static Channel chlorine(Random random) {

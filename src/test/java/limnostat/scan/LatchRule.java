@@ -6,6 +6,7 @@ import limnostat.actuate.Output;
 import limnostat.measure.Role;
 import limnostat.measure.Signal;
 import limnostat.safety.Cause;
+import limnostat.safety.Effect;
 
 /**
  * S7: what is latched stays until an accepted reset, and no reset is accepted while the cell
@@ -23,18 +24,25 @@ final class LatchRule implements Rule {
   /** Current unasked, or once latched not known to be gone, on the scan before. */
   private boolean there;
 
+  /** The same of current above the installer's limit. */
+  private boolean over;
+
   @Override
   public void check(Seen seen) {
     if (seen.start() == Seen.Start.FIRST || seen.start() == Seen.Start.FORGOTTEN) {
       latched.clear();
       there = false;
+      over = false;
     }
     for (ScanEvent event : seen.out().events()) {
       if (event instanceof ScanEvent.Accepted accepted
           && accepted.request().command() instanceof Command.Reset reset) {
         Cause cause = Cause.ofId(reset.interlock()).orElseThrow();
         Rule.require(latched.remove(cause), () -> "S7: reset of what is not latched, " + cause);
-        Rule.require(!there, () -> "S7: reset accepted with the cause present, " + cause);
+        Rule.require(
+            !(cause == Cause.CELL_CURRENT_UNEXPECTED && there)
+                && !(cause == Cause.CELL_OVER_CURRENT && over),
+            () -> "S7: reset accepted with the cause present, " + cause);
       }
     }
     Set<Cause> active = seen.out().permission().active();
@@ -47,7 +55,9 @@ final class LatchRule implements Rule {
     active.stream().filter(Cause::latching).forEach(latched::add);
     for (Cause cause : latched) {
       for (Output output : Output.values()) {
-        Rule.require(!seen.on(output), () -> "S7: " + output + " on under " + cause);
+        Rule.require(
+            !seen.on(output) || cause.on(output) != Effect.HOLD,
+            () -> "S7: " + output + " on under " + cause);
       }
     }
   }
@@ -65,6 +75,11 @@ final class LatchRule implements Rule {
             && a.value() > CURRENT_A
             && !commanded;
     there = read ? unasked : there;
+    double mostA = seen.settings().limits().process().cellMaxA().orElse(Double.POSITIVE_INFINITY);
+    over =
+        read
+            ? seen.in().signals().of(Role.CELL_A) instanceof Signal.Analog a && a.value() > mostA
+            : over;
     boolean continues = unaskedS >= 0 && !seen.start().newProcess();
     // Nobody looked during an interruption, so it does not count towards the delay.
     double sawS = seen.interrupted() ? 0 : seen.in().elapsedS();

@@ -22,6 +22,9 @@ final class SignalSource {
   private boolean stuckCell;
   private boolean deadCell;
   private boolean cellUnread;
+  private boolean coverClosed;
+  private boolean cellDegrades;
+  private boolean cellShorted;
 
   SignalSource(ScanSettings settings, Random random) {
     this.settings = settings;
@@ -54,7 +57,8 @@ final class SignalSource {
     by.put(Role.PUMP_ON, contact(flow || random.nextInt(10) == 0));
     by.put(Role.TANK_LOW, contact(random.nextInt(500) == 0));
     by.put(Role.ACID_TANK_LOW, contact(random.nextInt(500) == 0));
-    by.put(Role.COVER_CLOSED, contact(random.nextInt(20) == 0));
+    coverClosed = random.nextInt(coverClosed ? 20 : 400) == 0 != coverClosed;
+    by.put(Role.COVER_CLOSED, contact(coverClosed));
     by.put(Role.SOLAR_W_M2, solar());
     stuckCell = random.nextInt(stuckCell ? 20 : 2000) == 0 != stuckCell;
     deadCell = random.nextInt(deadCell ? 40 : 500) == 0 != deadCell;
@@ -72,7 +76,9 @@ final class SignalSource {
           ? new Signal.Missing("read failed")
           : new Signal.Analog(Double.NaN);
     }
-    return new Signal.Analog(current ? 5 : 0.02);
+    cellDegrades = random.nextInt(cellDegrades ? 100 : 2000) == 0 != cellDegrades;
+    cellShorted = random.nextInt(cellShorted ? 20 : 3000) == 0 != cellShorted;
+    return new Signal.Analog(current ? (cellShorted ? 12 : cellDegrades ? 2 : 5) : 0.02);
   }
 
   private Signal solar() {

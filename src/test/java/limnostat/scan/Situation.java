@@ -1,7 +1,9 @@
 package limnostat.scan;
 
+import java.io.IOException;
 import java.util.ArrayList;
 import java.util.EnumMap;
+import java.util.EnumSet;
 import java.util.List;
 import java.util.Map;
 import java.util.OptionalDouble;
@@ -11,14 +13,18 @@ import limnostat.account.DoseCaps;
 import limnostat.actuate.Output;
 import limnostat.actuate.OutputSettings;
 import limnostat.actuate.OutputSettings.Drive;
+import limnostat.control.ControlSettings;
+import limnostat.control.ControlSettings.PumpWindow;
 import limnostat.control.Mode;
 import limnostat.measure.FlowSensor;
 import limnostat.measure.MeasureSettings;
 import limnostat.measure.Role;
 import limnostat.measure.Signal;
 import limnostat.measure.Signals;
+import limnostat.safety.ProcessLimits;
 import limnostat.safety.SafetyLimits;
 import limnostat.scan.ScanSettings.Channel;
+import limnostat.wire.SavedState;
 
 /**
  * A pool in which one output feeds and all is well, with everything that a test may put wrong. The
@@ -44,15 +50,30 @@ final class Situation {
   boolean cellDead;
   ScanOutcome out;
 
+  double cellA = 5;
+
+  /** How far ORP swings to either side within three hours, mV. */
+  double swingMv;
+
   private final ScanSettings settings;
   private final Random noise = new Random(1);
   private Map<Output, Double> booked = Map.of();
   private ScanState state;
 
   private Situation(Times times, DoseCaps chlorine, DoseCaps acid) {
+    this(times, chlorine, acid, 1e6, List.of());
+  }
+
+  private Situation(
+      Times times,
+      DoseCaps chlorine,
+      DoseCaps acid,
+      double longestRunS,
+      List<PumpWindow> pumpWindows) {
     ScanSettings pool = TestSettings.pool();
     MeasureSettings m = pool.measure();
-    OutputSettings drive = new OutputSettings(Drive.PROPORTIONAL, 600, 0, 0, 1e6, 0);
+    OutputSettings drive = new OutputSettings(Drive.PROPORTIONAL, 600, 0, 0, longestRunS, 120);
+    ControlSettings control = pool.control();
     settings =
         new ScanSettings(
             new MeasureSettings(
@@ -64,11 +85,21 @@ final class Situation {
                 25,
                 new FlowSensor.Switch(),
                 times.freshWaterS,
-                Set.of(Role.CELL_A, Role.PUMP_ON, Role.TANK_LOW, Role.ACID_TANK_LOW)),
+                fitted(pumpWindows.isEmpty())),
             pool.estimate(),
-            pool.control(),
+            new ControlSettings(3, 7.4, control.zone(), pumpWindows, control.tuning()),
             new SafetyLimits(
-                800, 5, 10, 6.8, 8.0, 10, 40, times.flowProvingS, times.separationS, 3600),
+                800,
+                5,
+                10,
+                6.8,
+                8.0,
+                10,
+                40,
+                times.flowProvingS,
+                times.separationS,
+                3600,
+                new ProcessLimits(4, OptionalDouble.of(9), OptionalDouble.of(6), 5 * 86_400)),
             new Channel(drive, chlorine),
             new Channel(drive, acid));
     state = ScanState.start(settings);
@@ -76,14 +107,50 @@ final class Situation {
     contact(Role.PUMP_ON, true);
     contact(Role.TANK_LOW, false);
     contact(Role.ACID_TANK_LOW, false);
+    contact(Role.COVER_CLOSED, false);
     analog(Role.ORP_MV, 650);
     ph(7.4);
     analog(Role.WATER_C, 25);
   }
 
+  /**
+   * Where the pump rests its contact is not fitted, or that would hold what flow alone does not.
+   */
+  private static Set<Role> fitted(boolean pumpContact) {
+    EnumSet<Role> fitted =
+        EnumSet.of(Role.CELL_A, Role.TANK_LOW, Role.ACID_TANK_LOW, Role.COVER_CLOSED);
+    if (pumpContact) {
+      fitted.add(Role.PUMP_ON);
+    }
+    return fitted;
+  }
+
   /** Chlorine on at 0.9 by a person's choice, after a while in auto. */
   static Situation chlorineFeeding(Times times, DoseCaps chlorine) {
-    Situation s = new Situation(times, chlorine, TestSettings.pool().acid().caps());
+    return chlorineFeeding(new Situation(times, chlorine, TestSettings.pool().acid().caps()));
+  }
+
+  /** The same with outputs that rest for two minutes after so long. */
+  static Situation chlorineFeeding(double longestRunS) {
+    ScanSettings pool = TestSettings.pool();
+    return chlorineFeeding(
+        new Situation(
+            Times.USUAL, pool.chlorine().caps(), pool.acid().caps(), longestRunS, List.of()));
+  }
+
+  /** The same with a pump that is wanted for less than an hour from now on. */
+  static Situation chlorineFeedingUntilThePumpRests() {
+    ScanSettings pool = TestSettings.pool();
+    return chlorineFeeding(
+        new Situation(
+            Times.USUAL,
+            pool.chlorine().caps(),
+            pool.acid().caps(),
+            1e6,
+            List.of(new PumpWindow(0, 21 * 3600)))); // it is 20:26 h
+  }
+
+  private static Situation chlorineFeeding(Situation s) {
     s.scan(60);
     s.commands.add(new Command.SetMode(Mode.MANUAL, OptionalDouble.of(0.9)));
     s.scan(1);
@@ -92,7 +159,17 @@ final class Situation {
 
   /** Acid on, in its turn. */
   static Situation acidFeeding(Times times, DoseCaps acid) {
-    Situation s = new Situation(times, TestSettings.pool().chlorine().caps(), acid);
+    return acidFeeding(new Situation(times, TestSettings.pool().chlorine().caps(), acid));
+  }
+
+  static Situation acidFeeding(double longestRunS) {
+    ScanSettings pool = TestSettings.pool();
+    return acidFeeding(
+        new Situation(
+            Times.USUAL, pool.chlorine().caps(), pool.acid().caps(), longestRunS, List.of()));
+  }
+
+  private static Situation acidFeeding(Situation s) {
     s.ph(7.8);
     for (int i = 0; i < 2000 && (s.out == null || s.out.outputs().acid() == 0); i++) {
       s.scan(1);
@@ -116,6 +193,19 @@ final class Situation {
     signals.put(role, new Signal.Missing("unplugged"));
   }
 
+  /** Another process, on what the ledger kept, with these options. */
+  void restart(Map<String, String> options) {
+    state = state.resumed(settings).told(options);
+  }
+
+  ScanState saved() throws IOException {
+    return SavedState.read(SavedState.write(state));
+  }
+
+  void resume(ScanState saved) {
+    state = saved.resumed(settings);
+  }
+
   void scan(int times) {
     for (int i = 0; i < times; i++) {
       scan();
@@ -125,7 +215,7 @@ final class Situation {
   private void scan() {
     unixTimeS += elapsedS;
     boolean current = cellStuck || (state.chlorine().modulator().on() && !cellDead);
-    analog(Role.CELL_A, current ? 5 : 0);
+    analog(Role.CELL_A, current ? cellA : 0);
     ScanInputs in =
         new ScanInputs(
             elapsedS,
@@ -152,7 +242,9 @@ final class Situation {
     Map<Role, Signal> noisy = new EnumMap<>(signals);
     for (Role role : List.of(Role.ORP_MV, Role.PH_MV, Role.WATER_C)) {
       if (signals.get(role) instanceof Signal.Analog a) {
-        noisy.put(role, new Signal.Analog(a.value() + 0.1 * noise.nextDouble()));
+        double swing =
+            role == Role.ORP_MV ? swingMv * StrictMath.sin(unixTimeS * StrictMath.PI / 5400) : 0;
+        noisy.put(role, new Signal.Analog(a.value() + swing + 0.1 * noise.nextDouble()));
       }
     }
     return Signals.of(noisy);

@@ -36,7 +36,8 @@ class CommandReaderTest {
           "{\"type\":\"acknowledge\", \"alarm\":\"orp_high\"}",
           "{\"type\":\"reset\", \"interlock\":\"cell_current_unexpected\", \"request_id\":12}",
           "{\"type\":\"sun_forecast\", \"from\":\"2026-06-01T10:00:00Z\","
-              + " \"clear_sky_fraction\":[0.4, 0.85, 1]}");
+              + " \"clear_sky_fraction\":[0.4, 0.85, 1]}",
+          "{\"type\":\"function_check\", \"minutes\":45}");
 
   private static Command.Request read(String document) {
     return CommandReader.read(document.getBytes(StandardCharsets.UTF_8), "here");
@@ -81,6 +82,7 @@ class CommandReaderTest {
         read("{\"type\":\"superchlorinate\",\"free_chlorine_mg_l\":8}").command());
     assertEquals(new Command.Acknowledge("orp_high"), read(DOCUMENTS.get(5)).command());
     assertEquals(new Command.Reset("cell_current_unexpected"), read(DOCUMENTS.get(6)).command());
+    assertEquals(new Command.FunctionCheck(2700), read(DOCUMENTS.get(8)).command());
     // 2026-06-01 is day 20605 since 1970: 20605 × 86400 + 36000
     Command forecast = new Command.ForecastSun(1_780_308_000, List.of(0.4, 0.85, 1.0));
     assertEquals(forecast, read(DOCUMENTS.get(7)).command());
@@ -132,6 +134,8 @@ class CommandReaderTest {
         "{\"type\":\"mode\",\"mode\":\"manual\",\"duty\":[0.5]}|duty",
         "{\"type\":\"mode\",\"mode\":\"manual\",\"duty\":1e400}|duty",
         "{\"type\":\"target\"}|free_chlorine_mg_l",
+        "{\"type\":\"function_check\"}|minutes",
+        "{\"type\":\"function_check\",\"minutes\":true}|minutes",
         "{\"type\":\"target\",\"free_chlorine_mg_l\":null}|free_chlorine_mg_l",
         "{\"type\":\"target\",\"free_chlorine_mg_l\":\"NaN\"}|free_chlorine_mg_l",
         "{\"type\":\"target\",\"free_chlorine_mg_l\":-1e400}|free_chlorine_mg_l",

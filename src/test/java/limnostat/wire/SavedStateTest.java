@@ -52,8 +52,11 @@ import limnostat.estimate.TestLog;
 import limnostat.estimate.TestVerdict;
 import limnostat.measure.MeasureState;
 import limnostat.safety.Cause;
+import limnostat.safety.Configured;
 import limnostat.safety.Priority;
+import limnostat.safety.Response;
 import limnostat.safety.SafetyState;
+import limnostat.safety.Watched;
 import limnostat.scan.OutputState;
 import limnostat.scan.ScanState;
 import limnostat.scan.TestSettings;
@@ -103,6 +106,25 @@ class SavedStateTest {
       covariance[i] = i % (n + 1) == 0 ? any() : signed(); // the diagonal: variances
     }
     return new Gaussian(DoubleStream.generate(this::signed).limit(n).toArray(), covariance);
+  }
+
+  private Watched watched() {
+    return new Watched(
+        new Response(
+            new Response.Window(any(), signed(), signed()),
+            signed(),
+            Double.POSITIVE_INFINITY,
+            any(),
+            Double.NEGATIVE_INFINITY,
+            signed(),
+            any(),
+            new Response.Trip(one(Response.Kind.values()), any(), signed()),
+            random.nextBoolean()),
+        3600 * random.nextDouble(),
+        new Configured(
+            Map.of("limits.orp_high", "800 mV", "pool.volume", "50 m3"),
+            List.of("pool.volume from 40 m3 to 50 m3"),
+            3600 * random.nextDouble()));
   }
 
   private SlowAccount slow() {
@@ -183,7 +205,8 @@ class SavedStateTest {
             pending,
             new EnumMap<>(Map.of(Output.CHLORINE, any(), Output.ACID, any())),
             random.nextBoolean(),
-            any()),
+            any(),
+            watched()),
         output(),
         output(),
         alarms,
@@ -265,7 +288,11 @@ class SavedStateTest {
     ObjectNode whole = document();
     for (String place : places(whole, "")) {
       JsonPointer path = JsonPointer.compile(place);
-      boolean map = path.head().toString().matches("/alarms|/safety/pendingS|/safety/sinceOnS");
+      boolean map =
+          path.head()
+              .toString()
+              .matches(
+                  "/alarms|/safety/pendingS|/safety/sinceOnS|/safety/watched/configured/options");
       if (!map) {
         ObjectNode document = whole.deepCopy();
         ((ObjectNode) document.at(path.head())).remove(path.last().getMatchingProperty());
@@ -336,6 +363,8 @@ class SavedStateTest {
     wrong.put("/estimate/mixture/hypotheses/1/slopeMv", new DoubleNode(0));
     wrong.put("/estimate/mixture/hypotheses/1/logWeight", new TextNode("-Infinity"));
     wrong.put("/estimate/slow/stabiliser/mgL", new DoubleNode(-1));
+    wrong.put("/safety/watched/functionCheckS", new DoubleNode(14_401));
+    wrong.put("/safety/watched/configured/leftS", new DoubleNode(-1));
     wrong.put("/sun/forecast/clearSkyFractions", PLAIN.readTree("[0.5,1.3]"));
     for (Map.Entry<String, JsonNode> field : wrong.entrySet()) {
       ObjectNode document = whole.deepCopy();

@@ -1,0 +1,48 @@
+package limnostat.safety;
+
+import java.util.Map;
+
+/**
+ * What the interlocks remember of process and people.
+ *
+ * @param response whether ORP answers what is fed
+ * @param functionCheckS time left of a person's function check, s; 0: none
+ * @param configured the configuration, and what was changed of it
+ */
+public record Watched(Response response, double functionCheckS, Configured configured) {
+  public static final Watched START = new Watched(Response.START, 0, Configured.UNKNOWN);
+
+  /** What is read back from a ledger is checked as a stranger's would be. */
+  public Watched {
+    if (!(functionCheckS >= 0 && functionCheckS <= HardBounds.FUNCTION_CHECK_MAX_S)) {
+      throw new IllegalArgumentException("a function check of " + functionCheckS + " s");
+    }
+  }
+
+  Watched step(ProcessLimits limits, Response.Inputs in, double elapsedS) {
+    return new Watched(
+        response.step(in, limits.noResponseMgL(), elapsedS),
+        Math.max(0, functionCheckS - elapsedS),
+        configured.passed(elapsedS));
+  }
+
+  public boolean checking() {
+    return functionCheckS > 0;
+  }
+
+  /**
+   * @param forS how long it may take, s; 0: it is over
+   */
+  public Watched checkedFor(double forS) {
+    return new Watched(response, forS, configured);
+  }
+
+  /** A process begins with these options. */
+  public Watched told(Map<String, String> options) {
+    return new Watched(response, functionCheckS, configured.told(options));
+  }
+
+  Watched forgotten() {
+    return new Watched(response.forgotten(), functionCheckS, configured);
+  }
+}

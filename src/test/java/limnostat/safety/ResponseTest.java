@@ -1,0 +1,128 @@
+package limnostat.safety;
+
+import static org.junit.jupiter.api.Assertions.assertEquals;
+import static org.junit.jupiter.api.Assertions.assertFalse;
+import static org.junit.jupiter.api.Assertions.assertTrue;
+
+import java.util.function.DoubleUnaryOperator;
+import limnostat.measure.Measurement;
+import limnostat.safety.Response.Kind;
+import org.junit.jupiter.api.Test;
+
+/** Feeding 0.2 mg/L an hour, 4 mg/L in 20 h; hours are what stories go by. */
+class ResponseTest {
+  private static final double STEP_S = 60;
+  private static final double SETPOINT_MV = 700;
+  private static final double MG_L_H = 0.2;
+
+  private Response response = Response.START;
+  private double setpointMv = SETPOINT_MV;
+  private double hours;
+  private double fedMgL;
+
+  private boolean step(Measurement orpMv, double mgLH, boolean tested, boolean raised) {
+    double fed = mgLH * STEP_S / 3600;
+    hours += STEP_S / 3600;
+    fedMgL += fed;
+    response =
+        response.step(new Response.Inputs(fed, orpMv, setpointMv, tested, raised), 4, STEP_S);
+    return response.now();
+  }
+
+  /** Whether it trips within a time; ORP by the hours since the begin. */
+  private boolean trips(double forH, DoubleUnaryOperator orpMv) {
+    for (double until = hours + forH; hours < until; ) {
+      if (step(Seen.value(orpMv.applyAsDouble(hours)), MG_L_H, false, false)) {
+        return true;
+      }
+    }
+    return false;
+  }
+
+  @Test
+  void orpThatDoesNotMoveIsNoResponseOnceItWasFedEnough() {
+    assertFalse(trips(19.9, h -> 690 + 0.5 * Math.sin(h)));
+    assertTrue(trips(1, h -> 690 + 0.5 * Math.sin(h)));
+    assertEquals(Kind.FLAT, response.trip().kind());
+    assertEquals(4, response.trip().fedMgL(), 0.2);
+    assertFalse(trips(19, h -> 690), "told once, and then it takes as much again");
+    assertTrue(trips(2, h -> 690));
+  }
+
+  @Test
+  void orpThatMovesAnswers() {
+    assertFalse(trips(400, h -> 690 + 1.2 * Math.sin(h / 3)));
+  }
+
+  /** Both come to the same: 1.5 mV an hour from the setpoint on, or from a party's low. */
+  @Test
+  void orpThatFallsWithoutARiseIsNoResponse() {
+    assertFalse(trips(10, h -> 705 + 5 * Math.sin(h)));
+    double from = hours;
+    assertTrue(trips(30, h -> 705 - 1.5 * (h - from)));
+    assertEquals(Kind.FALLEN, response.trip().kind());
+    assertTrue(response.trip().mv() >= 28 && response.trip().mv() < 40, "" + response.trip());
+    assertTrue(response.trip().fedMgL() >= 4 && fedMgL < 8, "fed " + fedMgL);
+  }
+
+  @Test
+  void aFallThatPausesForARiseIsAnswered() {
+    // A too small output: 22 mV down in three days, with a swing of 8 mV to either side each day.
+    assertFalse(trips(72, h -> 700 - 0.3 * h + 8 * Math.sin(h * Math.PI / 12)));
+  }
+
+  /** A party and a storm: 40 mV down in three hours, back within a day. */
+  @Test
+  void whatFallsAtOnceIsNoOutputThatIsDead() {
+    assertFalse(trips(10, h -> 700 + 2 * Math.sin(h)));
+    double from = hours;
+    assertFalse(trips(3, h -> 700 - 40 * (h - from) / 3));
+    assertFalse(trips(24, h -> 660 + 40 * (h - from - 3) / 24));
+  }
+
+  /** 3 mg/L alone are no proof of anything, however far it falls; nor is what was not fed. */
+  @Test
+  void itTakesAsMuchAsIsStated() {
+    assertFalse(trips(15, h -> 700 - 4 * h));
+    for (int i = 0; i < 600; i++) {
+      assertFalse(step(Seen.value(600 - 0.01 * i), 0, false, false));
+    }
+  }
+
+  @Test
+  void anElectrodeThatDriftsIsNoDeadOutput() {
+    assertFalse(trips(24 * 40, h -> 700 - 2.5 * h / 24 + Math.sin(h) * 2));
+  }
+
+  /** A setpoint that moves with a test is no fall of ORP, and a test begins the watch anew. */
+  @Test
+  void aTestBeginsTheFallAnew() {
+    assertFalse(trips(15, h -> 700 - 1.5 * h));
+    setpointMv = 760;
+    assertFalse(step(Seen.value(677), MG_L_H, true, false));
+    double from = hours;
+    assertFalse(trips(18, h -> 677 - 1.5 * (h - from)));
+    assertTrue(trips(8, h -> 677 - 1.5 * (h - from)));
+  }
+
+  @Test
+  void aSuperchlorinationIsNotJudged() {
+    for (int i = 0; i < 60 * 48; i++) {
+      assertFalse(step(Seen.value(760), 1, false, true));
+    }
+    assertFalse(trips(19, h -> 760));
+  }
+
+  /** What cannot be read is fed for all the same, and counts once ORP is back. */
+  @Test
+  void anOrpThatComesAndGoesDoesNotPutItOff() {
+    for (int i = 0; i < 60 * 30; i++) {
+      Measurement orp = i % 3 == 0 ? Seen.value(690) : Seen.failed();
+      if (step(orp, MG_L_H, false, false)) {
+        assertTrue(fedMgL < 4.4, "fed " + fedMgL);
+        return;
+      }
+    }
+    throw new AssertionError("no trip: " + response);
+  }
+}
