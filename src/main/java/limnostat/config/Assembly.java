@@ -1,6 +1,7 @@
 package limnostat.config;
 
 import java.nio.file.Path;
+import java.time.ZoneId;
 import java.util.EnumMap;
 import java.util.EnumSet;
 import java.util.Map;
@@ -20,10 +21,12 @@ import limnostat.control.ControlSettings;
 import limnostat.control.ControlSettings.PiTuning;
 import limnostat.estimate.EstimateSettings;
 import limnostat.estimate.SlowSettings;
+import limnostat.measure.CalibrationAge;
 import limnostat.measure.FlowSensor;
 import limnostat.measure.MeasureSettings;
 import limnostat.measure.PhCalibration;
 import limnostat.measure.ProbeSettings;
+import limnostat.measure.PumpSign;
 import limnostat.measure.Role;
 import limnostat.safety.SafetyLimits;
 import limnostat.scan.ScanSettings;
@@ -118,10 +121,41 @@ final class Assembly {
         values.get(Options.WATER_FALLBACK),
         switch (values.get(Options.FLOW_SENSOR)) {
           case SWITCH -> new FlowSensor.Switch();
-          case METER -> new FlowSensor.Meter(values.get(Options.FLOW_MINIMUM));
+          case METER ->
+              new FlowSensor.Meter(
+                  values.get(Options.FLOW_MINIMUM), values.get(Options.FLOW_MAXIMUM));
         },
         values.get(Options.FRESH_WATER),
-        Set.copyOf(fitted));
+        Set.copyOf(fitted),
+        age(Options.ORP_CALIBRATION),
+        age(Options.PH_CALIBRATION),
+        pumpSign(fitted));
+  }
+
+  private CalibrationAge age(CalibrationOptions calibration) {
+    ZoneId zone = values.get(Options.TIME_ZONE);
+    return new CalibrationAge(
+        values.find(calibration.calibrated).stream()
+            .mapToDouble(day -> day.atStartOfDay(zone).toEpochSecond())
+            .findFirst(),
+        values.get(calibration.every));
+  }
+
+  /**
+   * The program's request tells of the pump only where it has a relay of its own: a simulated or an
+   * outside pool may run its pump as it likes.
+   */
+  private PumpSign pumpSign(Set<Role> fitted) {
+    if (!values.get(Options.STOPS_WITH_PUMP)) {
+      return PumpSign.NONE;
+    }
+    if (fitted.contains(Role.PUMP_ON)) {
+      return PumpSign.CONTACT;
+    }
+    boolean relay =
+        values.get(Options.DRIVER) == Options.Driver.BOARD
+            && values.find(Options.RELAY_PUMP.line).isPresent();
+    return relay ? PumpSign.REQUEST : PumpSign.NONE;
   }
 
   private ProbeSettings probe(ProbeOptions probe) {

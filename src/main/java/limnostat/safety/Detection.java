@@ -46,6 +46,7 @@ final class Detection {
       SafetyLimits limits,
       Observed seen,
       Set<Cause> before,
+      Set<Cause> activeBefore,
       double sinceChlorineS,
       double sinceAcidS,
       boolean fallbackExpired) {
@@ -57,12 +58,16 @@ final class Detection {
     add(present, Cause.NO_FLOW, !m.flow());
     add(present, Cause.FLOW_NOT_PROVEN, m.flow() && m.flowS() < limits.flowProvingS());
     add(present, Cause.FLOW_MISSING, seen.pumpWanted() && !m.flow());
+    add(present, Cause.FLOW_STUCK, flowStuck(seen, activeBefore.contains(Cause.FLOW_STUCK)));
     add(present, Cause.PUMP_OFF, !m.pumpOn().orElse(true));
     add(present, Cause.STANDING_WATER, m.flow() && !m.poolWater());
 
     add(present, Cause.ORP_FAILURE, failed(m.orpMv()));
     add(present, Cause.PH_FAILURE, failed(m.ph()));
     add(present, Cause.WATER_FAILURE, failed(m.waterC()));
+    add(present, Cause.PH_DISAGREES, m.upkeep().phDisagrees());
+    add(present, Cause.PROBE_WORN, m.upkeep().worn());
+    add(present, Cause.CALIBRATION_DUE, m.upkeep().calibrationDue());
     add(present, Cause.FALLBACK_EXPIRED, fallbackExpired);
 
     above(present, before, Cause.WATER_HOT, m.waterC(), limits.waterMaxC(), WATER_DEADBAND_C);
@@ -131,6 +136,15 @@ final class Detection {
         Cause.COMBINED_CHLORINE_HIGH,
         seen.judged().combinedChlorineMgL() > COMBINED_CHLORINE_MG_L);
     return present;
+  }
+
+  /**
+   * Once it counts it stays until flow was seen to stop; a signal that is missing shows nothing.
+   */
+  private static boolean flowStuck(Observed seen, boolean stuck) {
+    Measurements m = seen.measured();
+    boolean stopped = !m.flow() && m.flowMissing().isEmpty();
+    return (stuck && !stopped) || (seen.pumpRests() && m.flow());
   }
 
   private static boolean failed(Measurement measurement) {

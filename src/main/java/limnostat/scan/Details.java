@@ -7,13 +7,15 @@ import limnostat.control.Feed;
 import limnostat.control.Superchlorination;
 import limnostat.estimate.Estimate;
 import limnostat.estimate.TestLog;
+import limnostat.measure.Measurements;
 import limnostat.safety.Cause;
 
 /**
  * What a few alarms have to say beyond the advice of their row: a sentence or two with the numbers
  * of the moment, rounded so that they stand for a while.
  */
-public record Details(ScanSettings settings, ScanState state, Estimate estimate) {
+public record Details(
+    ScanSettings settings, ScanState state, Measurements measured, Estimate estimate) {
   private static final double DAY_S = 86_400;
 
   /** A superchlorination's level over the combined chlorine (common practice, no source). */
@@ -27,6 +29,13 @@ public record Details(ScanSettings settings, ScanState state, Estimate estimate)
       return Optional.empty();
     }
     return switch (cause) {
+      case FLOW_MISSING -> measured.flowMissing().map(why -> "The flow signal: " + why + ".");
+      case ORP_FAILURE -> probes().orp();
+      case PH_FAILURE -> probes().ph();
+      case WATER_FAILURE -> probes().water();
+      case PH_DISAGREES -> Optional.of(probes().disagreement());
+      case PROBE_WORN -> Optional.of(probes().worn());
+      case CALIBRATION_DUE -> Optional.of(probes().due());
       case FREE_CHLORINE_HIGH ->
           tests().doubted().freshMgL() > 0 ? Optional.of(contradicted()) : Optional.empty();
       case ESTIMATE_UNSURE -> Optional.of(belief());
@@ -35,6 +44,10 @@ public record Details(ScanSettings settings, ScanState state, Estimate estimate)
       case COMBINED_CHLORINE_HIGH -> Optional.of(combined());
       default -> Optional.empty();
     };
+  }
+
+  private ProbeDetails probes() {
+    return new ProbeDetails(settings.measure(), state.measure(), measured.upkeep());
   }
 
   private TestLog tests() {

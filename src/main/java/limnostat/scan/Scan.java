@@ -2,6 +2,7 @@ package limnostat.scan;
 
 import java.util.EnumMap;
 import java.util.Map;
+import java.util.OptionalDouble;
 import java.util.Set;
 import limnostat.actuate.Output;
 import limnostat.actuate.Outputs;
@@ -41,8 +42,11 @@ public final class Scan {
     Commands.Result commanded = Commands.apply(settings, saved, in.commands(), in.unixTimeS());
     ScanState s = commanded.state();
 
-    MeasureState remembered = interrupted ? MeasureState.START : s.measure();
-    Measure.Result measured = Measure.step(settings.measure(), remembered, in.signals(), dtS);
+    MeasureState remembered = interrupted ? s.measure().interrupted() : s.measure();
+    OptionalDouble clock =
+        in.clockTrusted() ? OptionalDouble.of(in.unixTimeS()) : OptionalDouble.empty();
+    Measure.Result measured =
+        Measure.step(settings.measure(), remembered, in.signals(), clock, dtS);
     SunOnWater sun =
         s.sun().step(settings.estimate(), measured.measurements().outside(), in.unixTimeS(), dtS);
     Estimator.Result estimated = estimate(settings, s, in, measured.measurements(), sun);
@@ -78,7 +82,7 @@ public final class Scan {
             acid,
             alarms.entries(),
             sun);
-    Details details = new Details(settings, next, estimated.estimate());
+    Details details = new Details(settings, next, measured.measurements(), estimated.estimate());
     return new ScanOutcome(
         outputs,
         next,
@@ -186,6 +190,7 @@ public final class Scan {
         interrupted,
         decided.state().mode() == Mode.OFF,
         demand.pumpRequest(),
+        settings.measure().pumpSign().rests(in.signals(), demand.pumpRequest()),
         decided.state().superchlorination().running(),
         Map.of(
             Output.CHLORINE, chlorine.modulator().output(), Output.ACID, acid.modulator().output()),

@@ -180,7 +180,7 @@ class ConfigurationFileTest {
                 "[board.pulses]\nline = 17\nper_litre = 11")
             + "[flow]\nsensor = \"meter\"\nminimum = \"6 m3/h\"\n";
     Configuration configuration = load(text);
-    assertEquals(new FlowSensor.Meter(100), configuration.scan().measure().flow());
+    assertEquals(new FlowSensor.Meter(100, 20_000), configuration.scan().measure().flow());
     Board board = assertInstanceOf(Board.class, configuration.field());
     assertEquals(Optional.of(new FieldSettings.PulseIn(17, 11)), board.pulses());
     assertTrue(board.contacts().isEmpty());

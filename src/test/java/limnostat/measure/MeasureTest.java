@@ -28,7 +28,7 @@ class MeasureTest {
   }
 
   private static final MeasureSettings SWITCH = settings(new FlowSensor.Switch(), ALL);
-  private static final MeasureSettings METER = settings(new FlowSensor.Meter(40), ALL);
+  private static final MeasureSettings METER = settings(new FlowSensor.Meter(40, 1200), ALL);
 
   private static Map<Role, Signal> good() {
     Map<Role, Signal> signals = new EnumMap<>(Role.class);
@@ -45,7 +45,8 @@ class MeasureTest {
 
   private static Measurements once(MeasureSettings settings, Map<Role, Signal> signals) {
     MeasureState flowed =
-        new MeasureState(Probe.Memory.BLANK, Probe.Memory.BLANK, Probe.Memory.BLANK, 500);
+        new MeasureState(
+            Probe.Memory.BLANK, Probe.Memory.BLANK, Probe.Memory.BLANK, 500, PhCheck.START);
     return Measure.step(settings, flowed, Signals.of(signals), 1).measurements();
   }
 
@@ -140,7 +141,8 @@ class MeasureTest {
   @Test
   void phFollowsAHeldTemperature() {
     MeasureState flowed =
-        new MeasureState(Probe.Memory.BLANK, Probe.Memory.BLANK, Probe.Memory.BLANK, 500);
+        new MeasureState(
+            Probe.Memory.BLANK, Probe.Memory.BLANK, Probe.Memory.BLANK, 500, PhCheck.START);
     Measure.Result first = Measure.step(SWITCH, flowed, Signals.of(good()), 1);
     Map<Role, Signal> signals = good();
     signals.remove(Role.WATER_C);

@@ -8,6 +8,7 @@ import java.util.List;
 import java.util.OptionalDouble;
 import limnostat.measure.Probe.Judged;
 import limnostat.measure.Probe.Memory;
+import limnostat.measure.Probe.Sample;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.ValueSource;
@@ -20,8 +21,12 @@ class ProbeTest {
 
   private Memory memory = Memory.BLANK;
 
+  private static Sample of(OptionalDouble value) {
+    return new Sample(value, Plausibility.RANGE);
+  }
+
   private Measurement sample(OptionalDouble sample, boolean poolWater) {
-    Judged judged = Probe.judge(SETTINGS, memory, sample, poolWater, STEP_S);
+    Judged judged = Probe.judge(SETTINGS, memory, of(sample), poolWater, STEP_S);
     memory = judged.memory();
     return judged.measurement();
   }
@@ -140,7 +145,7 @@ class ProbeTest {
   @Test
   void noiseBetweenTwoCloseSamplesIsNotARate() {
     sample(500);
-    Judged judged = Probe.judge(SETTINGS, memory, OptionalDouble.of(549), true, 0.1);
+    Judged judged = Probe.judge(SETTINGS, memory, of(OptionalDouble.of(549)), true, 0.1);
     assertTrue(judged.measurement().fresh());
   }
 
@@ -192,7 +197,7 @@ class ProbeTest {
   void withoutAFreezeTimeAStillSignalIsGood() {
     ProbeSettings settings = new ProbeSettings(0, 45, 0.2, 0, 0, 60);
     for (int i = 0; i < 10_000; i++) {
-      Judged judged = Probe.judge(settings, memory, OptionalDouble.of(25), true, STEP_S);
+      Judged judged = Probe.judge(settings, memory, of(OptionalDouble.of(25)), true, STEP_S);
       memory = judged.memory();
       assertTrue(judged.measurement().fresh());
     }
@@ -206,7 +211,10 @@ class ProbeTest {
         new Measurement.None(
             Status.FUNCTION_CHECK, List.of(Plausibility.FRESH_WATER), OptionalDouble.of(900)),
         standing);
-    assertEquals(new Memory(0, Double.POSITIVE_INFINITY, 100, 0), memory, "but its stillness");
+    assertEquals(
+        new Memory(0, Double.POSITIVE_INFINITY, 100, 0, 0, Fault.NONE),
+        memory,
+        "but its stillness");
     assertGood(950, sample(950));
   }
 

@@ -49,7 +49,7 @@ final class Installations {
             PhCalibration.IDEAL,
             new ProbeSettings(0, 45, 0.2, 0, 0, 60),
             25,
-            random.nextBoolean() ? new FlowSensor.Switch() : new FlowSensor.Meter(50),
+            random.nextBoolean() ? new FlowSensor.Switch() : new FlowSensor.Meter(50, 5000),
             random.nextInt(3) * 60,
             fitted),
         new EstimateSettings(
