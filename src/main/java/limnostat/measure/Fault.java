@@ -8,7 +8,7 @@ package limnostat.measure;
  * @param test the test that was failed
  * @param value the sample that failed it, in the unit of the quantity; 0 with {@link
  *     Plausibility#PRESENT}
- * @param before the value before it: the last one accepted, or where the signal was still
+ * @param before the last value that was accepted
  */
 public record Fault(boolean stands, Plausibility test, double value, double before) {
   static final Fault NONE = new Fault(false, Plausibility.PRESENT, 0, 0);

@@ -7,6 +7,9 @@ import limnostat.water.Nernst;
 
 /** First stage of the scan: raw signals become values with a status. */
 public final class Measure {
+  /** Temperature at which a glass electrode is taken as if nothing were known of it, °C. */
+  private static final double UNCOMPENSATED_C = 25;
+
   private Measure() {}
 
   /** Values and memory. */
@@ -50,7 +53,9 @@ public final class Measure {
             settings.ph(),
             state.ph(),
             new Probe.Sample(
-                ph(settings.phCalibration(), phMv, waterC), Wiring.of(phMv, Wiring.GLASS_MOST_MV)),
+                ph(settings.phCalibration(), phMv, waterC),
+                ph(settings.phCalibration(), phMv, UNCOMPENSATED_C),
+                Wiring.of(phMv, Wiring.GLASS_MOST_MV)),
             poolWater,
             elapsedS);
     Probe.Judged orp =

@@ -29,10 +29,17 @@ final class Probe {
    * One converted sample.
    *
    * @param value in the unit of the quantity; empty or not finite: there is none
+   * @param signal the same without compensation: whether the signal is still is told by this, or a
+   *     frozen one would follow the temperature
    * @param wiring what the signal as wired looks like: an open or a short circuit, else {@link
    *     Plausibility#RANGE}; it only names a sample that fails all the same
    */
-  record Sample(OptionalDouble value, Plausibility wiring) {
+  record Sample(OptionalDouble value, OptionalDouble signal, Plausibility wiring) {
+    /** One that is not compensated. */
+    Sample(OptionalDouble value, Plausibility wiring) {
+      this(value, value, wiring);
+    }
+
     boolean isNumber() {
       return value.isPresent() && Double.isFinite(value.getAsDouble());
     }
@@ -43,7 +50,7 @@ final class Probe {
    *
    * @param accepted last sample that passed
    * @param ageS time since then, s; infinite: never
-   * @param still value about which the signal has been still
+   * @param still the signal, not compensated, about which it has been still
    * @param stillS for how long, s; negative: nothing seen yet
    * @param badS bad time that has not been taken back, s
    * @param fault what the probe has failed by, until it is good again
@@ -98,11 +105,12 @@ final class Probe {
         > settings.rateMaxPerS() * Math.max(aged.ageS, RATE_BASE_S)) {
       return failing(settings, aged, Plausibility.RATE, sample, elapsedS);
     }
-    boolean still = memory.stillS >= 0 && Math.abs(value - aged.still) <= settings.freezeBand();
+    double signal = sample.signal.orElse(value);
+    boolean still = memory.stillS >= 0 && Math.abs(signal - aged.still) <= settings.freezeBand();
     Memory passed =
         still
             ? new Memory(value, 0, aged.still, aged.stillS + elapsedS, aged.badS, aged.fault)
-            : new Memory(value, 0, value, 0, aged.badS, aged.fault);
+            : new Memory(value, 0, signal, 0, aged.badS, aged.fault);
     return settings.freezeS() > 0 && passed.stillS >= settings.freezeS()
         ? frozen(settings, passed, sample)
         : passing(passed, sample, elapsedS);
@@ -123,7 +131,7 @@ final class Probe {
   private static Judged frozen(ProbeSettings settings, Memory passed, Sample sample) {
     Plausibility test =
         sample.wiring == Plausibility.SHORT ? Plausibility.SHORT : Plausibility.FREEZE;
-    return failed(passed, settings.staleS(), test, sample, passed.still);
+    return failed(passed, settings.staleS(), test, sample, passed.accepted);
   }
 
   private static Judged failing(

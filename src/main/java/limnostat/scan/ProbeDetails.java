@@ -76,7 +76,7 @@ record ProbeDetails(MeasureSettings settings, MeasureState state, Upkeep upkeep)
               "Frozen: %s has stayed within %s of %s for %.0f min (%s.freeze_band, %s.freeze_after).",
               q.name,
               q.step(limits.freezeBand()),
-              q.of(fault.before()),
+              q.of(fault.value()),
               limits.freezeS() / 60,
               q.table,
               q.table);

@@ -12,8 +12,10 @@ import limnostat.actuate.Output;
 import limnostat.actuate.OutputSettings;
 import limnostat.actuate.OutputSettings.Drive;
 import limnostat.control.Mode;
+import limnostat.measure.CalibrationAge;
 import limnostat.measure.FlowSensor;
 import limnostat.measure.MeasureSettings;
+import limnostat.measure.PumpSign;
 import limnostat.measure.Role;
 import limnostat.measure.Signal;
 import limnostat.measure.Signals;
@@ -64,7 +66,10 @@ final class Situation {
                 25,
                 new FlowSensor.Switch(),
                 times.freshWaterS,
-                Set.of(Role.CELL_A, Role.PUMP_ON, Role.TANK_LOW, Role.ACID_TANK_LOW)),
+                Set.of(Role.CELL_A, Role.PUMP_ON, Role.TANK_LOW, Role.ACID_TANK_LOW),
+                CalibrationAge.NOT_TOLD,
+                new CalibrationAge(OptionalDouble.of(unixTimeS), 90 * 86_400),
+                PumpSign.CONTACT),
             pool.estimate(),
             pool.control(),
             new SafetyLimits(
