@@ -35,6 +35,10 @@ import limnostat.scan.ScanSettings.Channel;
 /** Puts the values of a file without faults into the records that the stages take. */
 final class Assembly {
   private static final double SECONDS_A_DAY = 86400;
+
+  /** A converter of 16 bits. */
+  private static final double CODES_EITHER_WAY = 32_768;
+
   private static final long PLAIN_PORT = 1883;
   private static final long TLS_PORT = 8883;
 
@@ -109,15 +113,17 @@ final class Assembly {
   private MeasureSettings measure() {
     Set<Role> fitted = EnumSet.copyOf(FittedRoles.ALWAYS);
     fitted.addAll(values.get(Options.FITTED));
-    return new MeasureSettings(
-        probe(Options.ORP_PROBE),
-        values.get(Options.ORP_OFFSET),
-        probe(Options.PH_PROBE),
+    PhCalibration phCalibration =
         values
             .find(Options.PH_BUFFERS)
             .map(PhBuffers.Pair::calibration)
-            .orElse(PhCalibration.IDEAL),
-        probe(Options.WATER_PROBE),
+            .orElse(PhCalibration.IDEAL);
+    return new MeasureSettings(
+        probe(Options.ORP_PROBE, flickerMv(Role.ORP_MV)),
+        values.get(Options.ORP_OFFSET),
+        probe(Options.PH_PROBE, phCalibration.perPh(flickerMv(Role.PH_MV))),
+        phCalibration,
+        probe(Options.WATER_PROBE, 0),
         values.get(Options.WATER_FALLBACK),
         switch (values.get(Options.FLOW_SENSOR)) {
           case SWITCH -> new FlowSensor.Switch();
@@ -158,12 +164,24 @@ final class Assembly {
     return relay ? PumpSign.REQUEST : PumpSign.NONE;
   }
 
-  private ProbeSettings probe(ProbeOptions probe) {
+  /**
+   * How far a converter's input moves by itself, mV as wired: a dead front end flickers between two
+   * neighbouring codes (engineering judgement), and must not pass for a live electrode. 0 where
+   * there is no converter.
+   */
+  private double flickerMv(Role role) {
+    BoardOptions.Adc adc = Options.BOARD_ANALOG.get(role);
+    return values.get(Options.DRIVER) == Options.Driver.BOARD
+        ? 1.5 * values.get(adc.fullScale) / CODES_EITHER_WAY / Math.abs(values.get(adc.gain))
+        : 0;
+  }
+
+  private ProbeSettings probe(ProbeOptions probe, double leastBand) {
     return new ProbeSettings(
         values.get(probe.rangeMin),
         values.get(probe.rangeMax),
         values.get(probe.rateMax),
-        values.get(probe.freezeBand),
+        Math.max(leastBand, values.get(probe.freezeBand)),
         values.get(probe.freezeAfter),
         values.get(probe.staleAfter));
   }

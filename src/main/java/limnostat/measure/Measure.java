@@ -8,7 +8,7 @@ import limnostat.water.Nernst;
 /** First stage of the scan: raw signals become values with a status. */
 public final class Measure {
   /** Temperature at which a glass electrode is taken as if nothing were known of it, °C. */
-  private static final double UNCOMPENSATED_C = 25;
+  static final double UNCOMPENSATED_C = 25;
 
   private Measure() {}
 

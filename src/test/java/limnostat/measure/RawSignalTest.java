@@ -7,6 +7,7 @@ import java.util.EnumMap;
 import java.util.Map;
 import java.util.Random;
 import java.util.Set;
+import java.util.function.Supplier;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.ValueSource;
 
@@ -48,16 +49,17 @@ class RawSignalTest {
     };
   }
 
-  private static void assertSound(ProbeSettings range, Measurement m, String where) {
+  private static void assertSound(ProbeSettings range, Measurement m, Supplier<String> where) {
     if (m instanceof Measurement.Value v) {
-      assertTrue(v.value() >= range.rangeMin() && v.value() <= range.rangeMax(), where + m);
-      assertTrue(v.ageS() >= 0 && v.ageS() <= range.staleS(), where + m);
-      assertEquals(v.ageS() == 0, v.status() == Status.GOOD, where + m);
-      assertEquals(v.ageS() == 0, v.failed().isEmpty(), where + m);
+      assertTrue(
+          v.value() >= range.rangeMin() && v.value() <= range.rangeMax(), () -> where.get() + m);
+      assertTrue(v.ageS() >= 0 && v.ageS() <= range.staleS(), () -> where.get() + m);
+      assertEquals(v.ageS() == 0, v.status() == Status.GOOD, () -> where.get() + m);
+      assertEquals(v.ageS() == 0, v.failed().isEmpty(), () -> where.get() + m);
     } else {
-      assertTrue(m.status().compareTo(Status.FUNCTION_CHECK) >= 0, where + m);
-      assertEquals(1, m.failed().size(), where + m);
-      m.shown().ifPresent(shown -> assertTrue(Double.isFinite(shown), where + m));
+      assertTrue(m.status().compareTo(Status.FUNCTION_CHECK) >= 0, () -> where.get() + m);
+      assertEquals(1, m.failed().size(), () -> where.get() + m);
+      m.shown().ifPresent(shown -> assertTrue(Double.isFinite(shown), () -> where.get() + m));
     }
   }
 
@@ -81,7 +83,7 @@ class RawSignalTest {
     int good = 0;
     int failed = 0;
     double orpMv = 700;
-    for (int i = 0; i < 20_000; i++) {
+    for (int i = 0; i < 10_000; i++) {
       for (int k = 0; k < kind.length; k++) {
         kind[k] = random.nextInt(40) == 0 ? random.nextInt(10) : kind[k];
       }
@@ -94,7 +96,10 @@ class RawSignalTest {
       double dtS = random.nextInt(10) == 0 ? 60 * random.nextDouble() : 1;
       Measure.Result result = Measure.step(settings, state, Signals.of(signals), dtS);
       Measurements m = result.measurements();
-      String where = "seed " + seed + ", step " + i + ", " + signals + " after " + state + ": ";
+      int step = i;
+      MeasureState before = state;
+      Supplier<String> where =
+          () -> "seed " + seed + ", step " + step + ", " + signals + " after " + before + ": ";
       assertSound(ORP, m.orpMv(), where);
       assertSound(PH, m.ph(), where);
       assertSound(WATER, m.waterC(), where);
@@ -102,6 +107,6 @@ class RawSignalTest {
       failed += m.orpMv().status() == Status.FAILURE ? 1 : 0;
       state = random.nextInt(2000) == 0 ? result.state().interrupted() : result.state();
     }
-    assertTrue(good > 1000 && failed > 1000, good + " good, " + failed + " failed");
+    assertTrue(good > 500 && failed > 500, good + " good, " + failed + " failed");
   }
 }
