@@ -57,6 +57,13 @@ class UpkeepTest {
     assertEquals(status, ProbeHealth.orp(offsetMv));
   }
 
+  /** S(25 °C) = 59.159 mV a pH unit: water-chemistry section 4. */
+  @Test
+  void aStepOfPotentialIsAStepOfPh() {
+    assertEquals(1, PhCalibration.IDEAL.perPh(59.159), 1e-4);
+    assertEquals(0.5, new PhCalibration(20, 0.9).perPh(59.159 * 0.9 / 2), 1e-4);
+  }
+
   @Test
   void aCalibrationGrowsOld() {
     CalibrationAge age = new CalibrationAge(OptionalDouble.of(1e9), 90 * DAY_S);

@@ -13,6 +13,8 @@ import java.util.function.Consumer;
 import java.util.function.DoubleConsumer;
 import limnostat.estimate.TestDue;
 import limnostat.measure.Measurement;
+import limnostat.measure.Status;
+import limnostat.measure.Upkeep;
 import org.junit.jupiter.api.Test;
 
 class DetectionTest {
@@ -64,6 +66,26 @@ class DetectionTest {
             Map.entry(
                 s -> s.acidDose = Optional.of(new Observed.Dose(false, false, false)),
                 Set.of(Cause.ACID_NOT_BOOKED)),
+            Map.entry(
+                s -> s.upkeep = new Upkeep(true, false, Status.GOOD, Status.GOOD, false),
+                Set.of(Cause.CALIBRATION_DUE)),
+            Map.entry(
+                s -> s.upkeep = new Upkeep(false, true, Status.GOOD, Status.GOOD, false),
+                Set.of(Cause.CALIBRATION_DUE)),
+            Map.entry(
+                s ->
+                    s.upkeep =
+                        new Upkeep(false, false, Status.MAINTENANCE_REQUIRED, Status.GOOD, false),
+                Set.of(Cause.PROBE_WORN)),
+            Map.entry(
+                s ->
+                    s.upkeep =
+                        new Upkeep(false, false, Status.GOOD, Status.OUT_OF_SPECIFICATION, false),
+                Set.of(Cause.PROBE_WORN)),
+            Map.entry(
+                s -> s.upkeep = new Upkeep(false, false, Status.GOOD, Status.GOOD, true),
+                Set.of(Cause.PH_DISAGREES)),
+            Map.entry(s -> s.pumpRests = true, Set.of(Cause.FLOW_STUCK)),
             Map.entry(s -> s.tankLow = true, Set.of(Cause.TANK_LOW)),
             Map.entry(s -> s.acidTankLow = true, Set.of(Cause.ACID_TANK_LOW)),
             Map.entry(s -> s.ledgerFailing = true, Set.of(Cause.LEDGER_FAILING)),
