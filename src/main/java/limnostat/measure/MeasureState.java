@@ -15,11 +15,14 @@ public record MeasureState(
           Probe.Memory.BLANK, Probe.Memory.BLANK, Probe.Memory.BLANK, -1, PhCheck.START);
 
   /**
-   * After an interruption: values and flow begin anew; a probe that had failed has to be good for
-   * its time all the same, or each interruption would mend it.
+   * After an interruption: values and flow begin anew. A probe that had failed has to be good for
+   * its time all the same, of which none has passed, as nobody looked.
+   *
+   * @param elapsedS how long it took, as far as it is proved, s
    */
-  public MeasureState interrupted() {
-    return new MeasureState(orp.forgetting(), ph.forgetting(), water.forgetting(), -1, phCheck);
+  public MeasureState interrupted(double elapsedS) {
+    return new MeasureState(
+        orp.forgetting(), ph.forgetting(), water.forgetting(), -1, phCheck.aged(elapsedS));
   }
 
   /** A person tested pH. */

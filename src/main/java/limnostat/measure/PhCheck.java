@@ -44,12 +44,18 @@ public record PhCheck(
     boolean fresh = ph.fresh();
     return new PhCheck(
         fresh ? ph.orElse(probe) : probe,
-        fresh ? 0 : probeAgeS + elapsedS,
+        fresh ? 0 : same ? probeAgeS + elapsedS : Double.POSITIVE_INFINITY,
         testAgeS + elapsedS,
         tested,
         beside,
         same ? off : 0,
         now);
+  }
+
+  /** Time passes, and nobody looks. */
+  PhCheck aged(double elapsedS) {
+    return new PhCheck(
+        probe, probeAgeS + elapsedS, testAgeS + elapsedS, tested, beside, off, calibration);
   }
 
   /** A person tested pH. */

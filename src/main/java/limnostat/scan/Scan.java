@@ -42,11 +42,11 @@ public final class Scan {
     Commands.Result commanded = Commands.apply(settings, saved, in.commands(), in.unixTimeS());
     ScanState s = commanded.state();
 
-    MeasureState remembered = interrupted ? s.measure().interrupted() : s.measure();
+    MeasureState remembered = interrupted ? s.measure().interrupted(dtS) : s.measure();
     OptionalDouble clock =
         in.clockTrusted() ? OptionalDouble.of(in.unixTimeS()) : OptionalDouble.empty();
     Measure.Result measured =
-        Measure.step(settings.measure(), remembered, in.signals(), clock, dtS);
+        Measure.step(settings.measure(), remembered, in.signals(), clock, interrupted ? 0 : dtS);
     SunOnWater sun =
         s.sun().step(settings.estimate(), measured.measurements().outside(), in.unixTimeS(), dtS);
     Estimator.Result estimated = estimate(settings, s, in, measured.measurements(), sun);

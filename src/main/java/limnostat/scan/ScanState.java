@@ -65,7 +65,7 @@ public record ScanState(
   public ScanState resumed(ScanSettings settings) {
     return new ScanState(
         Phase.RESUMED,
-        measure.interrupted(),
+        measure.interrupted(0),
         estimate.resumed(settings.estimate()),
         control.resumed(
             settings.control().freeChlorineTargetMgL(),

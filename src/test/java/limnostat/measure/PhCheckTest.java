@@ -125,6 +125,19 @@ class PhCheckTest {
   }
 
   @Test
+  void anInterruptionIsTimeToo() {
+    electrode(7.2, 10);
+    check = check.aged(6 * 3600 + 1);
+    test(7.8);
+    assertEquals(0, check.off(), "what the electrode said is too old");
+    electrode(7.2, 10);
+    test(7.8);
+    check = check.aged(300);
+    test(7.8);
+    assertTrue(check.disagrees());
+  }
+
+  @Test
   void anotherCalibrationBeginsAnew() {
     electrode(7.2, 10);
     test(7.8);
@@ -135,5 +148,19 @@ class PhCheckTest {
         check.step(
             new PhCalibration(-3, 0.98), new Measurement.Value(7.8, Status.GOOD, 0, List.of()), 1);
     assertFalse(check.disagrees());
+  }
+
+  /** What the electrode said under the old one is no reading of the new one's. */
+  @Test
+  void anotherCalibrationForgetsTheOldReading() {
+    electrode(7.2, 10);
+    check =
+        check.step(
+            new PhCalibration(-3, 0.98),
+            new Measurement.None(
+                Status.FAILURE, List.of(Plausibility.PRESENT), OptionalDouble.empty()),
+            1);
+    test(7.8);
+    assertEquals(0, check.off());
   }
 }

@@ -105,7 +105,7 @@ class RawSignalTest {
       assertSound(WATER, m.waterC(), where);
       good += m.orpMv().status() == Status.GOOD ? 1 : 0;
       failed += m.orpMv().status() == Status.FAILURE ? 1 : 0;
-      state = random.nextInt(2000) == 0 ? result.state().interrupted() : result.state();
+      state = random.nextInt(2000) == 0 ? result.state().interrupted(600) : result.state();
     }
     assertTrue(good > 500 && failed > 500, good + " good, " + failed + " failed");
   }

@@ -44,6 +44,8 @@ class ProbeCareTest {
   private PumpSign pumpSign = PumpSign.NONE;
   private FlowSensor flowSensor = new FlowSensor.Switch();
   private double fallbackS = 2 * 3600;
+  private double freshWaterS = 60;
+  private double gapS;
 
   private final Random random = new Random(11);
   private final Map<Role, Signal> signals = new EnumMap<>(Role.class);
@@ -76,7 +78,7 @@ class ProbeCareTest {
             new ProbeSettings(-2, 50, 0.2, 0, 0, 60),
             28,
             flowSensor,
-            60,
+            freshWaterS,
             Set.of(Role.PUMP_ON),
             orpAge,
             phAge,
@@ -105,7 +107,7 @@ class ProbeCareTest {
               settings(),
               state,
               new ScanInputs(
-                  SCAN_S,
+                  SCAN_S + gapS,
                   START + atS,
                   true,
                   Signals.of(noisy),
@@ -116,6 +118,7 @@ class ProbeCareTest {
                   true,
                   commands.stream().map(c -> CommandSource.request(c, 1)).toList()));
       commands.clear();
+      gapS = 0;
       events.addAll(out.events());
       state = out.state();
     }
@@ -246,6 +249,24 @@ class ProbeCareTest {
     scan(120);
     assertTrue(active(Cause.ORP_FAILURE));
     scan(240);
+    assertFalse(active(Cause.ORP_FAILURE));
+  }
+
+  /** Nobody looked during a gap, so none of it counts as good. */
+  @Test
+  void aGapIsNoTimeInWhichAProbeWasGood() {
+    freshWaterS = 0;
+    scan(900);
+    signals.put(Role.ORP_MV, new Signal.Missing("loose"));
+    scan(120);
+    well();
+    gapS = 7200;
+    scan(SCAN_S);
+    assertTrue(active(Cause.INTERRUPTED));
+    assertTrue(active(Cause.ORP_FAILURE));
+    scan(235);
+    assertTrue(active(Cause.ORP_FAILURE));
+    scan(SCAN_S);
     assertFalse(active(Cause.ORP_FAILURE));
   }
 
