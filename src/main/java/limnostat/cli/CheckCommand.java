@@ -9,6 +9,7 @@ import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import java.util.concurrent.Callable;
+import java.util.stream.Stream;
 import limnostat.config.ConfigurationException;
 import limnostat.config.ConfigurationFile;
 import limnostat.config.ConfigurationReport;
@@ -50,17 +51,20 @@ final class CheckCommand implements Callable<Integer> {
         file.configuration().field() instanceof FieldSettings.Board board
             ? BoardCheck.check(board)
             : List.of();
-    Optional<String> warning = Link.warning(file.configuration().mqtt());
+    List<String> warnings =
+        Stream.of(Link.warning(file.configuration().mqtt()), ConfigurationReport.warning(file))
+            .flatMap(Optional::stream)
+            .toList();
     if (json) {
       Map<String, Object> document = new LinkedHashMap<>();
       document.put("configuration", report);
       document.put("wiring", wiring);
-      document.put("warnings", warning.stream().toList());
+      document.put("warnings", warnings);
       ObjectMapper mapper = JsonMapper.builder().enable(SerializationFeature.INDENT_OUTPUT).build();
       System.out.println(mapper.writeValueAsString(document));
     } else {
       report.lines().forEach(System.out::println);
-      warning.ifPresent(text -> System.out.println("\nwarning: " + text));
+      warnings.forEach(text -> System.out.println("\nwarning: " + text));
       if (!wiring.isEmpty()) {
         System.out.println("\nWiring");
         wiring.forEach(

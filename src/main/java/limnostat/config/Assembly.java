@@ -1,6 +1,7 @@
 package limnostat.config;
 
 import java.nio.file.Path;
+import java.time.ZoneId;
 import java.util.EnumMap;
 import java.util.EnumSet;
 import java.util.Map;
@@ -20,10 +21,12 @@ import limnostat.control.ControlSettings;
 import limnostat.control.ControlSettings.PiTuning;
 import limnostat.estimate.EstimateSettings;
 import limnostat.estimate.SlowSettings;
+import limnostat.measure.CalibrationAge;
 import limnostat.measure.FlowSensor;
 import limnostat.measure.MeasureSettings;
 import limnostat.measure.PhCalibration;
 import limnostat.measure.ProbeSettings;
+import limnostat.measure.PumpSign;
 import limnostat.measure.Role;
 import limnostat.safety.ProcessLimits;
 import limnostat.safety.SafetyLimits;
@@ -33,6 +36,10 @@ import limnostat.scan.ScanSettings.Channel;
 /** Puts the values of a file without faults into the records that the stages take. */
 final class Assembly {
   private static final double SECONDS_A_DAY = 86400;
+
+  /** A converter of 16 bits. */
+  private static final double CODES_EITHER_WAY = 32_768;
+
   private static final long PLAIN_PORT = 1883;
   private static final long TLS_PORT = 8883;
 
@@ -107,30 +114,75 @@ final class Assembly {
   private MeasureSettings measure() {
     Set<Role> fitted = EnumSet.copyOf(FittedRoles.ALWAYS);
     fitted.addAll(values.get(Options.FITTED));
-    return new MeasureSettings(
-        probe(Options.ORP_PROBE),
-        values.get(Options.ORP_OFFSET),
-        probe(Options.PH_PROBE),
+    PhCalibration phCalibration =
         values
             .find(Options.PH_BUFFERS)
             .map(PhBuffers.Pair::calibration)
-            .orElse(PhCalibration.IDEAL),
-        probe(Options.WATER_PROBE),
+            .orElse(PhCalibration.IDEAL);
+    return new MeasureSettings(
+        probe(Options.ORP_PROBE, flickerMv(Role.ORP_MV)),
+        values.get(Options.ORP_OFFSET),
+        probe(Options.PH_PROBE, phCalibration.perPh(flickerMv(Role.PH_MV))),
+        phCalibration,
+        probe(Options.WATER_PROBE, 0),
         values.get(Options.WATER_FALLBACK),
         switch (values.get(Options.FLOW_SENSOR)) {
           case SWITCH -> new FlowSensor.Switch();
-          case METER -> new FlowSensor.Meter(values.get(Options.FLOW_MINIMUM));
+          case METER ->
+              new FlowSensor.Meter(
+                  values.get(Options.FLOW_MINIMUM), values.get(Options.FLOW_MAXIMUM));
         },
         values.get(Options.FRESH_WATER),
-        Set.copyOf(fitted));
+        Set.copyOf(fitted),
+        age(Options.ORP_CALIBRATION),
+        age(Options.PH_CALIBRATION),
+        pumpSign(fitted));
   }
 
-  private ProbeSettings probe(ProbeOptions probe) {
+  private CalibrationAge age(CalibrationOptions calibration) {
+    ZoneId zone = values.get(Options.TIME_ZONE);
+    return new CalibrationAge(
+        values.find(calibration.calibrated).stream()
+            .mapToDouble(day -> day.atStartOfDay(zone).toEpochSecond())
+            .findFirst(),
+        values.get(calibration.every));
+  }
+
+  /**
+   * The program's request tells of the pump only where it has a relay of its own: a simulated or an
+   * outside pool may run its pump as it likes.
+   */
+  private PumpSign pumpSign(Set<Role> fitted) {
+    if (!values.get(Options.STOPS_WITH_PUMP)) {
+      return PumpSign.NONE;
+    }
+    if (fitted.contains(Role.PUMP_ON)) {
+      return PumpSign.CONTACT;
+    }
+    boolean relay =
+        values.get(Options.DRIVER) == Options.Driver.BOARD
+            && values.find(Options.RELAY_PUMP.line).isPresent();
+    return relay ? PumpSign.REQUEST : PumpSign.NONE;
+  }
+
+  /**
+   * How far a converter's input moves by itself, mV as wired: a dead front end flickers between two
+   * neighbouring codes (engineering judgement), and must not pass for a live electrode. 0 where
+   * there is no converter.
+   */
+  private double flickerMv(Role role) {
+    BoardOptions.Adc adc = Options.BOARD_ANALOG.get(role);
+    return values.get(Options.DRIVER) == Options.Driver.BOARD
+        ? 1.5 * values.get(adc.fullScale) / CODES_EITHER_WAY / Math.abs(values.get(adc.gain))
+        : 0;
+  }
+
+  private ProbeSettings probe(ProbeOptions probe, double leastBand) {
     return new ProbeSettings(
         values.get(probe.rangeMin),
         values.get(probe.rangeMax),
         values.get(probe.rateMax),
-        values.get(probe.freezeBand),
+        Math.max(leastBand, values.get(probe.freezeBand)),
         values.get(probe.freezeAfter),
         values.get(probe.staleAfter));
   }

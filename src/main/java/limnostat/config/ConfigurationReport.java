@@ -3,9 +3,11 @@ package limnostat.config;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
+import java.util.Optional;
 import limnostat.config.FieldSettings.Board;
 import limnostat.config.FieldSettings.LineOut;
 import limnostat.config.FieldSettings.Simulated;
+import limnostat.measure.PumpSign;
 import limnostat.measure.Role;
 import limnostat.safety.HardBounds;
 
@@ -148,6 +150,19 @@ public record ConfigurationReport(
 
   private static String most(double amount, String unit) {
     return "at most " + Written.number(amount) + " " + unit;
+  }
+
+  /** What a person should know of a configuration that is without fault. */
+  public static Optional<String> warning(ConfigurationFile file) {
+    boolean told =
+        file.options().stream()
+            .anyMatch(o -> o.path().equals("flow.stops_with_pump") && o.value().equals("false"));
+    boolean board = file.configuration().field() instanceof Board;
+    return board && !told && file.configuration().scan().measure().pumpSign() == PumpSign.NONE
+        ? Optional.of(
+            "nothing tells when the pump rests, so a flow sensor that sticks cannot be found out;"
+                + " fit the pump's contact (\"pump_on\" in inputs.fitted) or [board.relay.pump]")
+        : Optional.empty();
   }
 
   /** The report as lines for a terminal. */

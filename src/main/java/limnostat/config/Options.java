@@ -23,6 +23,7 @@ import java.util.Map;
 import java.util.Set;
 import limnostat.config.Option.Absence;
 import limnostat.control.ControlSettings.PumpWindow;
+import limnostat.measure.ProbeHealth;
 import limnostat.measure.Role;
 import limnostat.safety.HardBounds;
 
@@ -364,12 +365,33 @@ final class Options {
           Quantity.of(FLOW, "L/min", 1, 20000),
           "the sensor is a switch; required with a meter",
           "Least flow that counts as flow.");
+  static final Option<Double> FLOW_MAXIMUM =
+      quantity(
+          "flow",
+          "maximum",
+          Quantity.of(FLOW, "L/min", 1, 20000),
+          20000,
+          "For a meter: more than this cannot be and counts as no signal.");
+  static final Option<Boolean> STOPS_WITH_PUMP =
+      byDefault(
+          "flow",
+          "stops_with_pump",
+          new Flag(),
+          true,
+          "Whether flow ends within 3 minutes of the pump; false where other things move the water.");
 
   // probes
   /** A new probe is within 15 mV, one is usable to 50 mV (chemistry 3, checked, secondary). */
   static final Option<Double> ORP_OFFSET =
       quantity(
-          "orp", "offset", Quantity.of(POTENTIAL, "mV", -50, 50), 0, "Added to the ORP as wired.");
+          "orp",
+          "offset",
+          Quantity.of(
+              POTENTIAL, "mV", -ProbeHealth.ORP_OFFSET_MAX_MV, ProbeHealth.ORP_OFFSET_MAX_MV),
+          0,
+          "Added to the ORP as wired.");
+
+  static final CalibrationOptions ORP_CALIBRATION = new CalibrationOptions("orp", 180);
 
   static final ProbeOptions ORP_PROBE =
       new ProbeOptions(
@@ -384,6 +406,7 @@ final class Options {
           new PhBuffers(),
           "an ideal electrode",
           "What the electrode read in two buffers.");
+  static final CalibrationOptions PH_CALIBRATION = new CalibrationOptions("ph", 90);
   static final ProbeOptions PH_PROBE =
       new ProbeOptions(
           "ph",

@@ -7,6 +7,7 @@ import java.util.Map;
 import java.util.Optional;
 import java.util.stream.Collectors;
 import limnostat.measure.PhCalibration;
+import limnostat.measure.ProbeHealth;
 import limnostat.water.Nernst;
 import org.tomlj.TomlArray;
 import org.tomlj.TomlPosition;
@@ -24,12 +25,6 @@ record PhBuffers() implements Form<PhBuffers.Pair> {
    * @param temperatureC of the buffer, °C
    */
   record Buffer(double ph, double potentialMv, double temperatureC) {}
-
-  /** Limits of slope and offset: water-chemistry, pH electrode (checked, secondary). */
-  private static final double SLOPE_MIN = 0.85;
-
-  private static final double SLOPE_MAX = 1.05;
-  private static final double OFFSET_MAX_MV = 30;
 
   /** Nearer buffers make an error of reading an error of slope (engineering judgement). */
   private static final double LEAST_PH_APART = 1;
@@ -108,21 +103,29 @@ record PhBuffers() implements Form<PhBuffers.Pair> {
     }
     PhCalibration calibration = calibration(one, two);
     double slope = calibration.slopeFraction();
-    if (!(slope >= SLOPE_MIN && slope <= SLOPE_MAX)) {
+    if (!(slope >= ProbeHealth.SLOPE_MIN && slope <= ProbeHealth.SLOPE_MAX)) {
       refusals.refuse(
           String.format(
               Locale.ROOT, "the slope of %.2f %% of Nernst's is not believable", slope * 100),
-          String.format(Locale.ROOT, "%.0f %% to %.0f %%", SLOPE_MIN * 100, SLOPE_MAX * 100),
+          String.format(
+              Locale.ROOT,
+              "%.0f %% to %.0f %%",
+              ProbeHealth.SLOPE_MIN * 100,
+              ProbeHealth.SLOPE_MAX * 100),
           "check that the buffers are not swapped, then clean or replace the electrode");
       return Optional.empty();
     }
-    if (Math.abs(calibration.offsetMv()) > OFFSET_MAX_MV) {
+    if (Math.abs(calibration.offsetMv()) > ProbeHealth.PH_OFFSET_MAX_MV) {
       refusals.refuse(
           String.format(
               Locale.ROOT,
               "the offset of %.1f mV at pH 7 is not believable",
               calibration.offsetMv()),
-          String.format(Locale.ROOT, "-%.0f mV to %.0f mV", OFFSET_MAX_MV, OFFSET_MAX_MV),
+          String.format(
+              Locale.ROOT,
+              "-%.0f mV to %.0f mV",
+              ProbeHealth.PH_OFFSET_MAX_MV,
+              ProbeHealth.PH_OFFSET_MAX_MV),
           "check the buffers, then clean or replace the electrode");
       return Optional.empty();
     }

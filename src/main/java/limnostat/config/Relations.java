@@ -283,6 +283,7 @@ final class Relations {
   }
 
   private void flow() {
+    under(Options.FLOW_MINIMUM, Options.FLOW_MAXIMUM, false);
     values
         .find(Options.FLOW_SENSOR)
         .ifPresent(

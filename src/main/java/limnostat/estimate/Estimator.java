@@ -119,17 +119,17 @@ public final class Estimator {
             state.slow(),
             state.testedOffsetMv(),
             measured.ph().orElse(state.ph()),
-            measured.waterC().orElse(state.waterC()),
+            measured.waterOr(state.waterC()),
             state.sinceS() + elapsedS,
             state.riseMgL() + givenG / settings.volumeM3(),
             window,
             state.consistency(),
             state.tests().aged(sdFraction(state.belief()), elapsedS));
     if (next.sinceS() >= PREDICT_S) {
-      next = moved(next, hour);
+      next = moved(next, hour, measured.waterSdC());
     }
     if (window.forS() >= ORP_S) {
-      next = corrected(moved(next, hour));
+      next = corrected(moved(next, hour, measured.waterSdC()), measured.waterSdC());
     }
     return new Result(describe(next, targetMgL, hour), next);
   }
@@ -178,10 +178,23 @@ public final class Estimator {
     return mixture.corrected(readMgL, sdMgL * sdMgL, TEST_FREEDOM, h -> new PoolModel.KitSensor());
   }
 
-  private static EstimateState moved(EstimateState s, Hour hour) {
+  /**
+   * @param waterSdC what the water temperature may be off by, °C
+   */
+  private static EstimateState moved(EstimateState s, Hour hour, double waterSdC) {
     double days = s.sinceS() / DAY_S;
     Mixture mixture =
-        s.mixture().predicted(b -> PoolModel.predict(b, s.riseMgL(), hour, s.waterC(), days), days);
+        s.mixture()
+            .predicted(
+                b -> {
+                  Gaussian next = PoolModel.predict(b, s.riseMgL(), hour, s.waterC(), days);
+                  return waterSdC > 0
+                      ? next.widened(
+                          PoolModel.LN_FREE_CHLORINE,
+                          PoolModel.lossSd(b, s.waterC(), waterSdC) * StrictMath.sqrt(days))
+                      : next;
+                },
+                days);
     return new EstimateState(
         mixture,
         mixture.together(),
@@ -196,12 +209,13 @@ public final class Estimator {
         s.tests());
   }
 
-  private static EstimateState corrected(EstimateState s) {
+  private static EstimateState corrected(EstimateState s, double waterSdC) {
+    double byWaterMv = waterSdC > 0 ? waterMv(s, waterSdC) : 0;
     Mixture.Correction correction =
         s.mixture()
             .corrected(
                 s.window().meanMv(),
-                ORP_SD_MV * ORP_SD_MV,
+                ORP_SD_MV * ORP_SD_MV + byWaterMv * byWaterMv,
                 ORP_FREEDOM,
                 h ->
                     new PoolModel.OrpSensor(
@@ -225,6 +239,19 @@ public final class Estimator {
         Window.EMPTY,
         consistency,
         s.tests());
+  }
+
+  /** What so much of water temperature makes of the ORP that is expected, mV. */
+  private static double waterMv(EstimateState s, double stepC) {
+    double[] x = s.belief().mean();
+    double cyanuricAcidMgL = s.slow().cyanuricAcidMgL();
+    double warmer =
+        new PoolModel.OrpSensor(Mixture.SLOPE_MV, cyanuricAcidMgL, s.ph(), s.waterC() + stepC)
+            .expected(x);
+    double colder =
+        new PoolModel.OrpSensor(Mixture.SLOPE_MV, cyanuricAcidMgL, s.ph(), s.waterC() - stepC)
+            .expected(x);
+    return (warmer - colder) / 2;
   }
 
   /**

@@ -122,6 +122,17 @@ final class PoolModel {
   }
 
   /**
+   * What the loss of a day is off by, as a share of free chlorine, when the water temperature is
+   * off by a standard deviation, °C: the dark losses go with it, by ln 2 a doubling.
+   */
+  static double lossSd(Gaussian belief, double waterC, double sdC) {
+    Outlook o = outlook(belief, waterC);
+    double perDay =
+        o.darkPerDay() + o.steadyMgLDay() / (o.freeChlorineMgL() + Outlook.HALF_RATE_MG_L);
+    return perDay * StrictMath.log(2) / DOUBLING_C * sdC;
+  }
+
+  /**
    * Moves the belief on: F⁺ = F e^(−l) + γ u e^(−l/2), l = (θ k + (θ d + p g)/(F + 0.1) + j c s)
    * Δt, see {@link Outlook}, and its Jacobian in logarithms. The deviation of the sun fades, and
    * the electrode drifts.

@@ -9,6 +9,7 @@ public sealed interface FlowSensor {
    * A meter.
    *
    * @param minimumLMin least flow that counts as flow, L/min
+   * @param maximumLMin most that can be flow, L/min; more is a fault of the meter
    */
-  record Meter(double minimumLMin) implements FlowSensor {}
+  record Meter(double minimumLMin, double maximumLMin) implements FlowSensor {}
 }

@@ -1,11 +1,15 @@
 package limnostat.measure;
 
+import java.util.Locale;
 import java.util.Optional;
 import java.util.OptionalDouble;
 import limnostat.water.Nernst;
 
 /** First stage of the scan: raw signals become values with a status. */
 public final class Measure {
+  /** Temperature at which a glass electrode is taken as if nothing were known of it, °C. */
+  static final double UNCOMPENSATED_C = 25;
+
   private Measure() {}
 
   /** Values and memory. */
@@ -16,35 +20,65 @@ public final class Measure {
     }
   }
 
+  /** One scan whose time of day nobody knows. */
   public static Result step(
       MeasureSettings settings, MeasureState state, Signals signals, double elapsedS) {
+    return step(settings, state, signals, OptionalDouble.empty(), elapsedS);
+  }
+
+  /**
+   * One scan.
+   *
+   * @param unixTimeS wall clock, for the age of calibrations; empty while it is not trusted
+   * @param elapsedS time since the last scan, s
+   */
+  public static Result step(
+      MeasureSettings settings,
+      MeasureState state,
+      Signals signals,
+      OptionalDouble unixTimeS,
+      double elapsedS) {
     Flow flow = flow(settings.flow(), signals.of(Role.FLOW));
     double flowS = flow.moving ? Math.max(0, state.flowS() < 0 ? 0 : state.flowS() + elapsedS) : -1;
     boolean poolWater = flow.moving && flowS >= settings.freshWaterS();
 
     Probe.Judged water =
         Probe.judge(
-            settings.water(), state.water(), analog(signals, Role.WATER_C), poolWater, elapsedS);
+            settings.water(),
+            state.water(),
+            // What an open or a shorted thermometer shows depends on its kind.
+            new Probe.Sample(analog(signals, Role.WATER_C), Plausibility.RANGE),
+            poolWater,
+            elapsedS);
     double waterC = water.measurement().orElse(settings.waterFallbackC());
+    OptionalDouble phMv = analog(signals, Role.PH_MV);
+    OptionalDouble orpMv = analog(signals, Role.ORP_MV);
     Probe.Judged ph =
         Probe.judge(
             settings.ph(),
             state.ph(),
-            ph(settings.phCalibration(), analog(signals, Role.PH_MV), waterC),
+            new Probe.Sample(
+                ph(settings.phCalibration(), phMv, waterC),
+                ph(settings.phCalibration(), phMv, UNCOMPENSATED_C),
+                Wiring.of(phMv, Wiring.GLASS_MOST_MV)),
             poolWater,
             elapsedS);
     Probe.Judged orp =
         Probe.judge(
             settings.orp(),
             state.orp(),
-            orp(settings.orpOffsetMv(), analog(signals, Role.ORP_MV)),
+            new Probe.Sample(
+                orp(settings.orpOffsetMv(), orpMv), Wiring.of(orpMv, Wiring.PLATINUM_MOST_MV)),
             poolWater,
             elapsedS);
 
+    PhCheck phCheck = state.phCheck().step(settings.phCalibration(), ph.measurement(), elapsedS);
+    Upkeep upkeep = upkeep(settings, phCheck, unixTimeS);
+
     return new Result(
         new Measurements(
-            orp.measurement(),
-            ph.measurement(),
+            orp.measurement().atBest(upkeep.orpAtBest()),
+            ph.measurement().atBest(upkeep.phAtBest()),
             water.measurement(),
             flow.moving,
             flow.missing,
@@ -59,8 +93,20 @@ public final class Measure {
             settings.fitted().contains(Role.TANK_LOW) && closed(signals, Role.TANK_LOW, true),
             settings.fitted().contains(Role.ACID_TANK_LOW)
                 && closed(signals, Role.ACID_TANK_LOW, true),
-            Outside.of(settings, signals)),
-        new MeasureState(orp.memory(), ph.memory(), water.memory(), flowS));
+            Outside.of(settings, signals),
+            settings.waterFallbackC(),
+            upkeep),
+        new MeasureState(orp.memory(), ph.memory(), water.memory(), flowS, phCheck));
+  }
+
+  private static Upkeep upkeep(
+      MeasureSettings settings, PhCheck phCheck, OptionalDouble unixTimeS) {
+    return new Upkeep(
+        settings.orpCalibrated().due(unixTimeS),
+        settings.phCalibrated().due(unixTimeS),
+        ProbeHealth.orp(settings.orpOffsetMv()),
+        ProbeHealth.ph(settings.phCalibration()),
+        phCheck.disagrees());
   }
 
   /** pH = 7 − (E − E0)/(s S(t)), isopotential point at pH 7. */
@@ -108,6 +154,15 @@ public final class Measure {
     if (signal instanceof Signal.Analog analog) {
       if (!Double.isFinite(analog.value())) {
         return new Flow(false, Optional.of("not a finite number"));
+      }
+      if (analog.value() > meter.maximumLMin()) {
+        return new Flow(
+            false,
+            Optional.of(
+                String.format(
+                    Locale.ROOT,
+                    "the meter reads more than the %.0f L/min of flow.maximum",
+                    meter.maximumLMin())));
       }
       return new Flow(analog.value() >= meter.minimumLMin(), Optional.empty());
     }

@@ -29,6 +29,16 @@ public sealed interface Measurement {
   record None(Status status, List<Plausibility> failed, OptionalDouble sample)
       implements Measurement {}
 
+  /** The same with a status no better than that. The probe's own failure takes its value away. */
+  default Measurement atBest(Status best) {
+    if (!(this instanceof Value v)) {
+      return this;
+    }
+    return best == Status.FAILURE
+        ? new None(best, List.of(Plausibility.CALIBRATION), OptionalDouble.of(v.value()))
+        : new Value(v.value(), v.status().orWorse(best), v.ageS(), v.failed());
+  }
+
   /** Whether this scan brought a sample that passed every test. */
   default boolean fresh() {
     return this instanceof Value v && v.ageS() == 0;

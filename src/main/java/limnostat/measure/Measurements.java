@@ -19,6 +19,8 @@ import java.util.OptionalDouble;
  * @param tankLow chlorine tank low; a fitted switch that cannot be read counts as low
  * @param acidTankLow acid tank low; likewise
  * @param outside what is known of the sun and the cover
+ * @param waterStandInC the water temperature that is assumed while the thermometer has failed, °C
+ * @param upkeep what the probes need of a person
  */
 public record Measurements(
     Measurement orpMv,
@@ -32,7 +34,45 @@ public record Measurements(
     OptionalDouble cellA,
     boolean tankLow,
     boolean acidTankLow,
-    Outside outside) {
+    Outside outside,
+    double waterStandInC,
+    Upkeep upkeep) {
+
+  /**
+   * What a thermometer's stand-in may be off by, standard deviation, °C (engineering judgement).
+   */
+  private static final double STAND_IN_SD_C = 5;
+
+  /** With probes that need nothing, and 25 °C to stand in. */
+  public Measurements(
+      Measurement orpMv,
+      Measurement ph,
+      Measurement waterC,
+      boolean flow,
+      Optional<String> flowMissing,
+      double flowS,
+      boolean poolWater,
+      Optional<Boolean> pumpOn,
+      OptionalDouble cellA,
+      boolean tankLow,
+      boolean acidTankLow,
+      Outside outside) {
+    this(
+        orpMv,
+        ph,
+        waterC,
+        flow,
+        flowMissing,
+        flowS,
+        poolWater,
+        pumpOn,
+        cellA,
+        tankLow,
+        acidTankLow,
+        outside,
+        25,
+        Upkeep.NONE);
+  }
 
   /** The same while a person has the probes in hand: shown, but no value to go by (NE 107). */
   Measurements inFunctionCheck() {
@@ -48,10 +88,29 @@ public record Measurements(
         cellA,
         tankLow,
         acidTankLow,
-        outside);
+        outside,
+        waterStandInC,
+        upkeep);
   }
 
   private static Measurement inFunctionCheck(Measurement measurement) {
     return new Measurement.None(Status.FUNCTION_CHECK, List.of(), measurement.shown());
+  }
+
+  private boolean standIn() {
+    return waterC.status() == Status.FAILURE;
+  }
+
+  /**
+   * The water temperature to work with, °C: as measured; while water stands at the thermometer the
+   * last; while it has failed the stand-in.
+   */
+  public double waterOr(double lastC) {
+    return standIn() ? waterStandInC : waterC.orElse(lastC);
+  }
+
+  /** Standard deviation of that, °C; a working thermometer counts as exact. */
+  public double waterSdC() {
+    return standIn() ? STAND_IN_SD_C : 0;
   }
 }

@@ -4,12 +4,20 @@ package limnostat.measure;
 public enum Plausibility {
   /** There is a sample, and it is a number. */
   PRESENT("no signal"),
+  /** It is no more than a sound electrode can give. */
+  OPEN("open circuit"),
+  /** It is not the nothing that a short circuit gives. */
+  SHORT("short circuit"),
   /** It lies in the believable range. */
   RANGE("out of range"),
   /** It has not moved faster than the water can. */
   RATE("too fast"),
   /** It moves at all: live electrodes are never still. */
   FREEZE("frozen"),
+  /** It has passed for long enough since the probe failed. */
+  STEADY("not steady yet"),
+  /** The probe's calibration is one that a probe can have. */
+  CALIBRATION("calibration not believable"),
   /** The water at the probe is the pool's. */
   FRESH_WATER("standing water");
 

@@ -14,6 +14,11 @@ public enum Status {
     this.term = term;
   }
 
+  /** The worse of the two. */
+  Status orWorse(Status other) {
+    return compareTo(other) >= 0 ? this : other;
+  }
+
   /** The standard's word. */
   public String term() {
     return term;

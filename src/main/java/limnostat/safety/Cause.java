@@ -60,6 +60,17 @@ public enum Cause {
       false,
       Priority.LOW,
       "Pump run by hand or by its own timer, which is normal; else a flow switch that sticks: it must open when the pump stops, or a cell may run without flow."),
+  FLOW_STUCK(
+      "flow_stuck",
+      "flow seen for 3 minutes while the pump rests",
+      HOLD,
+      HOLD,
+      180,
+      false,
+      Priority.HIGH,
+      "The flow switch sticks, or other things than the pump move the water: until flow has been seen to stop it proves"
+          + " nothing. Look at the switch; where gravity or another pump moves the water, set flow.stops_with_pump to"
+          + " false."),
   PUMP_OFF(
       "pump_off",
       "pump contact open",
@@ -115,6 +126,16 @@ public enum Cause {
       false,
       Priority.HIGH,
       "Probe unplugged, dry, cracked or old, cable or converter: clean the probe and check it in a buffer."),
+  PH_DISAGREES(
+      "ph_disagrees",
+      "pH electrode contradicts two tests",
+      NONE,
+      HOLD,
+      0,
+      false,
+      Priority.MEDIUM,
+      "Calibrate the electrode in two buffers, or replace it; use fresh reagents. A test that agrees ends it, and so"
+          + " does another calibration in the file."),
   WATER_FAILURE(
       "water_failure",
       "water temperature failed",
@@ -124,6 +145,24 @@ public enum Cause {
       false,
       Priority.MEDIUM,
       "Thermometer unplugged or broken; the stated stand-in temperature is used."),
+  PROBE_WORN(
+      "probe_worn",
+      "a probe's calibration is outside what is good",
+      NONE,
+      NONE,
+      0,
+      false,
+      Priority.LOW,
+      "Clean the probe and calibrate it anew in fresh solutions; if that does not help, replace it."),
+  CALIBRATION_DUE(
+      "calibration_due",
+      "a probe's calibration is too old",
+      NONE,
+      NONE,
+      0,
+      false,
+      Priority.LOW,
+      "Calibrate: pH in two buffers, ORP in a standard solution; write what was found and the date to the file."),
   FALLBACK_EXPIRED(
       "fallback_expired",
       "fed long enough on the learned demand",

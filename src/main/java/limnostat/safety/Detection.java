@@ -54,6 +54,7 @@ final class Detection {
       SafetyLimits limits,
       Observed seen,
       Set<Cause> before,
+      Set<Cause> activeBefore,
       double sinceChlorineS,
       double sinceAcidS,
       boolean fallbackExpired) {
@@ -67,8 +68,10 @@ final class Detection {
     // Whoever has taken the plant for a function check knows what the water does.
     boolean unattended = !seen.plant().functionCheck();
     add(present, Cause.FLOW_MISSING, unattended && seen.pumpWanted() && !m.flow());
-    boolean byHand = m.pumpOn().orElse(false);
+    // Where it can be told that the pump rests, such flow is another row's.
+    boolean byHand = m.pumpOn().orElse(false) || seen.pumpRests();
     add(present, Cause.FLOW_UNASKED, unattended && !seen.pumpWanted() && m.flow() && !byHand);
+    add(present, Cause.FLOW_STUCK, flowStuck(seen, activeBefore.contains(Cause.FLOW_STUCK)));
     add(present, Cause.PUMP_OFF, !m.pumpOn().orElse(true));
     add(present, Cause.STANDING_WATER, unattended && m.flow() && !m.poolWater());
     add(present, Cause.FUNCTION_CHECK, seen.plant().functionCheck());
@@ -77,6 +80,9 @@ final class Detection {
     add(present, Cause.ORP_FAILURE, failed(m.orpMv()));
     add(present, Cause.PH_FAILURE, failed(m.ph()));
     add(present, Cause.WATER_FAILURE, failed(m.waterC()));
+    add(present, Cause.PH_DISAGREES, m.upkeep().phDisagrees());
+    add(present, Cause.PROBE_WORN, m.upkeep().worn());
+    add(present, Cause.CALIBRATION_DUE, m.upkeep().calibrationDue());
     add(present, Cause.FALLBACK_EXPIRED, fallbackExpired);
 
     above(present, before, Cause.WATER_HOT, m.waterC(), limits.waterMaxC(), WATER_DEADBAND_C);
@@ -185,6 +191,15 @@ final class Detection {
                         output,
                         seen.measured().waterC().orElse(25));
     add(present, low, limits.cellUsualA().isPresent() && (tells ? isLow : wasLow));
+  }
+
+  /**
+   * Once it counts it stays until flow was seen to stop; a signal that is missing shows nothing.
+   */
+  private static boolean flowStuck(Observed seen, boolean stuck) {
+    Measurements m = seen.measured();
+    boolean stopped = !m.flow() && m.flowMissing().isEmpty();
+    return (stuck && !stopped) || (seen.pumpRests() && m.flow());
   }
 
   private static boolean failed(Measurement measurement) {

@@ -85,6 +85,7 @@ public final class Interlocks {
             limits,
             seen,
             state.present(),
+            state.active(),
             sinceOnS.get(Output.CHLORINE),
             sinceOnS.get(Output.ACID),
             blind && blindS >= limits.fallbackS());

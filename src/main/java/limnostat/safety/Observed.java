@@ -11,6 +11,7 @@ import limnostat.measure.Measurements;
  * @param interrupted whether this is the first scan, or the first after a gap
  * @param off whether the mode is off
  * @param pumpWanted whether circulation is wanted now
+ * @param pumpRests whether the circulation pump is known to rest
  * @param superchlorinating whether a superchlorination runs
  * @param last what each output has done since the last scan, 0–1
  * @param account what the account says of each fitted output
@@ -27,6 +28,7 @@ public record Observed(
     boolean interrupted,
     boolean off,
     boolean pumpWanted,
+    boolean pumpRests,
     boolean superchlorinating,
     Map<Output, Double> last,
     Map<Output, Dose> account,

@@ -94,7 +94,11 @@ final class Commands {
       if (refusal.isPresent()) {
         throw new Refusal(refusal.get());
       }
-      return s.withEstimate(Estimator.test(s.estimate(), c.test()));
+      ScanState told =
+          c.test().ph().isPresent()
+              ? s.withMeasure(s.measure().phTested(c.test().ph().getAsDouble()))
+              : s;
+      return told.withEstimate(Estimator.test(s.estimate(), c.test()));
     }
     if (command instanceof Command.Superchlorinate c) {
       return s.withControl(s.control().withSuperchlorination(superchlorination(settings, s, c)));

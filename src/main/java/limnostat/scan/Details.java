@@ -9,6 +9,7 @@ import limnostat.control.Superchlorination;
 import limnostat.estimate.Estimate;
 import limnostat.estimate.SlowAccount;
 import limnostat.estimate.TestLog;
+import limnostat.measure.Measurements;
 import limnostat.safety.Cause;
 import limnostat.safety.ProcessLimits;
 import limnostat.safety.Response;
@@ -17,7 +18,8 @@ import limnostat.safety.Response;
  * What a few alarms have to say beyond the advice of their row: a sentence or two with the numbers
  * of the moment, rounded so that they stand for a while.
  */
-public record Details(ScanSettings settings, ScanState state, Estimate estimate) {
+public record Details(
+    ScanSettings settings, ScanState state, Measurements measured, Estimate estimate) {
   private static final double DAY_S = 86_400;
 
   /** So many changes of a configuration are told one by one. */
@@ -34,6 +36,13 @@ public record Details(ScanSettings settings, ScanState state, Estimate estimate)
       return Optional.empty();
     }
     return switch (cause) {
+      case FLOW_MISSING -> measured.flowMissing().map(why -> "The flow signal: " + why + ".");
+      case ORP_FAILURE -> probes().orp();
+      case PH_FAILURE -> probes().ph();
+      case WATER_FAILURE -> probes().water();
+      case PH_DISAGREES -> Optional.of(probes().disagreement());
+      case PROBE_WORN -> Optional.of(probes().worn());
+      case CALIBRATION_DUE -> Optional.of(probes().due());
       case FREE_CHLORINE_HIGH ->
           tests().doubted().freshMgL() > 0 ? Optional.of(contradicted()) : Optional.empty();
       case NO_RESPONSE -> Optional.of(unanswered());
@@ -47,6 +56,10 @@ public record Details(ScanSettings settings, ScanState state, Estimate estimate)
       case COMBINED_CHLORINE_HIGH -> Optional.of(combined());
       default -> Optional.empty();
     };
+  }
+
+  private ProbeDetails probes() {
+    return new ProbeDetails(settings.measure(), state.measure(), measured.upkeep());
   }
 
   private TestLog tests() {

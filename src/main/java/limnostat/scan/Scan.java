@@ -2,6 +2,7 @@ package limnostat.scan;
 
 import java.util.EnumMap;
 import java.util.Map;
+import java.util.OptionalDouble;
 import java.util.Set;
 import limnostat.actuate.Output;
 import limnostat.actuate.Outputs;
@@ -44,8 +45,11 @@ public final class Scan {
 
     boolean checking = s.safety().watched().checking();
     // Nothing that the probes see in a person's hands is remembered, and flow is proved anew.
-    MeasureState remembered = interrupted || checking ? MeasureState.START : s.measure();
-    Measure.Result judged = Measure.step(settings.measure(), remembered, in.signals(), dtS);
+    MeasureState remembered = interrupted || checking ? s.measure().interrupted(dtS) : s.measure();
+    OptionalDouble clock =
+        in.clockTrusted() ? OptionalDouble.of(in.unixTimeS()) : OptionalDouble.empty();
+    Measure.Result judged =
+        Measure.step(settings.measure(), remembered, in.signals(), clock, interrupted ? 0 : dtS);
     Measure.Result measured = checking ? judged.inFunctionCheck() : judged;
     SunOnWater sun =
         s.sun().step(settings.estimate(), measured.measurements().outside(), in.unixTimeS(), dtS);
@@ -82,7 +86,7 @@ public final class Scan {
             acid,
             alarms.entries(),
             sun);
-    Details details = new Details(settings, next, estimated.estimate());
+    Details details = new Details(settings, next, measured.measurements(), estimated.estimate());
     return new ScanOutcome(
         outputs,
         next,
@@ -195,6 +199,7 @@ public final class Scan {
         interrupted,
         decided.state().mode() == Mode.OFF,
         demand.pumpRequest(),
+        settings.measure().pumpSign().rests(in.signals(), demand.pumpRequest()),
         decided.state().superchlorination().running(),
         Map.of(
             Output.CHLORINE, chlorine.modulator().output(), Output.ACID, acid.modulator().output()),

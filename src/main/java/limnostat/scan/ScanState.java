@@ -65,7 +65,7 @@ public record ScanState(
   public ScanState resumed(ScanSettings settings) {
     return new ScanState(
         Phase.RESUMED,
-        MeasureState.START,
+        measure.interrupted(0),
         estimate.resumed(settings.estimate()),
         control.resumed(
             settings.control().freeChlorineTargetMgL(),
@@ -108,6 +108,10 @@ public record ScanState(
       case CHLORINE -> chlorine;
       case ACID -> acid;
     };
+  }
+
+  ScanState withMeasure(MeasureState next) {
+    return new ScanState(phase, next, estimate, control, safety, chlorine, acid, alarms, sun);
   }
 
   ScanState withEstimate(EstimateState next) {

@@ -38,7 +38,7 @@ final class Outcomes {
         QUIET.demand(),
         QUIET.permission(),
         List.of(events),
-        new Details(TestSettings.pool(), state, QUIET.estimate()));
+        new Details(TestSettings.pool(), state, QUIET.measured(), QUIET.estimate()));
   }
 
   static ScanOutcome with(ScanEvent... events) {

@@ -20,8 +20,11 @@ import limnostat.config.FieldSettings.Board;
 import limnostat.control.ControlSettings.PumpWindow;
 import limnostat.estimate.EstimateSettings;
 import limnostat.estimate.SlowSettings;
+import limnostat.measure.CalibrationAge;
 import limnostat.measure.FlowSensor;
+import limnostat.measure.MeasureSettings;
 import limnostat.measure.ProbeSettings;
+import limnostat.measure.PumpSign;
 import limnostat.measure.Role;
 import limnostat.safety.ProcessLimits;
 import limnostat.safety.SafetyLimits;
@@ -214,10 +217,56 @@ class ConfigurationFileTest {
                 "[board.pulses]\nline = 17\nper_litre = 11")
             + "[flow]\nsensor = \"meter\"\nminimum = \"6 m3/h\"\n";
     Configuration configuration = load(text);
-    assertEquals(new FlowSensor.Meter(100), configuration.scan().measure().flow());
+    assertEquals(new FlowSensor.Meter(100, 20_000), configuration.scan().measure().flow());
     Board board = assertInstanceOf(Board.class, configuration.field());
     assertEquals(Optional.of(new FieldSettings.PulseIn(17, 11)), board.pulses());
     assertTrue(board.contacts().isEmpty());
+  }
+
+  /** 0.0625 mV a code at 2048 mV; a dead input flickers by one. S(25 °C) = 59.159 mV a pH unit. */
+  @Test
+  void theConvertersOwnFlickerIsNoLife() throws ConfigurationException {
+    MeasureSettings board = load(Sample.MINIMAL_BOARD).scan().measure();
+    assertEquals(1.5 * 0.0625, board.orp().freezeBand(), 1e-12);
+    assertEquals(1.5 * 0.0625 / 59.159, board.ph().freezeBand(), 1e-6);
+    assertEquals(0.05, load(Sample.MINIMAL).scan().measure().orp().freezeBand());
+    String gain = Sample.edit(Sample.MINIMAL_BOARD, "channel = 0\n", "channel = 0\ngain = 2\n");
+    assertEquals(0.05, load(gain).scan().measure().orp().freezeBand());
+  }
+
+  @Test
+  void whatTellsOfThePump() throws ConfigurationException {
+    assertEquals(PumpSign.NONE, load(Sample.MINIMAL).scan().measure().pumpSign());
+    String contact = Sample.MINIMAL + "[inputs]\nfitted = [\"pump_on\"]\n";
+    assertEquals(PumpSign.CONTACT, load(contact).scan().measure().pumpSign());
+    assertEquals(
+        PumpSign.NONE,
+        load(contact + "[flow]\nstops_with_pump = false\n").scan().measure().pumpSign());
+    assertEquals(PumpSign.NONE, load(Sample.MINIMAL_BOARD).scan().measure().pumpSign());
+    String relay = Sample.MINIMAL_BOARD + "[board.relay.pump]\nline = 25\nactive = \"high\"\n";
+    assertEquals(PumpSign.REQUEST, load(relay).scan().measure().pumpSign());
+  }
+
+  @Test
+  void aCalibrationsDayIsOneOfTheZone() throws ConfigurationException {
+    MeasureSettings none = load(Sample.MINIMAL).scan().measure();
+    assertEquals(new CalibrationAge(OptionalDouble.empty(), 180 * 86_400), none.orpCalibrated());
+    assertEquals(new CalibrationAge(OptionalDouble.empty(), 90 * 86_400), none.phCalibrated());
+    // 2026-05-01T00:00 in Berlin is 2026-04-30T22:00Z.
+    for (String day : List.of("2026-05-01", "\"2026-05-01\"")) {
+      String text =
+          Sample.MINIMAL
+              + "[ph]\ncalibrated = "
+              + day
+              + "\ncalibrate_every = \"30 d\"\n[orp]\ncalibrated = "
+              + day
+              + "\n";
+      MeasureSettings told = load(text).scan().measure();
+      assertEquals(
+          new CalibrationAge(OptionalDouble.of(1_777_586_400), 30 * 86_400), told.phCalibrated());
+      assertEquals(
+          new CalibrationAge(OptionalDouble.of(1_777_586_400), 180 * 86_400), told.orpCalibrated());
+    }
   }
 
   @Test

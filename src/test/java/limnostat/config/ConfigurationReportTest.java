@@ -88,6 +88,25 @@ class ConfigurationReportTest {
   }
 
   @Test
+  void warnsWhereAFlowSwitchThatSticksCannotBeFoundOut() throws ConfigurationException {
+    String bare = Sample.MINIMAL_BOARD;
+    assertTrue(
+        ConfigurationReport.warning(Sample.load(folder, bare))
+            .orElseThrow()
+            .startsWith("nothing tells when the pump rests, so a flow sensor that sticks"));
+    for (String sound :
+        List.of(
+            Sample.MINIMAL,
+            bare + "[flow]\nstops_with_pump = false\n",
+            bare + "[board.relay.pump]\nline = 25\nactive = \"high\"\n")) {
+      assertEquals(
+          java.util.Optional.empty(),
+          ConfigurationReport.warning(Sample.load(folder, sound)),
+          sound);
+    }
+  }
+
+  @Test
   void becomesJsonWithoutThePassword() throws Exception {
     Files.writeString(folder.resolve("pw"), "hunter\n");
     ConfigurationReport report =

@@ -5,6 +5,7 @@ import static org.junit.jupiter.api.Assertions.assertFalse;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
 import java.util.EnumMap;
+import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import java.util.OptionalDouble;
@@ -28,7 +29,7 @@ class MeasureTest {
   }
 
   private static final MeasureSettings SWITCH = settings(new FlowSensor.Switch(), ALL);
-  private static final MeasureSettings METER = settings(new FlowSensor.Meter(40), ALL);
+  private static final MeasureSettings METER = settings(new FlowSensor.Meter(40, 1200), ALL);
 
   private static Map<Role, Signal> good() {
     Map<Role, Signal> signals = new EnumMap<>(Role.class);
@@ -45,7 +46,8 @@ class MeasureTest {
 
   private static Measurements once(MeasureSettings settings, Map<Role, Signal> signals) {
     MeasureState flowed =
-        new MeasureState(Probe.Memory.BLANK, Probe.Memory.BLANK, Probe.Memory.BLANK, 500);
+        new MeasureState(
+            Probe.Memory.BLANK, Probe.Memory.BLANK, Probe.Memory.BLANK, 500, PhCheck.START);
     return Measure.step(settings, flowed, Signals.of(signals), 1).measurements();
   }
 
@@ -75,6 +77,14 @@ class MeasureTest {
     assertTrue(flow(METER, new Signal.Analog(40)).flow());
     assertFalse(flow(METER, new Signal.Analog(Math.nextDown(40.0))).flow());
     assertFalse(flow(METER, new Signal.Analog(-100)).flow());
+  }
+
+  @Test
+  void aMeterThatReadsMoreThanCanBeTellsNothing() {
+    assertTrue(flow(METER, new Signal.Analog(1200)).flow());
+    assertNoFlow(
+        "the meter reads more than the 1200 L/min of flow.maximum",
+        flow(METER, new Signal.Analog(1200.1)));
   }
 
   @Test
@@ -140,7 +150,8 @@ class MeasureTest {
   @Test
   void phFollowsAHeldTemperature() {
     MeasureState flowed =
-        new MeasureState(Probe.Memory.BLANK, Probe.Memory.BLANK, Probe.Memory.BLANK, 500);
+        new MeasureState(
+            Probe.Memory.BLANK, Probe.Memory.BLANK, Probe.Memory.BLANK, 500, PhCheck.START);
     Measure.Result first = Measure.step(SWITCH, flowed, Signals.of(good()), 1);
     Map<Role, Signal> signals = good();
     signals.remove(Role.WATER_C);
@@ -240,5 +251,32 @@ class MeasureTest {
     signals.put(Role.SOLAR_W_M2, new Signal.Analog(500));
     signals.put(Role.COVER_CLOSED, new Signal.Contact(true));
     assertEquals(Outside.UNKNOWN, once(bare, signals).outside());
+  }
+
+  /** Nothing of a pH electrode moves but its compensation, by 2 °C in the hour: it is frozen. */
+  @Test
+  void aFrozenElectrodeDoesNotFollowTheThermometer() {
+    MeasureSettings settings =
+        new MeasureSettings(
+            new ProbeSettings(-500, 1200, 5, 0, 0, 60),
+            0,
+            new ProbeSettings(3, 11, 0.05, 0.0005, 3600, 60),
+            PhCalibration.IDEAL,
+            new ProbeSettings(0, 45, 0.2, 0, 0, 60),
+            10,
+            new FlowSensor.Switch(),
+            0,
+            ALL);
+    MeasureState state = MeasureState.START;
+    Map<Role, Signal> signals = good();
+    Measurements last = null;
+    for (int minute = 0; minute <= 60; minute++) {
+      signals.put(Role.WATER_C, new Signal.Analog(25 + minute / 30.0));
+      Measure.Result result = Measure.step(settings, state, Signals.of(signals), 60);
+      state = result.state();
+      last = result.measurements();
+      assertEquals(minute < 60, last.ph().fresh(), minute + " min");
+    }
+    assertEquals(List.of(Plausibility.FREEZE), last.ph().failed());
   }
 }

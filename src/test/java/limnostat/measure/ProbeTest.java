@@ -8,6 +8,7 @@ import java.util.List;
 import java.util.OptionalDouble;
 import limnostat.measure.Probe.Judged;
 import limnostat.measure.Probe.Memory;
+import limnostat.measure.Probe.Sample;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.ValueSource;
@@ -20,8 +21,12 @@ class ProbeTest {
 
   private Memory memory = Memory.BLANK;
 
+  private static Sample of(OptionalDouble value) {
+    return new Sample(value, Plausibility.RANGE);
+  }
+
   private Measurement sample(OptionalDouble sample, boolean poolWater) {
-    Judged judged = Probe.judge(SETTINGS, memory, sample, poolWater, STEP_S);
+    Judged judged = Probe.judge(SETTINGS, memory, of(sample), poolWater, STEP_S);
     memory = judged.memory();
     return judged.measurement();
   }
@@ -64,6 +69,7 @@ class ProbeTest {
     Measurement none = sample(value);
     assertFailed(Plausibility.PRESENT, none);
     assertEquals(OptionalDouble.empty(), none.shown());
+    memory = Memory.BLANK;
     sample(500);
     Measurement held = sample(value);
     assertEquals(
@@ -99,8 +105,117 @@ class ProbeTest {
       assertFalse(held.fresh());
     }
     assertFailed(Plausibility.PRESENT, missing());
-    assertGood(520, sample(520));
+    assertEquals(new Fault(true, Plausibility.PRESENT, 0, 500), memory.fault());
+    recovers(520);
     assertEquals(STEP_S, ((Measurement.Value) missing()).ageS(), "age begins anew");
+  }
+
+  /** Failed for good, so all of the 60 s of stale_after are bad: four times as long. */
+  private void recovers(double value) {
+    for (int i = 1; i < 24; i++) {
+      Measurement steady = sample(value - i % 2);
+      assertFailed(Plausibility.STEADY, steady);
+      assertEquals(value - i % 2, steady.shown().getAsDouble(), "shown all the same");
+    }
+    assertGood(value, sample(value));
+    assertEquals(Fault.NONE, memory.fault());
+    assertEquals(0, memory.badS());
+  }
+
+  /** Good for one sample in seven: it was held for ever, and no time of anything was used up. */
+  @Test
+  void aSignalThatIsGoodNowAndThenFails() {
+    sample(500);
+    for (int i = 0; i < 1000; i++) {
+      Measurement m = i % 7 == 6 ? sample(500 + i % 3) : missing();
+      assertTrue(i < 7 || m.status() == Status.FAILURE, "sample " + i);
+    }
+  }
+
+  /** A fifth is what good time takes back: one bad sample in five is held, one in four is not. */
+  @Test
+  void badTimeAddsUp() {
+    sample(500);
+    for (int i = 0; i < 5000; i++) {
+      assertTrue((i % 5 == 0 ? missing() : sample(500 + i % 3)).usable(), "sample " + i);
+    }
+    boolean failed = false;
+    for (int i = 0; i < 200; i++) {
+      failed |= !(i % 4 == 0 ? missing() : sample(500 + i % 3)).usable();
+    }
+    assertTrue(failed, memory.toString());
+  }
+
+  /** A single miss of the very first sample is not punished with minutes. */
+  @Test
+  void recoveryTakesAsLongAsTheBadTimeDeserves() {
+    missing();
+    for (int i = 1; i < 4; i++) {
+      assertFailed(Plausibility.STEADY, sample(500 + i));
+    }
+    assertGood(500, sample(500));
+  }
+
+  @Test
+  void neitherThePumpsRestNorAnInterruptionMendsAProbe() {
+    sample(500);
+    for (int i = 0; i < 7; i++) {
+      missing();
+    }
+    Fault fault = memory.fault();
+    for (int i = 0; i < 1000; i++) {
+      sample(OptionalDouble.of(500), false);
+    }
+    assertEquals(60, memory.badS());
+    assertEquals(fault, memory.fault());
+    memory = memory.forgetting();
+    recovers(500);
+  }
+
+  /** What people are told stays what it was when the probe failed. */
+  @Test
+  void theFirstFaultIsTheOneThatIsKept() {
+    sample(500);
+    for (int i = 0; i < 6; i++) {
+      sample(2000 + i);
+    }
+    assertEquals(Fault.NONE, memory.fault(), "held so far");
+    sample(2007);
+    Fault first = new Fault(true, Plausibility.RANGE, 2007, 500);
+    assertEquals(first, memory.fault());
+    missing();
+    sample(-5);
+    assertEquals(first, memory.fault());
+  }
+
+  @Test
+  void aSampleOutOfRangeIsNamedByItsWiring() {
+    for (Plausibility wiring : new Plausibility[] {Plausibility.OPEN, Plausibility.SHORT}) {
+      Judged judged =
+          Probe.judge(
+              SETTINGS, Memory.BLANK, new Sample(OptionalDouble.of(2000), wiring), true, STEP_S);
+      assertFailed(wiring, judged.measurement());
+      assertEquals(wiring, judged.memory().fault().test());
+      Judged within =
+          Probe.judge(
+              SETTINGS, Memory.BLANK, new Sample(OptionalDouble.of(20), wiring), true, STEP_S);
+      assertGood(20, within.measurement());
+    }
+  }
+
+  /** A shorted glass electrode shows pH 7, in range, and never moves. */
+  @Test
+  void aFrozenSignalOfAShortCircuitIsNamedSo() {
+    Measurement last = sample(7);
+    for (int i = 0; i < 40; i++) {
+      Judged judged =
+          Probe.judge(
+              SETTINGS, memory, new Sample(OptionalDouble.of(7), Plausibility.SHORT), true, STEP_S);
+      memory = judged.memory();
+      last = judged.measurement();
+    }
+    assertFailed(Plausibility.SHORT, last);
+    assertEquals(new Fault(true, Plausibility.SHORT, 7, 7), memory.fault());
   }
 
   @Test
@@ -130,17 +245,18 @@ class ProbeTest {
       sample(900);
     }
     assertFailed(Plausibility.RATE, sample(900));
+    assertEquals(new Fault(true, Plausibility.RATE, 900, 100), memory.fault());
     for (int i = 8; i < 16; i++) {
       assertFailed(Plausibility.RATE, sample(900));
     }
-    assertGood(900, sample(900));
+    recovers(900);
   }
 
   /** Two samples 0.1 s apart: noise of 49 mV is no rate of 490 mV/s. */
   @Test
   void noiseBetweenTwoCloseSamplesIsNotARate() {
     sample(500);
-    Judged judged = Probe.judge(SETTINGS, memory, OptionalDouble.of(549), true, 0.1);
+    Judged judged = Probe.judge(SETTINGS, memory, of(OptionalDouble.of(549)), true, 0.1);
     assertTrue(judged.measurement().fresh());
   }
 
@@ -165,7 +281,8 @@ class ProbeTest {
   @Test
   void aFrozenSignalRecoversWhenItMoves() {
     freeze(500);
-    assertGood(500.6, sample(500.6));
+    assertEquals(new Fault(true, Plausibility.FREEZE, 500, 500), memory.fault());
+    recovers(510);
   }
 
   /** Or a bad contact would turn a frozen value back into a usable one. */
@@ -192,7 +309,7 @@ class ProbeTest {
   void withoutAFreezeTimeAStillSignalIsGood() {
     ProbeSettings settings = new ProbeSettings(0, 45, 0.2, 0, 0, 60);
     for (int i = 0; i < 10_000; i++) {
-      Judged judged = Probe.judge(settings, memory, OptionalDouble.of(25), true, STEP_S);
+      Judged judged = Probe.judge(settings, memory, of(OptionalDouble.of(25)), true, STEP_S);
       memory = judged.memory();
       assertTrue(judged.measurement().fresh());
     }
@@ -206,7 +323,10 @@ class ProbeTest {
         new Measurement.None(
             Status.FUNCTION_CHECK, List.of(Plausibility.FRESH_WATER), OptionalDouble.of(900)),
         standing);
-    assertEquals(new Memory(0, Double.POSITIVE_INFINITY, 100, 0), memory, "but its stillness");
+    assertEquals(
+        new Memory(0, Double.POSITIVE_INFINITY, 100, 0, 0, Fault.NONE),
+        memory,
+        "but its stillness");
     assertGood(950, sample(950));
   }
 

@@ -26,6 +26,16 @@ class CauseTest {
     assertEquals(Optional.empty(), Cause.ofId("NO_FLOW"));
   }
 
+  /** What may hurt people goes before what may wait. */
+  @Test
+  void whatSticksIsUrgentAndWhatIsWornCanWait() {
+    assertEquals(Priority.CRITICAL, Cause.CELL_CURRENT_UNEXPECTED.priority());
+    assertEquals(Priority.HIGH, Cause.FLOW_STUCK.priority());
+    assertEquals(Priority.LOW, Cause.PROBE_WORN.priority());
+    assertEquals(Priority.NONE, Cause.NO_FLOW.priority());
+    assertEquals("critical", Priority.CRITICAL.key());
+  }
+
   /** A row with neither effect nor alarm would have state for nothing. */
   @Test
   void everyRowDoesSomething() {

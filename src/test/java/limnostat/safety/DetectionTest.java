@@ -13,6 +13,8 @@ import java.util.function.Consumer;
 import java.util.function.DoubleConsumer;
 import limnostat.estimate.TestDue;
 import limnostat.measure.Measurement;
+import limnostat.measure.Status;
+import limnostat.measure.Upkeep;
 import org.junit.jupiter.api.Test;
 
 class DetectionTest {
@@ -20,7 +22,7 @@ class DetectionTest {
   private Set<Cause> before = Set.of();
 
   private Set<Cause> detect() {
-    before = Detection.detect(Seen.LIMITS, seen.observed(), before, 1e6, 1e6, false);
+    before = Detection.detect(Seen.LIMITS, seen.observed(), before, before, 1e6, 1e6, false);
     return before;
   }
 
@@ -64,6 +66,26 @@ class DetectionTest {
             Map.entry(
                 s -> s.acidDose = Optional.of(new Observed.Dose(false, false, false)),
                 Set.of(Cause.ACID_NOT_BOOKED)),
+            Map.entry(
+                s -> s.upkeep = new Upkeep(true, false, Status.GOOD, Status.GOOD, false),
+                Set.of(Cause.CALIBRATION_DUE)),
+            Map.entry(
+                s -> s.upkeep = new Upkeep(false, true, Status.GOOD, Status.GOOD, false),
+                Set.of(Cause.CALIBRATION_DUE)),
+            Map.entry(
+                s ->
+                    s.upkeep =
+                        new Upkeep(false, false, Status.MAINTENANCE_REQUIRED, Status.GOOD, false),
+                Set.of(Cause.PROBE_WORN)),
+            Map.entry(
+                s ->
+                    s.upkeep =
+                        new Upkeep(false, false, Status.GOOD, Status.OUT_OF_SPECIFICATION, false),
+                Set.of(Cause.PROBE_WORN)),
+            Map.entry(
+                s -> s.upkeep = new Upkeep(false, false, Status.GOOD, Status.GOOD, true),
+                Set.of(Cause.PH_DISAGREES)),
+            Map.entry(s -> s.pumpRests = true, Set.of(Cause.FLOW_STUCK)),
             Map.entry(s -> s.tankLow = true, Set.of(Cause.TANK_LOW)),
             Map.entry(s -> s.acidTankLow = true, Set.of(Cause.ACID_TANK_LOW)),
             Map.entry(s -> s.ledgerFailing = true, Set.of(Cause.LEDGER_FAILING)),
@@ -98,7 +120,9 @@ class DetectionTest {
           Seen changed = new Seen();
           condition.accept(changed);
           assertEquals(
-              causes, Detection.detect(Seen.LIMITS, changed.observed(), Set.of(), 1e6, 1e6, false));
+              causes,
+              Detection.detect(
+                  Seen.LIMITS, changed.observed(), Set.of(), Set.of(), 1e6, 1e6, false));
         });
   }
 
@@ -171,7 +195,7 @@ class DetectionTest {
             new ProcessLimits(4, OptionalDouble.of(9), OptionalDouble.of(6), 14 * 86_400));
     seen.cellA = OptionalDouble.of(cellA);
     seen.chlorine = output;
-    before = Detection.detect(limits, seen.observed(), before, 1e6, 1e6, false);
+    before = Detection.detect(limits, seen.observed(), before, before, 1e6, 1e6, false);
     return before;
   }
 
@@ -206,17 +230,18 @@ class DetectionTest {
   void acidCausesNeedAnAcidFeeder() {
     seen.acidDose = Optional.empty();
     seen.acidTankLow = true;
-    assertEquals(Set.of(), Detection.detect(Seen.LIMITS, seen.observed(), Set.of(), 0, 0, false));
+    assertEquals(
+        Set.of(), Detection.detect(Seen.LIMITS, seen.observed(), Set.of(), Set.of(), 0, 0, false));
   }
 
   @Test
   void separationHoldsEachForTheOther() {
     assertEquals(
         Set.of(Cause.CHLORINE_RECENT),
-        Detection.detect(Seen.LIMITS, seen.observed(), Set.of(), 299.9, 300, false));
+        Detection.detect(Seen.LIMITS, seen.observed(), Set.of(), Set.of(), 299.9, 300, false));
     assertEquals(
         Set.of(Cause.ACID_RECENT),
-        Detection.detect(Seen.LIMITS, seen.observed(), Set.of(), 300, 0, false));
+        Detection.detect(Seen.LIMITS, seen.observed(), Set.of(), Set.of(), 300, 0, false));
   }
 
   @Test

@@ -4,6 +4,7 @@ import static org.junit.jupiter.api.Assertions.assertEquals;
 import static org.junit.jupiter.api.Assertions.assertFalse;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
+import java.util.Optional;
 import java.util.OptionalDouble;
 import java.util.Random;
 import java.util.Set;
@@ -100,6 +101,48 @@ class InterlocksTest {
     assertTrue(step(1).active().contains(stuck), "a restart is no reset");
     assertTrue(Interlocks.resettable(state, stuck));
     state = Interlocks.reset(state, stuck);
+    assertFalse(step(1).active().contains(stuck));
+  }
+
+  /** Nobody has looked yet in the new process, so nobody knows that it is gone. */
+  @Test
+  void afterARestartALatchedCauseCannotBeResetBeforeAScan() {
+    Cause stuck = Cause.CELL_CURRENT_UNEXPECTED;
+    settle();
+    seen.cellA = OptionalDouble.of(5);
+    step(15);
+    seen.cellA = OptionalDouble.of(0);
+    step(1);
+    assertTrue(Interlocks.resettable(state, stuck));
+    state = state.resumed();
+    assertFalse(Interlocks.resettable(state, stuck));
+    step(1);
+    assertTrue(Interlocks.resettable(state, stuck));
+  }
+
+  /** 3 minutes with the pump at rest; then it stays until flow was seen to stop. */
+  @Test
+  void flowThatNeverStopsIsNotTrusted() {
+    Cause stuck = Cause.FLOW_STUCK;
+    settle();
+    seen.pumpRests = true;
+    assertFalse(step(170).active().contains(stuck));
+    seen.pumpRests = false;
+    step(1);
+    seen.pumpRests = true;
+    assertFalse(step(170).active().contains(stuck), "the time begins anew with the pump");
+    Permission tripped = step(10);
+    assertTrue(tripped.held(Output.CHLORINE) && tripped.held(Output.ACID));
+    seen.pumpRests = false;
+    assertTrue(step(86_400).active().contains(stuck));
+    state = state.resumed();
+    assertTrue(step(1).active().contains(stuck), "a restart proves nothing");
+    seen.flow = false;
+    seen.flowMissing = Optional.of("cut");
+    assertTrue(step(1).active().contains(stuck), "nor does a signal that is gone");
+    seen.flowMissing = Optional.empty();
+    assertFalse(step(1).active().contains(stuck));
+    seen.flow = true;
     assertFalse(step(1).active().contains(stuck));
   }
 

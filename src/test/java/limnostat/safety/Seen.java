@@ -15,6 +15,7 @@ import limnostat.measure.Measurements;
 import limnostat.measure.Outside;
 import limnostat.measure.Plausibility;
 import limnostat.measure.Status;
+import limnostat.measure.Upkeep;
 
 /** What the causes are detected from, for tests: all is well until a field is changed. */
 final class Seen {
@@ -34,6 +35,9 @@ final class Seen {
   boolean interrupted;
   boolean off;
   boolean pumpWanted = true;
+  boolean pumpRests;
+  Optional<String> flowMissing = Optional.empty();
+  Upkeep upkeep = Upkeep.NONE;
   boolean superchlorinating;
   double chlorine;
   double acid;
@@ -87,14 +91,16 @@ final class Seen {
             ph,
             waterC,
             flow,
-            Optional.empty(),
+            flowMissing,
             flow ? flowS : -1,
             poolWater,
             pumpOn,
             cellA,
             tankLow,
             acidTankLow,
-            Outside.UNKNOWN),
+            Outside.UNKNOWN,
+            25,
+            upkeep),
         new Estimate(
             freeChlorineMgL,
             0.3,
@@ -108,6 +114,7 @@ final class Seen {
         interrupted,
         off,
         pumpWanted,
+        pumpRests,
         superchlorinating,
         Map.of(Output.CHLORINE, chlorine, Output.ACID, acid),
         doses,

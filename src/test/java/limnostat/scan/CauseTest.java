@@ -129,6 +129,8 @@ class CauseTest {
                 1,
                 s -> s.contact(Role.COVER_CLOSED, false)),
             both(
+                Cause.FLOW_STUCK, CauseTest::flowStaysThoughThePumpRests, 1, CauseTest::flowBlinks),
+            both(
                 Cause.PUMP_OFF,
                 s -> s.contact(Role.PUMP_ON, false),
                 1,
@@ -169,6 +171,20 @@ class CauseTest {
                 s -> s.missing(Role.WATER_C),
                 8,
                 s -> s.analog(Role.WATER_C, 25)),
+            row(
+                Cause.PH_DISAGREES,
+                CHLORINE_ON,
+                Effect.NONE,
+                ACID_ON,
+                Effect.HOLD,
+                s -> twoTestsOfPh(s, 8.4),
+                1,
+                s -> testedPh(s, 7.6)),
+            none(
+                Cause.CALIBRATION_DUE,
+                s -> s.unixTimeS += 91 * 86_400,
+                1,
+                s -> s.unixTimeS -= 91 * 86_400),
             chlorine(
                 Cause.FALLBACK_EXPIRED,
                 CHLORINE_ON,
@@ -184,12 +200,12 @@ class CauseTest {
             chlorineOnly(
                 Cause.WATER_COLD,
                 s -> s.analog(Role.WATER_C, 8),
-                20,
+                40,
                 s -> s.analog(Role.WATER_C, 25)),
             both(
                 Cause.WATER_HOT,
                 s -> s.analog(Role.WATER_C, 42),
-                20,
+                40,
                 s -> s.analog(Role.WATER_C, 25)),
             both(Cause.PH_LOW, s -> s.ph(6.6), 8, s -> s.ph(7.4)),
             chlorineOnly(Cause.PH_HIGH, s -> s.ph(8.1), 8, s -> s.ph(7.4)),
@@ -416,6 +432,7 @@ class CauseTest {
     EnumSet<Cause> provoked = EnumSet.copyOf(rows().map(Row::cause).collect(Collectors.toSet()));
     provoked.addAll(Set.of(Cause.CHLORINE_RECENT, Cause.ACID_RECENT)); // chlorineAndAcidKeepApart
     provoked.add(Cause.FLOW_MISSING); // takes nothing, and never comes without NO_FLOW
+    provoked.add(Cause.PROBE_WORN); // ProbeCareTest: it goes with the file only
     provoked.addAll(Coverage.SLOW); // LongStoriesTest
     assertEquals(EnumSet.allOf(Cause.class), provoked);
     assertEquals(Effect.NONE, Cause.FLOW_MISSING.on(Output.CHLORINE));
@@ -439,6 +456,25 @@ class CauseTest {
     s.contact(Role.FLOW, false);
     s.scan(1);
     s.contact(Role.FLOW, true);
+  }
+
+  /** For three minutes; then the pump's contact closes again, and flow alone is not believed. */
+  private static void flowStaysThoughThePumpRests(Situation s) {
+    s.contact(Role.PUMP_ON, false);
+    s.scan(19);
+    s.contact(Role.PUMP_ON, true);
+  }
+
+  private static void testedPh(Situation s, double ph) {
+    OptionalDouble none = OptionalDouble.empty();
+    s.commands.add(
+        new Command.Test(new WaterTest(none, none, OptionalDouble.of(ph), none, none, none, none)));
+  }
+
+  private static void twoTestsOfPh(Situation s, double ph) {
+    testedPh(s, ph);
+    s.scan(30);
+    testedPh(s, ph);
   }
 
   private static void byHand(Situation s) {

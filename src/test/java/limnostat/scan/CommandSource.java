@@ -62,7 +62,7 @@ final class CommandSource {
     return new WaterTest(
         maybe(0, random.nextInt(5) > 0 ? 5 : 60),
         maybe(0, 1),
-        none,
+        random.nextInt(2) == 0 ? none : maybe(6, 9),
         none,
         random.nextInt(5) > 0 ? none : maybe(-10, 150),
         none,

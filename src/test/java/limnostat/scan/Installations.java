@@ -14,10 +14,12 @@ import limnostat.control.ControlSettings.PiTuning;
 import limnostat.control.ControlSettings.PumpWindow;
 import limnostat.estimate.EstimateSettings;
 import limnostat.estimate.SlowSettings;
+import limnostat.measure.CalibrationAge;
 import limnostat.measure.FlowSensor;
 import limnostat.measure.MeasureSettings;
 import limnostat.measure.PhCalibration;
 import limnostat.measure.ProbeSettings;
+import limnostat.measure.PumpSign;
 import limnostat.measure.Role;
 import limnostat.safety.ProcessLimits;
 import limnostat.safety.SafetyLimits;
@@ -46,14 +48,19 @@ final class Installations {
     return new ScanSettings(
         new MeasureSettings(
             new ProbeSettings(-500, 1200, 5, 0.05, freezeS, 60),
-            between(random, -20, 20),
+            between(random, -30, 30),
             new ProbeSettings(3, 11, 0.05, 0.0005, freezeS, 60),
             PhCalibration.IDEAL,
             new ProbeSettings(0, 45, 0.2, 0, 0, 60),
             25,
-            random.nextBoolean() ? new FlowSensor.Switch() : new FlowSensor.Meter(50),
+            random.nextBoolean() ? new FlowSensor.Switch() : new FlowSensor.Meter(50, 5000),
             random.nextInt(3) * 60,
-            fitted),
+            fitted,
+            CalibrationAge.NOT_TOLD,
+            new CalibrationAge(OptionalDouble.of(History.START_UNIX_S), 90 * 86_400),
+            fitted.contains(Role.PUMP_ON)
+                ? PumpSign.CONTACT
+                : random.nextBoolean() ? PumpSign.REQUEST : PumpSign.NONE),
         new EstimateSettings(
             50,
             46,

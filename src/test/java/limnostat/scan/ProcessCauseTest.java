@@ -72,7 +72,8 @@ class ProcessCauseTest {
     assertTrue(s.out.outputs().chlorine() > 0, () -> "" + s.out);
     s.scan(12_000);
     assertFalse(active(Cause.NO_RESPONSE), "as much again is needed");
-    s.scan(5000);
+
+    s.scan(5200);
     assertTrue(active(Cause.NO_RESPONSE));
   }
 

@@ -36,7 +36,9 @@ class SignalFaultTest {
     NOT_A_NUMBER,
     INFINITE,
     OUT_OF_RANGE,
-    FROZEN
+    FROZEN,
+    /** Good on one scan in four. */
+    FLAPPING
   }
 
   private static final Map<Role, Cause> FAILURES =
@@ -52,15 +54,18 @@ class SignalFaultTest {
     "ORP_MV, INFINITE",
     "ORP_MV, OUT_OF_RANGE",
     "ORP_MV, FROZEN",
+    "ORP_MV, FLAPPING",
     "PH_MV, MISSING",
     "PH_MV, NOT_A_NUMBER",
     "PH_MV, INFINITE",
     "PH_MV, OUT_OF_RANGE",
     "PH_MV, FROZEN",
+    "PH_MV, FLAPPING",
     "WATER_C, MISSING",
     "WATER_C, NOT_A_NUMBER",
     "WATER_C, INFINITE",
-    "WATER_C, OUT_OF_RANGE"
+    "WATER_C, OUT_OF_RANGE",
+    "WATER_C, FLAPPING"
   })
   void aBadSignalNeverRaisesChlorine(Role role, Fault fault) {
     double fedS = 0;
@@ -89,6 +94,7 @@ class SignalFaultTest {
     double orpMv = 640 + 70 * random.nextDouble();
     Signal frozen = null;
     boolean commanded = false;
+    int scans = 0;
     while (atS < beganS + FALLBACK_S + 3600 * 3) {
       double dtS = 5 + 25 * random.nextDouble();
       atS += dtS;
@@ -97,7 +103,7 @@ class SignalFaultTest {
       orpMv = Math.max(620, Math.min(760, orpMv + 2 * random.nextGaussian()));
       Map<Role, Signal> signals = good(random, orpMv);
       boolean faulty = atS >= beganS;
-      if (faulty) {
+      if (faulty && (fault != Fault.FLAPPING || ++scans % 4 != 0)) {
         frozen = frozen == null ? signals.get(role) : frozen;
         signals.put(role, bad(fault, frozen));
       }
@@ -122,11 +128,12 @@ class SignalFaultTest {
         failedS = atS;
       }
       // The held value may be used for a short while, a person's duty with it.
-      boolean blind = failed || (faulty && fault != Fault.FROZEN && role == Role.ORP_MV && !manual);
+      boolean goneAtOnce = fault != Fault.FROZEN && fault != Fault.FLAPPING;
+      boolean blind = failed || (faulty && goneAtOnce && role == Role.ORP_MV && !manual);
       if (blind) {
         double learned = learned(settings, out);
         assertTrue(duty <= learned, () -> where + ": " + duty + ", learned " + learned);
-        if (role == Role.ORP_MV && fault != Fault.FROZEN) {
+        if (role == Role.ORP_MV && goneAtOnce) {
           double last = lastDuty;
           assertTrue(duty <= last, () -> where + ": " + duty + ", last good " + last);
         }
@@ -152,7 +159,7 @@ class SignalFaultTest {
   @ParameterizedTest
   @EnumSource(
       value = Fault.class,
-      names = {"FROZEN"},
+      names = {"FROZEN", "FLAPPING"},
       mode = EnumSource.Mode.EXCLUDE)
   void nothingBeforeTheFirstOrp(Fault fault) {
     ScanSettings settings = settings(Drive.PROPORTIONAL);
@@ -193,7 +200,7 @@ class SignalFaultTest {
 
   private static Signal bad(Fault fault, Signal frozen) {
     return switch (fault) {
-      case MISSING -> new Signal.Missing("unplugged");
+      case MISSING, FLAPPING -> new Signal.Missing("unplugged");
       case NOT_A_NUMBER -> new Signal.Analog(Double.NaN);
       case INFINITE -> new Signal.Analog(Double.NEGATIVE_INFINITY);
       case OUT_OF_RANGE -> new Signal.Analog(-2000);

@@ -16,8 +16,10 @@ import limnostat.actuate.OutputSettings.Drive;
 import limnostat.control.ControlSettings;
 import limnostat.control.ControlSettings.PumpWindow;
 import limnostat.control.Mode;
+import limnostat.measure.CalibrationAge;
 import limnostat.measure.FlowSensor;
 import limnostat.measure.MeasureSettings;
+import limnostat.measure.PumpSign;
 import limnostat.measure.Role;
 import limnostat.measure.Signal;
 import limnostat.measure.Signals;
@@ -85,7 +87,10 @@ final class Situation {
                 25,
                 new FlowSensor.Switch(),
                 times.freshWaterS,
-                fitted(pumpWindows.isEmpty())),
+                fitted(pumpWindows.isEmpty()),
+                CalibrationAge.NOT_TOLD,
+                new CalibrationAge(OptionalDouble.of(unixTimeS), 90 * 86_400),
+                PumpSign.CONTACT),
             pool.estimate(),
             new ControlSettings(3, 7.4, control.zone(), pumpWindows, control.tuning()),
             new SafetyLimits(
