@@ -26,6 +26,7 @@ import limnostat.measure.PhCalibration;
 import limnostat.measure.ProbeSettings;
 import limnostat.measure.Role;
 import limnostat.safety.SafetyLimits;
+import limnostat.safety.SetpointLimits;
 import limnostat.scan.ScanSettings;
 import limnostat.scan.ScanSettings.Channel;
 
@@ -86,7 +87,12 @@ final class Assembly {
                 values.get(Options.ACID_RATE),
                 Options.ACID_HOUR,
                 Options.ACID_DAY)
-            : Channel.NONE);
+            : Channel.NONE,
+        new SetpointLimits(
+            values.get(Options.MANUAL_DUTY),
+            values.get(Options.SUPERCHLORINATION_TIME),
+            values.get(Options.SHELF_MAX)),
+        values.get(Options.OUT_OF_SERVICE));
   }
 
   private SlowSettings slow() {

@@ -103,7 +103,7 @@ public enum Cause {
       NONE,
       0,
       false,
-      Priority.HIGH,
+      Annunciation.of(Priority.HIGH).atOnce(),
       "A probe has been out for the whole fallback time: mend it; until then test and dose by hand."),
   WATER_COLD(
       "water_cold",
@@ -112,7 +112,7 @@ public enum Cause {
       NONE,
       0,
       false,
-      Priority.LOW,
+      Annunciation.of(Priority.LOW).deadband(0.5, " °C"),
       "Below the cold limit a salt cell wears and yields little."),
   WATER_HOT(
       "water_hot",
@@ -121,7 +121,7 @@ public enum Cause {
       HOLD,
       0,
       false,
-      Priority.MEDIUM,
+      Annunciation.of(Priority.MEDIUM).deadband(0.5, " °C"),
       "Heater or thermometer at fault?"),
   PH_LOW(
       "ph_low",
@@ -130,7 +130,7 @@ public enum Cause {
       HOLD,
       0,
       false,
-      Priority.HIGH,
+      Annunciation.of(Priority.HIGH).deadband(0.05, ""),
       "Too much acid, or a probe that drifts: test by hand before anything else."),
   PH_HIGH(
       "ph_high",
@@ -139,7 +139,7 @@ public enum Cause {
       NONE,
       0,
       false,
-      Priority.HIGH,
+      Annunciation.of(Priority.HIGH).deadband(0.05, ""),
       "Acid wanted, or a probe that drifts: test by hand."),
   ORP_HIGH(
       "orp_high",
@@ -148,7 +148,7 @@ public enum Cause {
       NONE,
       0,
       false,
-      Priority.HIGH,
+      Annunciation.of(Priority.HIGH).deadband(10, " mV"),
       "Too much chlorine, or a probe that drifts: test before bathing."),
   FREE_CHLORINE_HIGH(
       "free_chlorine_high",
@@ -157,7 +157,7 @@ public enum Cause {
       NONE,
       0,
       false,
-      Priority.HIGH,
+      Annunciation.of(Priority.HIGH).deadband(0.3, " mg/L"),
       "Too much chlorine, or an estimate gone wrong: test before bathing, and enter the test."),
   TARGET_LOW_FOR_STABILISER(
       "target_low_for_stabiliser",
@@ -176,7 +176,7 @@ public enum Cause {
       NONE,
       0,
       false,
-      Priority.LOW,
+      Annunciation.of(Priority.LOW).deadband(10, " mg/L"),
       "Test it; replace part of the water, and stop stabilised tablets. Until then free chlorine does little, and tests"
           + " of alkalinity and pH mislead (common practice, no source)."),
   CHLORINE_HOUR_CAP(
@@ -267,7 +267,7 @@ public enum Cause {
       NONE,
       0,
       false,
-      Priority.MEDIUM,
+      Annunciation.of(Priority.MEDIUM).goneAfter(300),
       "Refill with the same chemical only, or the switch or its cable is at fault."),
   ACID_TANK_LOW(
       "acid_tank_low",
@@ -276,7 +276,7 @@ public enum Cause {
       HOLD,
       0,
       false,
-      Priority.MEDIUM,
+      Annunciation.of(Priority.MEDIUM).goneAfter(300),
       "Refill, or the switch or its cable is at fault."),
   CELL_CURRENT_UNEXPECTED(
       "cell_current_unexpected",
@@ -294,7 +294,7 @@ public enum Cause {
       NONE,
       60,
       false,
-      Priority.HIGH,
+      Annunciation.of(Priority.HIGH).atOnce(),
       "Cell worn or scaled, salt low, fuse, cable or relay."),
   OUTPUT_NOT_DRIVEN(
       "output_not_driven",
@@ -312,7 +312,7 @@ public enum Cause {
       NONE,
       600,
       false,
-      Priority.LOW,
+      Annunciation.of(Priority.LOW).atOnce(),
       "No time server yet: pump windows and sun may be wrong; limits do not depend on it."),
   ESTIMATE_LOST(
       "estimate_lost",
@@ -372,9 +372,13 @@ public enum Cause {
   private final Effect onAcid;
   private final double delayS;
   private final boolean latching;
-  private final Priority priority;
+
+  @SuppressWarnings("ImmutableEnumChecker") // a record of numbers and a text
+  private final Annunciation annunciation;
+
   private final String advice;
 
+  /** With the usual delays and no deadband. */
   Cause(
       String id,
       String title,
@@ -384,13 +388,25 @@ public enum Cause {
       boolean latching,
       Priority priority,
       String advice) {
+    this(id, title, onChlorine, onAcid, delayS, latching, Annunciation.of(priority), advice);
+  }
+
+  Cause(
+      String id,
+      String title,
+      Effect onChlorine,
+      Effect onAcid,
+      double delayS,
+      boolean latching,
+      Annunciation annunciation,
+      String advice) {
     this.id = id;
     this.title = title;
     this.onChlorine = onChlorine;
     this.onAcid = onAcid;
     this.delayS = delayS;
     this.latching = latching;
-    this.priority = priority;
+    this.annunciation = annunciation;
     this.advice = advice;
   }
 
@@ -420,7 +436,12 @@ public enum Cause {
   }
 
   public Priority priority() {
-    return priority;
+    return annunciation.priority();
+  }
+
+  /** How it becomes an alarm: delays and deadband. */
+  public Annunciation annunciation() {
+    return annunciation;
   }
 
   /** Likely reasons and the mend, for the person who reads the alarm. */

@@ -3,6 +3,7 @@ package limnostat.scan;
 import java.util.EnumMap;
 import java.util.Map;
 import java.util.Set;
+import limnostat.account.DoseTotals;
 import limnostat.actuate.Output;
 import limnostat.actuate.Outputs;
 import limnostat.alarm.Alarms;
@@ -38,7 +39,8 @@ public final class Scan {
   public static ScanOutcome step(ScanSettings settings, ScanState saved, ScanInputs in) {
     double dtS = in.elapsedS();
     boolean interrupted = saved.phase() != Phase.RUNNING || dtS > HardBounds.SCAN_GAP_S;
-    Commands.Result commanded = Commands.apply(settings, saved, in.commands(), in.unixTimeS());
+    Commands.Result commanded =
+        Commands.apply(settings, saved, in.commands(), new Now(in.unixTimeS(), in.clockTrusted()));
     ScanState s = commanded.state();
 
     MeasureState remembered = interrupted ? MeasureState.START : s.measure();
@@ -65,7 +67,19 @@ public final class Scan {
             chlorine.modulator().output(),
             acid.modulator().output(),
             demand.pumpRequest());
-    Alarms.Result alarms = Alarms.step(s.alarms(), permission.active(), interrupted ? 0 : dtS);
+    Alarms.Result alarms =
+        Alarms.step(
+            s.alarms(),
+            s.annunciator(),
+            new Alarms.Seen(
+                permission.active(),
+                secured.state().present(),
+                settings.outOfService(),
+                interrupted ? 0 : dtS,
+                dtS,
+                in.unixTimeS(),
+                in.clockTrusted()));
+    DoseTotals.Step day = day(settings, s, in, chlorine, acid);
 
     ScanState next =
         new ScanState(
@@ -77,7 +91,9 @@ public final class Scan {
             chlorine,
             acid,
             alarms.entries(),
-            sun);
+            sun,
+            alarms.annunciator(),
+            day.totals());
     Details details = new Details(settings, next, estimated.estimate());
     return new ScanOutcome(
         outputs,
@@ -86,8 +102,18 @@ public final class Scan {
         estimated.estimate(),
         demand,
         permission,
-        ScanEvents.of(commanded.events(), saved, next, alarms, details, dtS),
+        ScanEvents.of(commanded.events(), saved, next, alarms, details, dtS, day.ended()),
         details);
+  }
+
+  private static DoseTotals.Step day(
+      ScanSettings settings, ScanState s, ScanInputs in, OutputState chlorine, OutputState acid) {
+    return s.totals()
+        .step(
+            new DoseTotals.Amounts(chlorine.account().given(), acid.account().given()),
+            settings.control().epochDay(in.unixTimeS()),
+            in.clockTrusted(),
+            in.elapsedS());
   }
 
   private static Estimator.Result estimate(
