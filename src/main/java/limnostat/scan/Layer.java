@@ -31,7 +31,7 @@ record Layer(double value, String name) {
   static void within(String field, double value, Layer low, Layer high, String unit)
       throws Refusal {
     if (!Double.isFinite(value)) {
-      throw new Refusal(field + " is not a number");
+      throw new Refusal(field + " " + value + " is not a number");
     }
     if (value < low.value) {
       throw low.refusal(field, value, "below", unit);
