@@ -52,7 +52,7 @@ class LayersTest {
     "estimate, measure water",
     "control, measure estimate",
     "safety, measure estimate actuate",
-    "alarm, safety",
+    "alarm, safety actuate",
     "scan, water measure estimate control safety alarm actuate account",
     "plant, measure actuate",
     "config, water measure estimate control safety alarm actuate account scan",

@@ -3,7 +3,6 @@ package limnostat.cli;
 import java.util.EnumMap;
 import java.util.Map;
 import java.util.Optional;
-import limnostat.alarm.AlarmState;
 import limnostat.alarm.Alarms;
 import limnostat.ledger.Moment;
 import limnostat.mqtt.Link;
@@ -13,6 +12,7 @@ import limnostat.scan.ScanEvent;
 import limnostat.scan.ScanOutcome;
 import limnostat.scan.ScanState;
 import limnostat.wire.AlarmDocument;
+import limnostat.wire.DayDocument;
 import limnostat.wire.EventDocument;
 import limnostat.wire.StateDocument;
 
@@ -27,8 +27,8 @@ final class Announcer {
   private double stateAtS = Double.NEGATIVE_INFINITY;
   private long number;
 
-  /** What was last said of an alarm, beside its state. */
-  private record Told(AlarmState state, Optional<String> detail, double sinceUnixS) {}
+  /** What was last said of an alarm. */
+  private record Told(AlarmDocument.Shown shown, double sinceUnixS) {}
 
   private final Map<Cause, Told> told = new EnumMap<>(Cause.class);
 
@@ -46,9 +46,8 @@ final class Announcer {
     // Those at rest too: the broker may hold what an earlier process said and no ledger remembers.
     for (Cause cause : Cause.values()) {
       if (cause.priority() != Priority.NONE) {
-        Alarms.Entry alarm = start.alarms().get(cause);
-        AlarmState state = alarm == null ? AlarmState.NORMAL : alarm.state();
-        tell(cause, new Told(state, Optional.empty(), now.unixTimeS()));
+        AlarmDocument.Shown shown = AlarmDocument.Shown.of(cause, start, Optional.empty());
+        tell(cause, new Told(shown, now.unixTimeS()));
       }
     }
   }
@@ -56,6 +55,9 @@ final class Announcer {
   void announce(ScanOutcome outcome, Moment moment) {
     double unixTimeS = moment.unixTimeS();
     for (ScanEvent event : outcome.events()) {
+      if (event instanceof ScanEvent.AlarmChanged changed && changed.heldBack()) {
+        continue; // in the ledger; told as it is once the flood is over
+      }
       number++;
       byte[] document = EventDocument.numbered(event, unixTimeS, run + "-" + number);
       link.event("event", document);
@@ -64,35 +66,49 @@ final class Announcer {
       }
       if (event instanceof ScanEvent.AlarmChanged changed) {
         Cause alarm = changed.alarm();
-        tell(alarm, new Told(changed.to(), outcome.details().of(alarm), unixTimeS));
+        AlarmDocument.Shown shown = shown(alarm, outcome);
+        tell(
+            alarm,
+            new Told(
+                new AlarmDocument.Shown(
+                    changed.to(), shown.detail(), changed.firstOut(), shown.shelvedUntilUnixS()),
+                unixTimeS));
+      }
+      if (event instanceof ScanEvent.DayEnded day) {
+        link.retain("day", DayDocument.of(day.totals(), unixTimeS));
       }
     }
     if (moment.monotonicS() - stateAtS >= stateEveryS || !outcome.events().isEmpty()) {
       stateAtS = moment.monotonicS();
-      tellChangedDetails(outcome);
+      tellChanges(outcome, unixTimeS);
       link.retain("state", StateDocument.of(outcome, unixTimeS));
     }
   }
 
   /**
-   * The numbers of an alarm that stands move on, and those of one from before are not known yet.
+   * The numbers of an alarm that stands move on, those of one from before are not known yet, and
+   * what was held back in a flood is told as it is.
    */
-  private void tellChangedDetails(ScanOutcome outcome) {
+  private void tellChanges(ScanOutcome outcome, double unixTimeS) {
     for (Map.Entry<Cause, Alarms.Entry> alarm : outcome.state().alarms().entrySet()) {
+      if (alarm.getValue().heldBack() || !AlarmDocument.raised(alarm.getValue())) {
+        continue;
+      }
       Told before = told.get(alarm.getKey());
-      Optional<String> detail = outcome.details().of(alarm.getKey());
-      if (AlarmDocument.raised(alarm.getValue()) && !detail.equals(before.detail())) {
-        tell(alarm.getKey(), new Told(before.state(), detail, before.sinceUnixS()));
+      AlarmDocument.Shown now = shown(alarm.getKey(), outcome);
+      if (!now.equals(before.shown())) {
+        boolean same = now.state() == before.shown().state();
+        tell(alarm.getKey(), new Told(now, same ? before.sinceUnixS() : unixTimeS));
       }
     }
   }
 
-  private void tell(Cause alarm, Told now) {
-    told.put(alarm, now);
-    link.retain(topic(alarm), AlarmDocument.of(alarm, now.state(), now.detail(), now.sinceUnixS()));
+  private static AlarmDocument.Shown shown(Cause alarm, ScanOutcome outcome) {
+    return AlarmDocument.Shown.of(alarm, outcome.state(), outcome.details().of(alarm));
   }
 
-  private static String topic(Cause alarm) {
-    return "alarm/" + alarm.id();
+  private void tell(Cause alarm, Told now) {
+    told.put(alarm, now);
+    link.retain("alarm/" + alarm.id(), AlarmDocument.of(alarm, now.shown(), now.sinceUnixS()));
   }
 }

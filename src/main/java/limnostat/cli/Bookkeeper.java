@@ -94,9 +94,9 @@ final class Bookkeeper {
     long hourUnixS = (long) Math.floor(moment.unixTimeS() / 3600) * 3600;
     for (Output output : Output.values()) {
       double now = state.of(output).account().given();
-      double since = now - given.put(output, now);
-      if (since > 0) {
-        ledger.offer(new Entry.Given(output, hourUnixS, since));
+      double before = given.put(output, now);
+      if (now > before) {
+        ledger.offer(new Entry.Given(output, hourUnixS, before, now));
       }
     }
   }
@@ -122,8 +122,10 @@ final class Bookkeeper {
   /** What must survive a power cut a second later: what a person decided, and alarms. */
   private static boolean lasting(ScanEvent event) {
     return event instanceof ScanEvent.Accepted
+        || event instanceof ScanEvent.SetpointChanged
         || event instanceof ScanEvent.AlarmChanged
         || event instanceof ScanEvent.ModeChanged
+        || event instanceof ScanEvent.DayEnded
         || (event instanceof ScanEvent.Tripped tripped && tripped.cause().latching());
   }
 }

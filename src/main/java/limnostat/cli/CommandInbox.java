@@ -13,21 +13,33 @@ import limnostat.wire.CommandReader;
  * too.
  */
 final class CommandInbox {
-  private static final String ORIGIN = "mqtt";
-
   private final Link link;
+  private final String origin;
+  private final List<Command.Request> first;
 
   CommandInbox(Link link) {
+    this(link, "mqtt", List.of());
+  }
+
+  /**
+   * @param origin what is known of a sender: MQTT 3.1.1 tells a receiver the topic, and nothing of
+   *     the client that published
+   * @param first what a person at the board asked for before the start
+   */
+  CommandInbox(Link link, String origin, List<Command.Request> first) {
     this.link = link;
+    this.origin = origin;
+    this.first = new ArrayList<>(first);
   }
 
   List<Command.Request> take() {
-    List<Command.Request> requests = new ArrayList<>();
+    List<Command.Request> requests = new ArrayList<>(first);
+    first.clear();
     for (Optional<Inbound> in = link.pollCommand(); in.isPresent(); in = link.pollCommand()) {
       requests.add(
           in.get() instanceof Inbound.Command command
-              ? CommandReader.read(command.payload(), ORIGIN)
-              : CommandReader.unreadable(((Inbound.Refused) in.get()).reason().text(), ORIGIN));
+              ? CommandReader.read(command.payload(), origin)
+              : CommandReader.unreadable(((Inbound.Refused) in.get()).reason().text(), origin));
     }
     return requests;
   }

@@ -9,6 +9,7 @@ import limnostat.ledger.Moment;
 import limnostat.measure.Signals;
 import limnostat.scan.Command;
 import limnostat.scan.Scan;
+import limnostat.scan.ScanEvent;
 import limnostat.scan.ScanInputs;
 import limnostat.scan.ScanOutcome;
 import limnostat.scan.ScanSettings;
@@ -31,6 +32,7 @@ final class Cycle {
   private ScanState state;
   private double lastS;
   private double outageS;
+  private List<ScanEvent> earlier;
   private boolean driven = true;
 
   Cycle(
@@ -53,13 +55,14 @@ final class Cycle {
     this.log = log;
     this.state = resume.state();
     this.outageS = resume.outageS();
+    this.earlier = resume.changes();
     this.lastS = clock.monotonicS();
   }
 
   ScanOutcome once(List<Command.Request> commands) {
     Moment moment = boot.moment(clock);
     Signals signals = field.read(moment.monotonicS(), moment.unixTimeS());
-    ScanOutcome outcome =
+    ScanOutcome stepped =
         Scan.step(
             settings,
             state,
@@ -72,7 +75,9 @@ final class Cycle {
                 ledger.health().failingSinceS().isPresent(),
                 driven,
                 commands));
-    drive(outcome.outputs());
+    drive(stepped.outputs());
+    ScanOutcome outcome = earlier.isEmpty() ? stepped : stepped.after(earlier);
+    earlier = List.of();
     state = outcome.state();
     lastS = moment.monotonicS();
     outageS = 0;

@@ -179,7 +179,7 @@ final class DemoTable {
         .forEach(parts::add);
     long over =
         outcome.state().alarms().values().stream()
-            .filter(alarm -> alarm.state() == AlarmState.RETURNED_UNACKNOWLEDGED)
+            .filter(alarm -> !alarm.state().acknowledged() && !active(alarm))
             .count();
     if (over > 0) {
       parts.add(over + " to acknowledge");

@@ -1,12 +1,15 @@
 package limnostat.cli;
 
 import java.util.EnumMap;
+import java.util.Locale;
 import java.util.Map;
 import java.util.concurrent.ArrayBlockingQueue;
 import java.util.concurrent.BlockingQueue;
 import java.util.concurrent.TimeUnit;
 import java.util.concurrent.atomic.AtomicLong;
+import limnostat.account.DoseTotals;
 import limnostat.alarm.AlarmState;
+import limnostat.alarm.Flood;
 import limnostat.measure.Role;
 import limnostat.measure.Signal;
 import limnostat.measure.Signals;
@@ -56,7 +59,7 @@ final class EventLog implements AutoCloseable {
 
   void log(ScanEvent event) {
     if (event instanceof ScanEvent.AlarmChanged e) {
-      boolean raised = e.to() == AlarmState.UNACKNOWLEDGED;
+      boolean raised = !e.to().acknowledged() && e.to() != AlarmState.RETURNED_UNACKNOWLEDGED;
       boolean weighty = e.alarm().priority().compareTo(Priority.MEDIUM) >= 0;
       offer(
           new Line(
@@ -71,6 +74,24 @@ final class EventLog implements AutoCloseable {
                   + e.alarm().title()
                   + (raised ? ". " + e.alarm().advice() : "")
                   + e.detail().map(detail -> " " + detail).orElse("")));
+    } else if (event instanceof ScanEvent.AlarmFlood e) {
+      warn(
+          e.began()
+              ? "flood of alarms: more than "
+                  + Flood.MOST
+                  + " in 10 minutes; low ones are held back until it is over"
+              : "the flood of alarms is over");
+    } else if (event instanceof ScanEvent.SetpointChanged e) {
+      info("set point " + e.name() + " " + e.from() + " to " + e.to() + " by " + e.origin());
+    } else if (event instanceof ScanEvent.DayEnded e) {
+      DoseTotals.Amounts day = e.totals().day();
+      info(
+          String.format(
+              Locale.ROOT,
+              "the day is over: %.1f g of chlorine, %.0f mL of acid%s",
+              day.chlorineG(),
+              day.acidMl(),
+              e.totals().dated() ? "" : "; the clock was not trusted all day"));
     } else if (event instanceof ScanEvent.ModeChanged e) {
       info("mode " + e.from().key() + " to " + e.to().key());
     } else if (event instanceof ScanEvent.RungChanged e) {

@@ -22,6 +22,7 @@ import picocli.CommandLine.ParameterException;
       BenchCommand.class,
       WaterCommand.class,
       SimulateCommand.class,
+      SeasonResetCommand.class,
     },
     footer = {
       "",

@@ -1,12 +1,15 @@
 package limnostat.cli;
 
 import java.io.IOException;
+import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import limnostat.ledger.Restored;
 import limnostat.safety.Configured;
+import limnostat.scan.ScanEvent;
 import limnostat.scan.ScanSettings;
 import limnostat.scan.ScanState;
+import limnostat.scan.Setpoints;
 import limnostat.wire.SavedState;
 
 /**
@@ -14,8 +17,12 @@ import limnostat.wire.SavedState;
  *
  * @param outageS proved time since the saved state, s
  * @param note what the log says of it
+ * @param changes set points that the file has changed since the state was saved
  */
-record Resume(ScanState state, double outageS, String note) {
+record Resume(ScanState state, double outageS, String note, List<ScanEvent> changes) {
+  Resume(ScanState state, double outageS, String note) {
+    this(state, outageS, note, List.of());
+  }
 
   static Resume from(Restored restored, ScanSettings settings, Boot boot, double monotonicS) {
     ScanState fresh = ScanState.start(settings);
@@ -37,10 +44,14 @@ record Resume(ScanState state, double outageS, String note) {
     }
     Restored.SavedState saved = restored.state().get();
     try {
-      ScanState state = SavedState.read(saved.json()).resumed(settings);
+      ScanState before = SavedState.read(saved.json());
+      ScanState state = before.resumed(settings);
       double outageS = boot.outageS(saved.moment(), monotonicS);
       return new Resume(
-          state, outageS, "resumed after " + Math.round(outageS) + " s that are proved");
+          state,
+          outageS,
+          "resumed after " + Math.round(outageS) + " s that are proved",
+          Setpoints.changes(before, state, Setpoints.FILE));
     } catch (IOException e) {
       return new Resume(
           fresh.accountUnknown(settings).resumed(settings),
@@ -60,7 +71,8 @@ record Resume(ScanState state, double outageS, String note) {
         outageS,
         configured.changed()
             ? note + "; configuration changed: " + String.join("; ", configured.changes())
-            : note);
+            : note,
+        changes);
   }
 
   private static String firstLine(IOException e) {

@@ -107,7 +107,14 @@ final class RunCommand implements Callable<Integer> {
         new Daemon(
             cycle,
             field,
-            new CommandInbox(link),
+            new CommandInbox(
+                link,
+                "mqtt "
+                    + configuration.mqtt().baseTopic()
+                    + "/"
+                    + configuration.siteId()
+                    + "/command",
+                SeasonReset.take(configuration.ledger().file(), log)),
             log,
             ServiceNotifier.fromEnvironment(),
             new HealthTopic(link, ledger, clock),

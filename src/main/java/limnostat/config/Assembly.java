@@ -30,6 +30,7 @@ import limnostat.measure.PumpSign;
 import limnostat.measure.Role;
 import limnostat.safety.ProcessLimits;
 import limnostat.safety.SafetyLimits;
+import limnostat.safety.SetpointLimits;
 import limnostat.scan.ScanSettings;
 import limnostat.scan.ScanSettings.Channel;
 
@@ -94,7 +95,12 @@ final class Assembly {
                 values.get(Options.ACID_RATE),
                 Options.ACID_HOUR,
                 Options.ACID_DAY)
-            : Channel.NONE);
+            : Channel.NONE,
+        new SetpointLimits(
+            values.get(Options.MANUAL_DUTY),
+            values.get(Options.SUPERCHLORINATION_TIME),
+            values.get(Options.SHELF_MAX)),
+        values.get(Options.OUT_OF_SERVICE));
   }
 
   private SlowSettings slow() {

@@ -25,6 +25,7 @@ import limnostat.config.Option.Absence;
 import limnostat.control.ControlSettings.PumpWindow;
 import limnostat.measure.ProbeHealth;
 import limnostat.measure.Role;
+import limnostat.safety.Cause;
 import limnostat.safety.HardBounds;
 
 /**
@@ -208,7 +209,7 @@ final class Options {
       quantity(
           "limits",
           "water_max",
-          Quantity.of(TEMPERATURE, "degC", 25, 45),
+          Quantity.of(TEMPERATURE, "degC", 25, HardBounds.WATER_MAX_C).withHardMax(),
           40,
           "Water temperature above which chlorine is off.");
 
@@ -281,6 +282,36 @@ final class Options {
           Quantity.of(TIME, "d", 1, HardBounds.TEST_OVERDUE_MAX_S / 86400).withHardMax(),
           14,
           "Time without a person's test of free chlorine that is too long.");
+  static final Option<Double> MANUAL_DUTY =
+      number(
+          "limits",
+          "manual_duty",
+          new PlainNumber(Range.of(0, 1, "").withHardMax()),
+          1,
+          "Highest duty that may be set in manual.");
+  static final Option<Double> SUPERCHLORINATION_TIME =
+      quantity(
+          "limits",
+          "superchlorination_time",
+          Quantity.of(TIME, "h", 1, HardBounds.SUPERCHLORINATION_MAX_S / 3600).withHardMax(),
+          48,
+          "Longest superchlorination that may be asked for.");
+
+  // alarms
+  static final Option<Double> SHELF_MAX =
+      quantity(
+          "alarms",
+          "shelf_max",
+          Quantity.of(TIME, "h", 0.1, HardBounds.SHELF_MAX_S / 3600).withHardMax(),
+          24,
+          "Longest time that an alarm may be shelved for.");
+  static final Option<Set<Cause>> OUT_OF_SERVICE =
+      byDefault(
+          "alarms",
+          "out_of_service",
+          new AlarmNames(),
+          Set.of(),
+          "Alarms that say nothing until they are back in service; their causes go on holding.");
 
   // pump
   static final Option<List<PumpWindow>> PUMP_WINDOWS =

@@ -52,15 +52,23 @@ public record ControlSettings(
     if (pumpWindows.isEmpty()) {
       return true;
     }
-    Instant now = Instant.ofEpochSecond((long) StrictMath.floor(unixTimeS));
-    long offsetS = zone.getRules().getOffset(now).getTotalSeconds();
-    long secondOfDay = Math.floorMod(now.getEpochSecond() + offsetS, DAY_S);
+    long secondOfDay = Math.floorMod(localS(unixTimeS), DAY_S);
     for (PumpWindow window : pumpWindows) {
       if (window.contains(secondOfDay)) {
         return true;
       }
     }
     return false;
+  }
+
+  /** The local date, days since 1970-01-01. */
+  public long epochDay(double unixTimeS) {
+    return Math.floorDiv(localS(unixTimeS), DAY_S);
+  }
+
+  private long localS(double unixTimeS) {
+    Instant now = Instant.ofEpochSecond((long) StrictMath.floor(unixTimeS));
+    return now.getEpochSecond() + zone.getRules().getOffset(now).getTotalSeconds();
   }
 
   /** Seconds a day in which the pump is asked to run. */

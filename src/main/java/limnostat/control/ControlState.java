@@ -135,11 +135,18 @@ public record ControlState(
    *
    * @param highMgL highest target
    * @param superchlorinationMaxMgL highest level of a superchlorination
+   * @param manualDutyMax highest duty in manual, 0–1
+   * @param superchlorinationMaxS longest superchlorination, s
    */
-  public ControlState resumed(double fileMgL, double highMgL, double superchlorinationMaxMgL) {
+  public ControlState resumed(
+      double fileMgL,
+      double highMgL,
+      double superchlorinationMaxMgL,
+      double manualDutyMax,
+      double superchlorinationMaxS) {
     return new ControlState(
         mode,
-        manualDuty,
+        Math.min(manualDuty, manualDutyMax),
         Math.min(highMgL, fileMgL == fileTargetMgL ? targetMgL : fileMgL),
         fileMgL,
         integral,
@@ -152,7 +159,7 @@ public record ControlState(
         Double.POSITIVE_INFINITY,
         superchlorination.levelMgL() > superchlorinationMaxMgL
             ? superchlorination.stop()
-            : superchlorination,
+            : superchlorination.within(superchlorinationMaxS),
         acid,
         ladder,
         capacity);

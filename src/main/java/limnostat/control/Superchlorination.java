@@ -32,6 +32,11 @@ public record Superchlorination(double levelMgL, double leftS, boolean reentry, 
     return new Superchlorination(0, 0, reentry, 0);
   }
 
+  /** Not longer than a bound that may have become narrower. */
+  Superchlorination within(double maxS) {
+    return leftS > maxS ? new Superchlorination(levelMgL, maxS, reentry, sinceEndS) : this;
+  }
+
   Superchlorination step(Estimate estimate, double elapsedS) {
     if (running()) {
       return leftS > elapsedS ? new Superchlorination(levelMgL, leftS - elapsedS, true, 0) : stop();

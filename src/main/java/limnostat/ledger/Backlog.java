@@ -1,7 +1,6 @@
 package limnostat.ledger;
 
 import java.util.ArrayDeque;
-import java.util.ArrayList;
 import java.util.Deque;
 import java.util.EnumMap;
 import java.util.Iterator;
@@ -31,7 +30,7 @@ final class Backlog {
 
   private final int capacity;
   private final Map<Output, Entry.Booking> bookings = new EnumMap<>(Output.class);
-  private final Map<OutputHour, Double> given = new LinkedHashMap<>();
+  private final Map<OutputHour, Entry.Given> given = new LinkedHashMap<>();
   private final Deque<Entry.Readings> readings = new ArrayDeque<>();
   private final Deque<Entry.Journal> journal = new ArrayDeque<>();
   private Optional<Entry.State> state = Optional.empty();
@@ -67,8 +66,7 @@ final class Backlog {
     } else if (entry instanceof Entry.State newest) {
       state = Optional.of(newest);
     } else if (entry instanceof Entry.Given amount) {
-      given.merge(
-          new OutputHour(amount.output(), amount.hourUnixS()), amount.amount(), Double::sum);
+      given.merge(new OutputHour(amount.output(), amount.hourUnixS()), amount, Entry.Given::joined);
     } else if (entry instanceof Entry.Readings row) {
       readings.addLast(row);
     } else if (entry instanceof Entry.Journal line) {
@@ -113,13 +111,11 @@ final class Backlog {
 
   /** Takes all that waits. */
   synchronized Batch take() {
-    List<Entry.Given> amounts = new ArrayList<>();
-    given.forEach((key, sum) -> amounts.add(new Entry.Given(key.output(), key.hourUnixS(), sum)));
     Batch batch =
         new Batch(
             List.copyOf(bookings.values()),
             state,
-            amounts,
+            List.copyOf(given.values()),
             List.copyOf(readings),
             List.copyOf(journal));
     bookings.clear();

@@ -72,16 +72,31 @@ final class BatchSql {
     }
   }
 
+  /**
+   * Adds what lies above the total that the ledger has already, so that a batch whose commit came
+   * through and was reported as failed may be written again.
+   */
   private static void given(Connection connection, List<Entry.Given> given) throws SQLException {
     try (PreparedStatement add =
-        connection.prepareStatement(
-            "INSERT INTO given (hour_unix_s, output, amount) VALUES (?, ?, ?)"
-                + " ON CONFLICT DO UPDATE SET amount = amount + excluded.amount")) {
+            connection.prepareStatement(
+                "INSERT INTO given (hour_unix_s, output, amount) SELECT ?1, ?2, ?4 - known FROM"
+                    + " (SELECT max(?3, coalesce((SELECT cumulative_amount FROM given_until"
+                    + " WHERE output = ?2), 0)) AS known) WHERE ?4 > known"
+                    + " ON CONFLICT DO UPDATE SET amount = amount + excluded.amount");
+        PreparedStatement until =
+            connection.prepareStatement(
+                "INSERT INTO given_until (output, cumulative_amount) VALUES (?, ?)"
+                    + " ON CONFLICT DO UPDATE SET cumulative_amount ="
+                    + " max(cumulative_amount, excluded.cumulative_amount)")) {
       for (Entry.Given amount : given) {
         add.setLong(1, amount.hourUnixS());
         add.setString(2, amount.output().key());
-        add.setDouble(3, amount.amount());
+        add.setDouble(3, amount.from());
+        add.setDouble(4, amount.to());
         add.executeUpdate();
+        until.setString(1, amount.output().key());
+        until.setDouble(2, amount.to());
+        until.executeUpdate();
       }
     }
   }

@@ -58,18 +58,31 @@ public sealed interface Entry {
   }
 
   /**
-   * Amount given within one wall-clock hour, added to what that hour already has.
+   * What was given within one wall-clock hour, as cumulative amounts: what the ledger has of it
+   * already is not added again, so that a repeat is harmless.
    *
    * @param hourUnixS any second of the hour, Unix s; kept as the hour's first second
-   * @param amount g or mL, at least 0
+   * @param from total ever given on this output when it began, g or mL
+   * @param to the same when it ended, at least {@code from}
    */
-  record Given(Output output, long hourUnixS, double amount) implements Entry {
+  record Given(Output output, long hourUnixS, double from, double to) implements Entry {
     private static final long HOUR_S = 3600;
 
     public Given {
       Objects.requireNonNull(output, "output");
-      requireAmount(amount);
+      requireAmount(from);
+      requireAmount(to);
+      requireAmount(to - from);
       hourUnixS = Math.floorDiv(hourUnixS, HOUR_S) * HOUR_S;
+    }
+
+    /** Both, of one output and hour, the later one beginning where the earlier ended. */
+    static Given joined(Given earlier, Given later) {
+      return new Given(
+          earlier.output,
+          earlier.hourUnixS,
+          Math.min(earlier.from, later.from),
+          Math.max(earlier.to, later.to));
     }
 
     @Override

@@ -4,6 +4,7 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
 import limnostat.actuate.Output;
+import limnostat.safety.Annunciation;
 import limnostat.safety.Cause;
 import limnostat.safety.Effect;
 import limnostat.safety.Priority;
@@ -36,8 +37,29 @@ public final class MatrixTable {
     return effect == Effect.NONE ? "–" : effect.name().toLowerCase(Locale.ROOT);
   }
 
+  /** Priority, and what is not as usual: 60 s both ways, what is critical at once, no deadband. */
   private static String alarm(Cause cause) {
-    String priority = cause.priority() == Priority.NONE ? "–" : cause.priority().key();
-    return cause.latching() ? priority + ", latching" : priority;
+    Annunciation alarm = cause.annunciation();
+    if (alarm.priority() == Priority.NONE) {
+      return cause.latching() ? "–, latching" : "–";
+    }
+    List<String> parts = new ArrayList<>(List.of(alarm.priority().key()));
+    if (cause.latching()) {
+      parts.add("latching");
+    }
+    if (alarm.onDelayS() == 0 && alarm.priority() != Priority.CRITICAL) {
+      parts.add("at once");
+    }
+    if (alarm.offDelayS() != Annunciation.USUAL_S) {
+      parts.add("gone after " + plain(alarm.offDelayS()) + " s");
+    }
+    if (alarm.deadband() > 0) {
+      parts.add("deadband " + plain(alarm.deadband()) + alarm.unit());
+    }
+    return String.join(", ", parts);
+  }
+
+  private static String plain(double value) {
+    return value == Math.rint(value) ? Long.toString((long) value) : Double.toString(value);
   }
 }

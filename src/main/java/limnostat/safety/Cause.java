@@ -106,7 +106,7 @@ public enum Cause {
       0,
       Delay.OFF_S,
       false,
-      Priority.NONE,
+      Annunciation.of(Priority.NONE),
       "Under a cover no sun takes chlorine, and what is fed stays: no more than the demand without sun. Open it to superchlorinate."),
   ORP_FAILURE(
       "orp_failure",
@@ -170,7 +170,7 @@ public enum Cause {
       NONE,
       0,
       false,
-      Priority.HIGH,
+      Annunciation.of(Priority.HIGH).atOnce(),
       "A probe has been out for the whole fallback time: mend it; until then test and dose by hand."),
   NO_RESPONSE(
       "no_response",
@@ -188,7 +188,7 @@ public enum Cause {
       NONE,
       0,
       false,
-      Priority.LOW,
+      Annunciation.of(Priority.LOW).deadband(0.5, " °C"),
       "Below the cold limit a salt cell wears and yields little."),
   WATER_HOT(
       "water_hot",
@@ -197,7 +197,7 @@ public enum Cause {
       HOLD,
       0,
       false,
-      Priority.MEDIUM,
+      Annunciation.of(Priority.MEDIUM).deadband(0.5, " °C"),
       "Heater or thermometer at fault?"),
   PH_LOW(
       "ph_low",
@@ -206,7 +206,7 @@ public enum Cause {
       HOLD,
       0,
       false,
-      Priority.HIGH,
+      Annunciation.of(Priority.HIGH).deadband(0.05, ""),
       "Too much acid, or a probe that drifts: test by hand before anything else."),
   PH_HIGH(
       "ph_high",
@@ -215,7 +215,7 @@ public enum Cause {
       NONE,
       0,
       false,
-      Priority.HIGH,
+      Annunciation.of(Priority.HIGH).deadband(0.05, ""),
       "Acid wanted, or a probe that drifts: test by hand."),
   ORP_HIGH(
       "orp_high",
@@ -224,7 +224,7 @@ public enum Cause {
       NONE,
       0,
       false,
-      Priority.HIGH,
+      Annunciation.of(Priority.HIGH).deadband(10, " mV"),
       "Too much chlorine, or a probe that drifts: test before bathing."),
   FREE_CHLORINE_HIGH(
       "free_chlorine_high",
@@ -233,7 +233,7 @@ public enum Cause {
       NONE,
       0,
       false,
-      Priority.HIGH,
+      Annunciation.of(Priority.HIGH).deadband(0.3, " mg/L"),
       "Too much chlorine, or an estimate gone wrong: test before bathing, and enter the test."),
   TARGET_LOW_FOR_STABILISER(
       "target_low_for_stabiliser",
@@ -252,7 +252,7 @@ public enum Cause {
       NONE,
       0,
       false,
-      Priority.LOW,
+      Annunciation.of(Priority.LOW).deadband(10, " mg/L"),
       "Test it; replace part of the water, and stop stabilised tablets. Until then free chlorine does little, and tests"
           + " of alkalinity and pH mislead (common practice, no source)."),
   CHLORINE_HOUR_CAP(
@@ -362,7 +362,7 @@ public enum Cause {
       0,
       Delay.OFF_S,
       false,
-      Priority.MEDIUM,
+      Annunciation.of(Priority.MEDIUM).goneAfter(300),
       "Refill with the same chemical only, or the switch or its cable is at fault."),
   ACID_TANK_LOW(
       "acid_tank_low",
@@ -372,7 +372,7 @@ public enum Cause {
       0,
       Delay.OFF_S,
       false,
-      Priority.MEDIUM,
+      Annunciation.of(Priority.MEDIUM).goneAfter(300),
       "Refill, or the switch or its cable is at fault."),
   CELL_CURRENT_UNEXPECTED(
       "cell_current_unexpected",
@@ -390,7 +390,7 @@ public enum Cause {
       NONE,
       60,
       false,
-      Priority.HIGH,
+      Annunciation.of(Priority.HIGH).atOnce(),
       "Cell worn or scaled, salt low, fuse, cable or relay."),
   CELL_CURRENT_LOW(
       "cell_current_low",
@@ -426,7 +426,7 @@ public enum Cause {
       NONE,
       600,
       false,
-      Priority.LOW,
+      Annunciation.of(Priority.LOW).atOnce(),
       "No time server yet: pump windows and sun may be wrong; limits do not depend on it."),
   CONFIGURATION_CHANGED(
       "configuration_changed",
@@ -505,9 +505,13 @@ public enum Cause {
   private final double delayS;
   private final double delayOffS;
   private final boolean latching;
-  private final Priority priority;
+
+  @SuppressWarnings("ImmutableEnumChecker") // a record of numbers and a text
+  private final Annunciation annunciation;
+
   private final String advice;
 
+  /** With the usual delays and no deadband. */
   Cause(
       String id,
       String title,
@@ -517,7 +521,19 @@ public enum Cause {
       boolean latching,
       Priority priority,
       String advice) {
-    this(id, title, onChlorine, onAcid, delayS, 0, latching, priority, advice);
+    this(id, title, onChlorine, onAcid, delayS, latching, Annunciation.of(priority), advice);
+  }
+
+  Cause(
+      String id,
+      String title,
+      Effect onChlorine,
+      Effect onAcid,
+      double delayS,
+      boolean latching,
+      Annunciation annunciation,
+      String advice) {
+    this(id, title, onChlorine, onAcid, delayS, 0, latching, annunciation, advice);
   }
 
   Cause(
@@ -528,7 +544,7 @@ public enum Cause {
       double delayS,
       double delayOffS,
       boolean latching,
-      Priority priority,
+      Annunciation annunciation,
       String advice) {
     this.id = id;
     this.title = title;
@@ -537,7 +553,7 @@ public enum Cause {
     this.delayS = delayS;
     this.delayOffS = delayOffS;
     this.latching = latching;
-    this.priority = priority;
+    this.annunciation = annunciation;
     this.advice = advice;
   }
 
@@ -572,7 +588,12 @@ public enum Cause {
   }
 
   public Priority priority() {
-    return priority;
+    return annunciation.priority();
+  }
+
+  /** How it becomes an alarm: delays and deadband. */
+  public Annunciation annunciation() {
+    return annunciation;
   }
 
   /** Likely reasons and the mend, for the person who reads the alarm. */

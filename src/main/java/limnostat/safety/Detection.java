@@ -13,26 +13,16 @@ import limnostat.measure.Status;
  * present.
  */
 final class Detection {
-  // A limit that has tripped is left again only by this much, so that noise does not switch
-  // (engineering judgement).
-  private static final double ORP_DEADBAND_MV = 10;
-  private static final double FREE_CHLORINE_DEADBAND_MG_L = 0.3;
-  private static final double PH_DEADBAND = 0.05;
-  private static final double WATER_DEADBAND_C = 0.5;
-
   /** Cell current above which the cell is taken to work, A (engineering judgement). */
   private static final double CELL_CURRENT_A = 0.3;
 
   /**
    * Stabiliser from which on a person is told, mg/L: the highest limit of a code, Montana
-   * (water-chemistry section 10, checked). Others have 50 and 60 for public pools; above 80 the
-   * least free chlorine, 5 %, is more than the 4 mg/L in which people may bathe by US labels (from
-   * memory).
+   * (water-chemistry section 10, checked); it is over below the next lower code, 90, MAHC (from
+   * memory), by the row's deadband. Others have 50 and 60 for public pools; above 80 the least free
+   * chlorine, 5 %, is more than the 4 mg/L in which people may bathe by US labels (from memory).
    */
   private static final double STABILISER_HIGH_MG_L = 100;
-
-  /** It is over below the next lower code: 90, MAHC (from memory). */
-  private static final double STABILISER_HIGH_GONE_MG_L = 90;
 
   /**
    * Combined chlorine above which a person is told, mg/L: Montana, and Quebec indoors
@@ -85,16 +75,18 @@ final class Detection {
     add(present, Cause.CALIBRATION_DUE, m.upkeep().calibrationDue());
     add(present, Cause.FALLBACK_EXPIRED, fallbackExpired);
 
-    above(present, before, Cause.WATER_HOT, m.waterC(), limits.waterMaxC(), WATER_DEADBAND_C);
-    below(present, before, Cause.WATER_COLD, m.waterC(), limits.waterMinC(), WATER_DEADBAND_C);
-    above(present, before, Cause.PH_HIGH, m.ph(), limits.phDosingMax(), PH_DEADBAND);
-    below(present, before, Cause.PH_LOW, m.ph(), limits.phDosingMin(), PH_DEADBAND);
-    above(present, before, Cause.ORP_HIGH, m.orpMv(), limits.orpHighMv(), ORP_DEADBAND_MV);
+    above(present, before, Cause.WATER_HOT, m.waterC(), limits.waterMaxC());
+    below(present, before, Cause.WATER_COLD, m.waterC(), limits.waterMinC());
+    above(present, before, Cause.PH_HIGH, m.ph(), limits.phDosingMax());
+    below(present, before, Cause.PH_LOW, m.ph(), limits.phDosingMin());
+    above(present, before, Cause.ORP_HIGH, m.orpMv(), limits.orpHighMv());
 
     double highMgL =
         seen.superchlorinating() ? limits.superchlorinationMaxMgL() : limits.freeChlorineHighMgL();
     double deadbandMgL =
-        before.contains(Cause.FREE_CHLORINE_HIGH) ? FREE_CHLORINE_DEADBAND_MG_L : 0;
+        before.contains(Cause.FREE_CHLORINE_HIGH)
+            ? Cause.FREE_CHLORINE_HIGH.annunciation().deadband()
+            : 0;
     add(
         present,
         Cause.FREE_CHLORINE_HIGH,
@@ -106,11 +98,12 @@ final class Detection {
         present,
         Cause.TARGET_LOW_FOR_STABILISER,
         stabiliser.targetMgL() < stabiliser.leastFreeChlorineMgL());
+    double goneMgL = STABILISER_HIGH_MG_L - Cause.STABILISER_HIGH.annunciation().deadband();
     boolean wasHigh = before.contains(Cause.STABILISER_HIGH);
     add(
         present,
         Cause.STABILISER_HIGH,
-        stabiliser.mgL() >= (wasHigh ? STABILISER_HIGH_GONE_MG_L : STABILISER_HIGH_MG_L));
+        stabiliser.mgL() >= (wasHigh ? goneMgL : STABILISER_HIGH_MG_L));
 
     Observed.Dose chlorine = seen.account().get(Output.CHLORINE);
     add(present, Cause.CHLORINE_HOUR_CAP, chlorine.hourReached());
@@ -213,38 +206,28 @@ final class Detection {
   }
 
   /**
-   * Present at or above the limit, and until below it by the deadband; unchanged without a usable
-   * value.
+   * Present at or above the limit, and until below it by the row's deadband, so that noise does not
+   * switch; unchanged without a usable value.
    */
   private static void above(
-      Set<Cause> present,
-      Set<Cause> before,
-      Cause cause,
-      Measurement measurement,
-      double limit,
-      double deadband) {
+      Set<Cause> present, Set<Cause> before, Cause cause, Measurement measurement, double limit) {
     boolean was = before.contains(cause);
     add(
         present,
         cause,
         measurement instanceof Measurement.Value v
-            ? v.value() >= (was ? limit - deadband : limit)
+            ? v.value() >= (was ? limit - cause.annunciation().deadband() : limit)
             : was);
   }
 
   private static void below(
-      Set<Cause> present,
-      Set<Cause> before,
-      Cause cause,
-      Measurement measurement,
-      double limit,
-      double deadband) {
+      Set<Cause> present, Set<Cause> before, Cause cause, Measurement measurement, double limit) {
     boolean was = before.contains(cause);
     add(
         present,
         cause,
         measurement instanceof Measurement.Value v
-            ? v.value() <= (was ? limit + deadband : limit)
+            ? v.value() <= (was ? limit + cause.annunciation().deadband() : limit)
             : was);
   }
 }

@@ -25,6 +25,24 @@ public final class HardBounds {
   /** Highest free-chlorine target in normal running, mg/L (engineering judgement). */
   public static final double TARGET_MG_L = 8;
 
+  /**
+   * Lowest free-chlorine target that may be asked for at run time, mg/L: least for public pools, 22
+   * CCR 65529 (California).
+   */
+  public static final double TARGET_MIN_MG_L = 1;
+
+  /** Longest superchlorination, s (engineering judgement). */
+  public static final double SUPERCHLORINATION_MAX_S = 48 * 3600.0;
+
+  /** Longest time that an alarm may be shelved for, s (engineering judgement: a day). */
+  public static final double SHELF_MAX_S = 24 * 3600.0;
+
+  /** Shortest, s (engineering judgement). */
+  public static final double SHELF_MIN_S = 60;
+
+  /** Highest limit of the water temperature, °C (engineering judgement: spas end at 40). */
+  public static final double WATER_MAX_C = 45;
+
   /** Most chlorine a rolling hour, as a rise of the whole pool, mg/L (engineering judgement). */
   public static final double CHLORINE_HOUR_MG_L = 5;
 

@@ -33,6 +33,22 @@ public sealed interface Command {
   record Acknowledge(String alarm) implements Command {}
 
   /**
+   * An alarm put aside.
+   *
+   * @param alarm id of the alarm
+   * @param seconds for how long, s
+   */
+  record Shelve(String alarm, double seconds) implements Command {}
+
+  /**
+   * @param alarm id of the shelved alarm
+   */
+  record Unshelve(String alarm) implements Command {}
+
+  /** The season's totals begin anew. */
+  record ResetSeason() implements Command {}
+
+  /**
    * @param interlock id of the latched cause
    */
   record Reset(String interlock) implements Command {}
@@ -62,9 +78,13 @@ public sealed interface Command {
    *
    * @param requestId as the sender gave it
    * @param type as the sender wrote it
-   * @param origin where it came from, for the journal
+   * @param origin where it came from, for the journal; {@link #BOARD} only for a person at the
+   *     machine itself
    * @param document as it was read, JSON, for the journal
    */
   record Request(
-      Optional<String> requestId, String type, String origin, String document, Command command) {}
+      Optional<String> requestId, String type, String origin, String document, Command command) {
+    /** Whoever can write the program's files on the machine; no network leads here. */
+    public static final String BOARD = "board";
+  }
 }

@@ -4,7 +4,6 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
 import java.util.Optional;
-import limnostat.alarm.Alarms;
 import limnostat.control.Mode;
 import limnostat.control.Superchlorination;
 import limnostat.estimate.Doubted;
@@ -21,35 +20,12 @@ import limnostat.safety.Watched;
  * limit's name.
  */
 final class Commands {
-  /**
-   * Least free chlorine that may be a target, mg/L: least for public pools, 22 CCR 65529
-   * (California).
-   */
-  private static final double TARGET_MIN_MG_L = 1;
-
-  /** Longest superchlorination that can be asked for, s (engineering judgement). */
-  private static final double SUPERCHLORINATION_MAX_S = 48 * 3600.0;
-
-  private static final String HARD_BOUND = "the program's hard bound";
-
   private Commands() {}
 
   record Result(ScanState state, List<ScanEvent> events) {}
 
-  /** Why a command is refused; a clause for people. */
-  private static final class Refusal extends Exception {
-    private static final long serialVersionUID = 1L;
-
-    Refusal(String reason) {
-      super(reason);
-    }
-  }
-
-  /**
-   * @param unixTimeS now, by the wall clock
-   */
   static Result apply(
-      ScanSettings settings, ScanState state, List<Command.Request> requests, double unixTimeS) {
+      ScanSettings settings, ScanState state, List<Command.Request> requests, Now now) {
     if (requests.isEmpty()) {
       return new Result(state, List.of());
     }
@@ -58,7 +34,8 @@ final class Commands {
     for (Command.Request request : requests) {
       try {
         ScanState before = current;
-        current = granted(settings, current, request.command(), unixTimeS, events);
+        current = granted(settings, current, request, now, events);
+        events.addAll(Setpoints.changes(before, current, request.origin()));
         events.add(new ScanEvent.Accepted(request, remark(request.command(), before, current)));
       } catch (Refusal refusal) {
         events.add(new ScanEvent.Refused(request, refusal.getMessage()));
@@ -68,25 +45,30 @@ final class Commands {
   }
 
   private static ScanState granted(
-      ScanSettings settings, ScanState s, Command command, double unixTimeS, List<ScanEvent> events)
+      ScanSettings settings, ScanState s, Command.Request request, Now now, List<ScanEvent> events)
       throws Refusal {
+    Command command = request.command();
     if (command instanceof Command.SetMode c) {
-      double duty = c.duty().orElse(s.control().lastDuty());
-      within("duty", duty, 0, 1, "", "the range of a duty cycle");
+      double mostDuty = settings.setpoints().manualDutyMax();
+      // Where none is asked for, the duty of the moment, as far as it is allowed.
+      double duty = c.duty().orElse(Math.min(mostDuty, s.control().lastDuty()));
+      Layer most = Layer.hard(1).orLower(Layer.installer(mostDuty, "limits.manual_duty"));
+      Layer.within("duty", duty, Layer.hard(0), most, "");
       if (c.mode() != Mode.MANUAL && c.duty().isPresent()) {
         throw new Refusal("duty goes with mode manual only");
       }
       return s.withControl(s.control().withMode(c.mode(), duty));
     }
     if (command instanceof Command.SetTarget c) {
-      double highMgL = settings.limits().targetMaxMgL();
-      within(
+      Layer.within(
           "free_chlorine_mg_l",
           c.freeChlorineMgL(),
-          TARGET_MIN_MG_L,
-          highMgL,
-          " mg/L",
-          "the installer's limits.free_chlorine_high and the program's hard bound");
+          Layer.hard(HardBounds.TARGET_MIN_MG_L),
+          Layer.hard(HardBounds.TARGET_MG_L)
+              .orLower(
+                  Layer.installer(
+                      settings.limits().freeChlorineHighMgL(), "limits.free_chlorine_high")),
+          " mg/L");
       return s.withControl(s.control().withTarget(c.freeChlorineMgL()));
     }
     if (command instanceof Command.Test c) {
@@ -104,22 +86,27 @@ final class Commands {
       return s.withControl(s.control().withSuperchlorination(superchlorination(settings, s, c)));
     }
     if (command instanceof Command.ForecastSun c) {
-      return s.withSun(s.sun().withForecast(forecast(c, unixTimeS)));
+      return s.withSun(s.sun().withForecast(forecast(c, now.unixTimeS())));
     }
     if (command instanceof Command.FunctionCheck c) {
       return s.withSafety(s.safety().with(functionCheck(s.safety().watched(), c.forS())));
     }
     if (command instanceof Command.Acknowledge c) {
-      Cause alarm =
-          Cause.ofId(c.alarm()).orElseThrow(() -> new Refusal("no alarm has the id " + c.alarm()));
-      if (!Alarms.acknowledgeable(s.alarms(), alarm)) {
-        throw new Refusal("alarm " + c.alarm() + " has nothing to acknowledge");
+      return AlarmCommands.acknowledge(s, c.alarm(), events);
+    }
+    if (command instanceof Command.Shelve c) {
+      return AlarmCommands.shelve(settings, s, c, now, events);
+    }
+    if (command instanceof Command.Unshelve c) {
+      return AlarmCommands.unshelve(s, c.alarm(), events);
+    }
+    if (command instanceof Command.ResetSeason) {
+      if (!request.origin().equals(Command.Request.BOARD)) {
+        throw new Refusal(
+            "the season's total begins anew only by a person at the board, with limnostat"
+                + " season-reset on the machine; nothing on a network can do it");
       }
-      Alarms.Result result = Alarms.acknowledge(s.alarms(), alarm);
-      result
-          .transitions()
-          .forEach(t -> events.add(new ScanEvent.AlarmChanged(t.alarm(), t.from(), t.to())));
-      return s.withAlarms(result.entries());
+      return s.withTotals(s.totals().seasonBegun());
     }
     if (command instanceof Command.Reset c) {
       Cause cause =
@@ -147,14 +134,25 @@ final class Commands {
     if (s.control().mode() != Mode.AUTO) {
       throw new Refusal("superchlorination needs mode auto; mode is " + s.control().mode().key());
     }
-    within(
+    Layer.within(
         "free_chlorine_mg_l",
         c.freeChlorineMgL(),
-        s.control().targetMgL(),
-        settings.limits().superchlorinationMaxMgL(),
-        " mg/L",
-        "the target and the installer's limits.superchlorination_max");
-    within("max_hours", c.maxS() / 3600, 1, SUPERCHLORINATION_MAX_S / 3600, " h", HARD_BOUND);
+        new Layer(s.control().targetMgL(), "the target"),
+        Layer.hard(HardBounds.SUPERCHLORINATION_MG_L)
+            .orLower(
+                Layer.installer(
+                    settings.limits().superchlorinationMaxMgL(), "limits.superchlorination_max")),
+        " mg/L");
+    Layer.within(
+        "max_hours",
+        c.maxS() / 3600,
+        Layer.hard(1),
+        Layer.hard(HardBounds.SUPERCHLORINATION_MAX_S / 3600)
+            .orLower(
+                Layer.installer(
+                    settings.setpoints().superchlorinationMaxS() / 3600,
+                    "limits.superchlorination_time")),
+        " h");
     return Superchlorination.begin(c.freeChlorineMgL(), c.maxS());
   }
 
@@ -165,7 +163,12 @@ final class Commands {
       }
       return watched.checkedFor(0);
     }
-    within("minutes", forS / 60, 1, HardBounds.FUNCTION_CHECK_MAX_S / 60, " min", HARD_BOUND);
+    Layer.within(
+        "minutes",
+        forS / 60,
+        Layer.hard(1),
+        Layer.hard(HardBounds.FUNCTION_CHECK_MAX_S / 60),
+        " min");
     return watched.checkedFor(forS);
   }
 
@@ -179,13 +182,8 @@ final class Commands {
               + SunForecast.HOURS_MAX);
     }
     for (double fraction : fractions) {
-      within(
-          "clear_sky_fraction",
-          fraction,
-          0,
-          SunForecast.FRACTION_MAX,
-          "",
-          "what clouds leave of a clear sky's sun, or add to it");
+      Layer.within(
+          "clear_sky_fraction", fraction, Layer.hard(0), Layer.hard(SunForecast.FRACTION_MAX), "");
     }
     if (!Double.isFinite(c.fromUnixS())) {
       throw new Refusal("from is no time");
@@ -219,8 +217,8 @@ final class Commands {
               String.format(
                   Locale.ROOT,
                   "it contradicts the %.1f mg/L of free chlorine that were expected and is not"
-                      + " believed yet: look at sample and reagents and test again; a second that"
-                      + " bears it out, 5 minutes later or more, is believed",
+                      + " believed yet: look at sample and reagents and test again; a second far off"
+                      + " on the same side, 5 minutes later or more, is believed",
                   doubted.expectedMgL()));
       case BORNE_OUT -> Optional.of("it bears out the test before it: both are believed");
       case BELIEVED, NONE ->
@@ -228,14 +226,5 @@ final class Commands {
               ? Optional.of("the test before it, which contradicted, is set aside")
               : Optional.empty();
     };
-  }
-
-  private static void within(
-      String field, double value, double min, double max, String unit, String limit)
-      throws Refusal {
-    if (!(value >= min && value <= max)) {
-      throw new Refusal(
-          field + " " + value + unit + " is outside " + min + " to " + max + unit + ", " + limit);
-    }
   }
 }

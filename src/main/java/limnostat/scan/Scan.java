@@ -4,6 +4,7 @@ import java.util.EnumMap;
 import java.util.Map;
 import java.util.OptionalDouble;
 import java.util.Set;
+import limnostat.account.DoseTotals;
 import limnostat.actuate.Output;
 import limnostat.actuate.Outputs;
 import limnostat.alarm.Alarms;
@@ -40,7 +41,8 @@ public final class Scan {
   public static ScanOutcome step(ScanSettings settings, ScanState saved, ScanInputs in) {
     double dtS = in.elapsedS();
     boolean interrupted = saved.phase() != Phase.RUNNING || dtS > HardBounds.SCAN_GAP_S;
-    Commands.Result commanded = Commands.apply(settings, saved, in.commands(), in.unixTimeS());
+    Commands.Result commanded =
+        Commands.apply(settings, saved, in.commands(), new Now(in.unixTimeS(), in.clockTrusted()));
     ScanState s = commanded.state();
 
     boolean checking = s.safety().watched().checking();
@@ -73,7 +75,19 @@ public final class Scan {
             chlorine.modulator().output(),
             acid.modulator().output(),
             demand.pumpRequest());
-    Alarms.Result alarms = Alarms.step(s.alarms(), permission.active(), interrupted ? 0 : dtS);
+    Alarms.Result alarms =
+        Alarms.step(
+            s.alarms(),
+            s.annunciator(),
+            new Alarms.Seen(
+                permission.active(),
+                secured.state().present(),
+                settings.outOfService(),
+                interrupted ? 0 : dtS,
+                dtS,
+                in.unixTimeS(),
+                in.clockTrusted()));
+    DoseTotals.Step day = day(settings, s, in, chlorine, acid);
 
     ScanState next =
         new ScanState(
@@ -85,7 +99,9 @@ public final class Scan {
             chlorine,
             acid,
             alarms.entries(),
-            sun);
+            sun,
+            alarms.annunciator(),
+            day.totals());
     Details details = new Details(settings, next, measured.measurements(), estimated.estimate());
     return new ScanOutcome(
         outputs,
@@ -94,8 +110,18 @@ public final class Scan {
         estimated.estimate(),
         demand,
         permission,
-        ScanEvents.of(commanded.events(), saved, next, alarms, details, dtS),
+        ScanEvents.of(commanded.events(), saved, next, alarms, details, dtS, day.ended()),
         details);
+  }
+
+  private static DoseTotals.Step day(
+      ScanSettings settings, ScanState s, ScanInputs in, OutputState chlorine, OutputState acid) {
+    return s.totals()
+        .step(
+            new DoseTotals.Amounts(chlorine.account().given(), acid.account().given()),
+            settings.control().epochDay(in.unixTimeS()),
+            in.clockTrusted(),
+            in.elapsedS());
   }
 
   private static Estimator.Result estimate(

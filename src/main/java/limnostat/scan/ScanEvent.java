@@ -1,6 +1,7 @@
 package limnostat.scan;
 
 import java.util.Optional;
+import limnostat.account.DoseTotals;
 import limnostat.alarm.AlarmState;
 import limnostat.control.Mode;
 import limnostat.control.Rung;
@@ -12,13 +13,43 @@ public sealed interface ScanEvent {
   /**
    * @param detail what the alarm has to say beyond its advice, where it has: a sentence or two with
    *     numbers
+   * @param firstOut whether it was the first of those that hold or limit an output
+   * @param heldBack whether it is for the journal only, as there is a flood of alarms
    */
-  record AlarmChanged(Cause alarm, AlarmState from, AlarmState to, Optional<String> detail)
+  record AlarmChanged(
+      Cause alarm,
+      AlarmState from,
+      AlarmState to,
+      Optional<String> detail,
+      boolean firstOut,
+      boolean heldBack)
       implements ScanEvent {
+    public AlarmChanged(Cause alarm, AlarmState from, AlarmState to, Optional<String> detail) {
+      this(alarm, from, to, detail, false, false);
+    }
+
     public AlarmChanged(Cause alarm, AlarmState from, AlarmState to) {
       this(alarm, from, to, Optional.empty());
     }
   }
+
+  /**
+   * More alarms came than a person can take in, or that is over: low ones are held back meanwhile.
+   *
+   * @param began false: it is over
+   */
+  record AlarmFlood(boolean began) implements ScanEvent {}
+
+  /**
+   * What was set at run time has another value.
+   *
+   * @param name the set point, with its unit
+   * @param origin who or what changed it: where the command came from, or {@code file}
+   */
+  record SetpointChanged(String name, double from, double to, String origin) implements ScanEvent {}
+
+  /** A day of the dose account is over. */
+  record DayEnded(DoseTotals totals) implements ScanEvent {}
 
   record ModeChanged(Mode from, Mode to) implements ScanEvent {}
 

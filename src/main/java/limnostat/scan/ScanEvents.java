@@ -19,7 +19,8 @@ final class ScanEvents {
       ScanState after,
       Alarms.Result alarms,
       Details details,
-      double dtS) {
+      double dtS,
+      boolean dayEnded) {
     List<ScanEvent> events = new ArrayList<>(commanded);
     if (before.phase() == Phase.RUNNING && dtS > HardBounds.SCAN_GAP_S) {
       events.add(new ScanEvent.Interrupted(dtS));
@@ -41,13 +42,23 @@ final class ScanEvents {
         }
       }
     }
-    alarms
-        .transitions()
-        .forEach(
-            t ->
-                events.add(
-                    new ScanEvent.AlarmChanged(
-                        t.alarm(), t.from(), t.to(), details.of(t.alarm()))));
+    for (Alarms.Transition t : alarms.transitions()) {
+      events.add(
+          new ScanEvent.AlarmChanged(
+              t.alarm(),
+              t.from(),
+              t.to(),
+              details.of(t.alarm()),
+              after.annunciator().firstOut().marks(t.alarm()),
+              t.heldBack()));
+    }
+    boolean flood = after.annunciator().flood().on();
+    if (before.annunciator().flood().on() != flood) {
+      events.add(new ScanEvent.AlarmFlood(flood));
+    }
+    if (dayEnded) {
+      events.add(new ScanEvent.DayEnded(before.totals()));
+    }
     return events;
   }
 }

@@ -1,5 +1,6 @@
 package limnostat.scan;
 
+import java.util.ArrayList;
 import java.util.List;
 import limnostat.actuate.Outputs;
 import limnostat.control.Control;
@@ -23,4 +24,12 @@ public record ScanOutcome(
     Control.Demand demand,
     Permission permission,
     List<ScanEvent> events,
-    Details details) {}
+    Details details) {
+
+  /** The same with what happened before the scan. */
+  public ScanOutcome after(List<ScanEvent> earlier) {
+    List<ScanEvent> all = new ArrayList<>(earlier);
+    all.addAll(events);
+    return new ScanOutcome(outputs, state, measured, estimate, demand, permission, all, details);
+  }
+}

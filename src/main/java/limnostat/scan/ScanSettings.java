@@ -1,5 +1,6 @@
 package limnostat.scan;
 
+import java.util.Set;
 import limnostat.account.DoseCaps;
 import limnostat.actuate.Output;
 import limnostat.actuate.OutputSettings;
@@ -7,13 +8,17 @@ import limnostat.control.ControlSettings;
 import limnostat.control.Feed;
 import limnostat.estimate.EstimateSettings;
 import limnostat.measure.MeasureSettings;
+import limnostat.safety.Cause;
 import limnostat.safety.SafetyLimits;
+import limnostat.safety.SetpointLimits;
 
 /**
  * Everything the scan is told of one installation; fixed for the life of the process.
  *
  * @param chlorine the chlorine output
  * @param acid the acid output; {@link Channel#NONE} where none is fitted
+ * @param setpoints what may be set at run time
+ * @param outOfService alarms that the installer has taken out of service
  */
 public record ScanSettings(
     MeasureSettings measure,
@@ -21,7 +26,20 @@ public record ScanSettings(
     ControlSettings control,
     SafetyLimits limits,
     Channel chlorine,
-    Channel acid) {
+    Channel acid,
+    SetpointLimits setpoints,
+    Set<Cause> outOfService) {
+
+  /** With the widest limits on set points, and every alarm in service. */
+  public ScanSettings(
+      MeasureSettings measure,
+      EstimateSettings estimate,
+      ControlSettings control,
+      SafetyLimits limits,
+      Channel chlorine,
+      Channel acid) {
+    this(measure, estimate, control, limits, chlorine, acid, SetpointLimits.WIDEST, Set.of());
+  }
 
   public Channel of(Output output) {
     return switch (output) {

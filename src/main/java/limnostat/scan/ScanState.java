@@ -1,8 +1,10 @@
 package limnostat.scan;
 
 import java.util.Map;
+import limnostat.account.DoseTotals;
 import limnostat.actuate.Output;
 import limnostat.alarm.Alarms;
+import limnostat.alarm.Annunciator;
 import limnostat.control.ControlState;
 import limnostat.estimate.EstimateState;
 import limnostat.estimate.Estimator;
@@ -17,6 +19,8 @@ import limnostat.safety.SafetyState;
  *
  * @param phase what went before the next scan
  * @param sun what is known of the sun on the water
+ * @param annunciator what is remembered of all alarms together
+ * @param totals what was given today and this season
  */
 public record ScanState(
     Phase phase,
@@ -27,7 +31,9 @@ public record ScanState(
     OutputState chlorine,
     OutputState acid,
     Map<Cause, Alarms.Entry> alarms,
-    SunOnWater sun) {
+    SunOnWater sun,
+    Annunciator annunciator,
+    DoseTotals totals) {
 
   /**
    * What went before a scan; after anything but a scan the outputs stay off for that one, and flow
@@ -58,7 +64,9 @@ public record ScanState(
         OutputState.start(settings.chlorine()),
         OutputState.start(settings.acid()),
         Map.of(),
-        SunOnWater.START);
+        SunOnWater.START,
+        Annunciator.QUIET,
+        DoseTotals.START);
   }
 
   /** A saved state in a new process: outputs off; what was learned, latched and chosen stays. */
@@ -70,12 +78,16 @@ public record ScanState(
         control.resumed(
             settings.control().freeChlorineTargetMgL(),
             settings.limits().targetMaxMgL(),
-            settings.limits().superchlorinationMaxMgL()),
+            settings.limits().superchlorinationMaxMgL(),
+            settings.setpoints().manualDutyMax(),
+            settings.setpoints().superchlorinationMaxS()),
         safety.resumed(),
         chlorine.resumed(settings.chlorine()),
         acid.resumed(settings.acid()),
-        alarms,
-        sun);
+        Alarms.resumed(alarms, settings.setpoints().shelfMaxS()),
+        sun,
+        annunciator,
+        totals);
   }
 
   /** A process begins with these options; see {@link limnostat.safety.Configured}. */
@@ -86,7 +98,17 @@ public record ScanState(
   /** The outputs were switched off outside a scan; the next is the first after an interruption. */
   public ScanState stopped() {
     return new ScanState(
-        Phase.STOPPED, measure, estimate, control, safety, chlorine, acid, alarms, sun);
+        Phase.STOPPED,
+        measure,
+        estimate,
+        control,
+        safety,
+        chlorine,
+        acid,
+        alarms,
+        sun,
+        annunciator,
+        totals);
   }
 
   /** A state of which the account cannot be proved: both caps count as used up. */
@@ -100,7 +122,9 @@ public record ScanState(
         chlorine.accountUnknown(settings.chlorine()),
         acid.accountUnknown(settings.acid()),
         alarms,
-        sun);
+        sun,
+        annunciator,
+        totals);
   }
 
   public OutputState of(Output output) {
@@ -111,26 +135,47 @@ public record ScanState(
   }
 
   ScanState withMeasure(MeasureState next) {
-    return new ScanState(phase, next, estimate, control, safety, chlorine, acid, alarms, sun);
+    return new ScanState(
+        phase, next, estimate, control, safety, chlorine, acid, alarms, sun, annunciator, totals);
   }
 
   ScanState withEstimate(EstimateState next) {
-    return new ScanState(phase, measure, next, control, safety, chlorine, acid, alarms, sun);
+    return new ScanState(
+        phase, measure, next, control, safety, chlorine, acid, alarms, sun, annunciator, totals);
   }
 
   ScanState withControl(ControlState next) {
-    return new ScanState(phase, measure, estimate, next, safety, chlorine, acid, alarms, sun);
+    return new ScanState(
+        phase, measure, estimate, next, safety, chlorine, acid, alarms, sun, annunciator, totals);
   }
 
   ScanState withSafety(SafetyState next) {
-    return new ScanState(phase, measure, estimate, control, next, chlorine, acid, alarms, sun);
+    return new ScanState(
+        phase, measure, estimate, control, next, chlorine, acid, alarms, sun, annunciator, totals);
   }
 
   ScanState withAlarms(Map<Cause, Alarms.Entry> next) {
-    return new ScanState(phase, measure, estimate, control, safety, chlorine, acid, next, sun);
+    return new ScanState(
+        phase, measure, estimate, control, safety, chlorine, acid, next, sun, annunciator, totals);
   }
 
   ScanState withSun(SunOnWater next) {
-    return new ScanState(phase, measure, estimate, control, safety, chlorine, acid, alarms, next);
+    return new ScanState(
+        phase,
+        measure,
+        estimate,
+        control,
+        safety,
+        chlorine,
+        acid,
+        alarms,
+        next,
+        annunciator,
+        totals);
+  }
+
+  ScanState withTotals(DoseTotals next) {
+    return new ScanState(
+        phase, measure, estimate, control, safety, chlorine, acid, alarms, sun, annunciator, next);
   }
 }

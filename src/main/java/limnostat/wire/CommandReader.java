@@ -83,11 +83,15 @@ public final class CommandReader {
               new Command.ForecastSun(fields.time("from"), fields.numbers("clear_sky_fraction"));
           case "function_check" -> new Command.FunctionCheck(60 * fields.number("minutes"));
           case "acknowledge" -> new Command.Acknowledge(fields.text("alarm"));
+          case "alarm_shelve" -> new Command.Shelve(fields.text("alarm"), shelf(fields));
+          case "alarm_unshelve" -> new Command.Unshelve(fields.text("alarm"));
+          case "season_reset" -> new Command.ResetSeason();
           case "reset" -> new Command.Reset(fields.text("interlock"));
           default ->
               throw new Unusable(
                   "unknown type; it is one of mode, target, test_result, superchlorinate,"
-                      + " sun_forecast, function_check, acknowledge, reset");
+                      + " sun_forecast, function_check, acknowledge, alarm_shelve, alarm_unshelve,"
+                      + " reset");
         };
     fields.refuseOthers();
     return command;
@@ -98,6 +102,16 @@ public final class CommandReader {
         .filter(mode -> mode.key().equals(key))
         .findFirst()
         .orElseThrow(() -> new Unusable("mode is one of auto, manual, off"));
+  }
+
+  /** How long to shelve, s. */
+  private static double shelf(Fields fields) throws Unusable {
+    OptionalDouble seconds = fields.optional("seconds");
+    OptionalDouble minutes = fields.optional("minutes");
+    if (seconds.isPresent() == minutes.isPresent()) {
+      throw new Unusable("either seconds or minutes is wanted, a number");
+    }
+    return seconds.orElseGet(() -> 60 * minutes.getAsDouble());
   }
 
   private static WaterTest test(Fields fields) throws Unusable {

@@ -33,6 +33,15 @@ public final class EventDocument {
     if (event instanceof ScanEvent.AlarmChanged) {
       return "alarm";
     }
+    if (event instanceof ScanEvent.AlarmFlood) {
+      return "alarm_flood";
+    }
+    if (event instanceof ScanEvent.SetpointChanged) {
+      return "setpoint";
+    }
+    if (event instanceof ScanEvent.DayEnded) {
+      return "day";
+    }
     if (event instanceof ScanEvent.ModeChanged) {
       return "mode";
     }
@@ -58,9 +67,24 @@ public final class EventDocument {
       json.writeStringField("priority", e.alarm().priority().key());
       json.writeStringField("from", e.from().term());
       json.writeStringField("to", e.to().term());
+      if (e.firstOut()) {
+        json.writeBooleanField("first_out", true);
+      }
+      if (e.heldBack()) {
+        json.writeBooleanField("held_back", true);
+      }
       if (e.detail().isPresent()) {
         json.writeStringField("detail", e.detail().get());
       }
+    } else if (event instanceof ScanEvent.AlarmFlood e) {
+      json.writeBooleanField("active", e.began());
+    } else if (event instanceof ScanEvent.SetpointChanged e) {
+      json.writeStringField("setpoint", e.name());
+      Json.number(json, "from", e.from());
+      Json.number(json, "to", e.to());
+      json.writeStringField("origin", e.origin());
+    } else if (event instanceof ScanEvent.DayEnded e) {
+      DayDocument.fields(json, e.totals());
     } else if (event instanceof ScanEvent.ModeChanged e) {
       json.writeStringField("from", e.from().key());
       json.writeStringField("to", e.to().key());

@@ -42,8 +42,8 @@ public final class StateDocument {
               AlarmDocument.write(
                   json,
                   alarm.getKey(),
-                  alarm.getValue().state(),
-                  outcome.details().of(alarm.getKey()));
+                  AlarmDocument.Shown.of(
+                      alarm.getKey(), outcome.state(), outcome.details().of(alarm.getKey())));
             }
           }
           json.writeEndArray();
@@ -98,7 +98,9 @@ public final class StateDocument {
       }
     }
     json.writeEndArray();
+    json.writeBooleanField("alarm_flood", state.annunciator().flood().on());
     writeDoses(json, state);
+    DayDocument.write(json, state.totals());
     writeSuperchlorination(json, state.control().superchlorination());
     writeDiagnostics(json, outcome);
     json.writeEndObject();

@@ -64,7 +64,9 @@ class AnnouncerTest {
         s.chlorine(),
         s.acid(),
         Map.of(Cause.ORP_HIGH, new Alarms.Entry(AlarmState.ACKNOWLEDGED, 0)),
-        s.sun());
+        s.sun(),
+        s.annunciator(),
+        s.totals());
   }
 
   @Test
@@ -164,7 +166,9 @@ class AnnouncerTest {
             s.chlorine(),
             s.acid(),
             Map.of(cause, new Alarms.Entry(AlarmState.UNACKNOWLEDGED, 0)),
-            s.sun()));
+            s.sun(),
+            s.annunciator(),
+            s.totals()));
   }
 
   @Test

@@ -50,7 +50,9 @@ class BookkeeperTest {
         new OutputState(s.chlorine().modulator(), account),
         s.acid(),
         s.alarms(),
-        s.sun());
+        s.sun(),
+        s.annunciator(),
+        s.totals());
   }
 
   @Test
@@ -74,12 +76,12 @@ class BookkeeperTest {
       bookkeeper.keep(Outcomes.with(chlorine(0.01 * s, 10)), Outcomes.at(s));
       for (Entry.Given given : take(Entry.Given.class)) {
         assertEquals(0, given.hourUnixS() % 3600);
-        sum += given.amount();
+        sum += given.to() - given.from();
         entries++;
       }
     }
     bookkeeper.close(chlorine(6.5, 10), Outcomes.at(601));
-    sum += take(Entry.Given.class).stream().mapToDouble(Entry.Given::amount).sum();
+    sum += take(Entry.Given.class).stream().mapToDouble(g -> g.to() - g.from()).sum();
     assertEquals(6.5, sum, 1e-9);
     assertEquals(10, entries);
   }
@@ -173,7 +175,8 @@ class BookkeeperTest {
     bookkeeper.close(chlorine(1, 2), Outcomes.at(9));
     List<Entry> kept = List.copyOf(offered);
     assertEquals(2, kept.size());
-    assertEquals(1, ((Entry.Given) kept.get(0)).amount());
+    Entry.Given given = (Entry.Given) kept.get(0);
+    assertEquals(1, given.to() - given.from());
     assertTrue(((Entry.State) kept.get(1)).closing());
   }
 }

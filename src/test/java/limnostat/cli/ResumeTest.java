@@ -116,7 +116,9 @@ class ResumeTest {
             start.chlorine(),
             start.acid(),
             start.alarms(),
-            start.sun());
+            start.sun(),
+            start.annunciator(),
+            start.totals());
     Resume resume = resume(Optional.of(SavedState.write(saved)), Optional.empty(), false);
     assertEquals(300, resume.outageS());
     assertEquals(ScanState.Phase.RESUMED, resume.state().phase());

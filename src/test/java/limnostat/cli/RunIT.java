@@ -129,7 +129,7 @@ class RunIT {
       assertOff(dashboard.awaitState(s -> s.at("/mode").asText().equals("off")));
 
       JsonNode tooMuch = dashboard.ask("{\"type\":\"mode\",\"mode\":\"manual\",\"duty\":2}");
-      assertRefused(tooMuch, "duty 2.0 is outside 0.0 to 1.0");
+      assertRefused(tooMuch, "duty 2 is above the program's hard bound = 1");
       assertRefused(dashboard.ask("{\"type\":\"dance\",\"request_id\":7}"), "unknown type");
       assertRefused(dashboard.ask("mode off"), "not valid JSON");
       assertRefused(dashboard.ask("[]"), "a command is a JSON object");

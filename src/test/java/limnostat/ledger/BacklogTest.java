@@ -41,12 +41,12 @@ class BacklogTest {
   void coalescesWithoutLosingAmounts() {
     for (int i = 1; i <= 1000; i++) {
       backlog.offer(new Entry.Booking(Output.CHLORINE, i, at(i)));
-      backlog.offer(new Entry.Given(Output.CHLORINE, 3600 + i, 0.5));
+      backlog.offer(new Entry.Given(Output.CHLORINE, 3600 + i, 0.5 * (i - 1), 0.5 * i));
       backlog.offer(new Entry.State(new byte[] {1}, at(i), false));
     }
     Batch batch = backlog.take();
     assertEquals(List.of(new Entry.Booking(Output.CHLORINE, 1000, at(1000))), batch.bookings());
-    assertEquals(List.of(new Entry.Given(Output.CHLORINE, 3600, 500)), batch.given());
+    assertEquals(List.of(new Entry.Given(Output.CHLORINE, 3600, 0, 500)), batch.given());
     assertEquals(at(1000), batch.state().orElseThrow().moment());
     assertEquals(new Health.Dropped(0, 0, 0), backlog.dropped());
   }

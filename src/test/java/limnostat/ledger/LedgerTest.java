@@ -44,14 +44,23 @@ class LedgerTest {
   void createsTheSchemaOnce() throws Exception {
     try (Ledger first = Ledger.open(settings(file), FAST)) {
       assertEquals(
-          new Restored(Optional.empty(), Map.of(), Optional.empty(), true, 1), first.restored());
+          new Restored(Optional.empty(), Map.of(), Optional.empty(), true, 2), first.restored());
     }
     try (Ledger second = Ledger.open(settings(file), FAST)) {
       assertFalse(second.restored().fresh());
     }
-    assertEquals(List.of("1"), column(file, "PRAGMA user_version"));
+    assertEquals(List.of("2"), column(file, "PRAGMA user_version"));
     assertEquals(
-        List.of("booking", "boot", "event", "given", "readings", "setting", "state", "water_test"),
+        List.of(
+            "booking",
+            "boot",
+            "event",
+            "given",
+            "given_until",
+            "readings",
+            "setting",
+            "state",
+            "water_test"),
         column(file, "SELECT name FROM sqlite_schema WHERE type = 'table' ORDER BY name"));
   }
 
@@ -145,10 +154,11 @@ class LedgerTest {
   void addsWhatWasGivenByOutputAndHour() throws Exception {
     for (int run = 0; run < 2; run++) {
       try (Ledger ledger = Ledger.open(settings(file), FAST)) {
-        ledger.offer(new Entry.Given(Output.CHLORINE, 7200, 1.5));
-        ledger.offer(new Entry.Given(Output.CHLORINE, 7200 + 3599, 2));
-        ledger.offer(new Entry.Given(Output.CHLORINE, 10800, 4));
-        ledger.offer(new Entry.Given(Output.ACID, 7200, 8));
+        ledger.offer(new Entry.Given(Output.CHLORINE, 7200, 7.5 * run, 7.5 * run + 1.5));
+        ledger.offer(
+            new Entry.Given(Output.CHLORINE, 7200 + 3599, 7.5 * run + 1.5, 7.5 * run + 3.5));
+        ledger.offer(new Entry.Given(Output.CHLORINE, 10800, 7.5 * run + 3.5, 7.5 * run + 7.5));
+        ledger.offer(new Entry.Given(Output.ACID, 7200, 8 * run, 8 * run + 8));
       }
     }
     assertEquals(
@@ -252,11 +262,27 @@ class LedgerTest {
     ledger.close();
   }
 
+  /** A retry after a commit of unknown end, and a process that begins from an older state. */
+  @Test
+  void whatWasGivenIsNotAddedTwice() throws Exception {
+    for (int run = 0; run < 3; run++) {
+      try (Ledger ledger = Ledger.open(settings(file), FAST)) {
+        ledger.offer(new Entry.Given(Output.CHLORINE, 7200, 0, 5));
+      }
+    }
+    try (Ledger ledger = Ledger.open(settings(file), FAST)) {
+      ledger.offer(new Entry.Given(Output.CHLORINE, 10800, 3, 6));
+    }
+    assertEquals(
+        List.of("5.0", "1.0"),
+        column(file, "SELECT amount FROM given WHERE output = 'chlorine' ORDER BY hour_unix_s"));
+  }
+
   @Test
   void refusesAmountsAndTimesThatAreNoNumbers() {
     assertThrows(
         IllegalArgumentException.class, () -> new Entry.Booking(Output.ACID, Double.NaN, at(1)));
-    assertThrows(IllegalArgumentException.class, () -> new Entry.Given(Output.ACID, 0, -1));
+    assertThrows(IllegalArgumentException.class, () -> new Entry.Given(Output.ACID, 0, 2, 1));
     assertThrows(IllegalArgumentException.class, () -> at(Double.POSITIVE_INFINITY));
   }
 }

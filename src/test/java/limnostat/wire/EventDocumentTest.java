@@ -8,6 +8,7 @@ import java.nio.charset.StandardCharsets;
 import java.util.Optional;
 import limnostat.alarm.AlarmState;
 import limnostat.alarm.Alarms;
+import limnostat.alarm.Shelf;
 import limnostat.control.Mode;
 import limnostat.control.Rung;
 import limnostat.safety.Cause;
@@ -72,7 +73,9 @@ class EventDocumentTest {
     String document =
         new String(
             AlarmDocument.of(
-                Cause.OUTPUT_TOO_SMALL, AlarmState.UNACKNOWLEDGED, Optional.of("40 g"), 2),
+                Cause.OUTPUT_TOO_SMALL,
+                new AlarmDocument.Shown(AlarmState.UNACKNOWLEDGED, Optional.of("40 g")),
+                2),
             StandardCharsets.UTF_8);
     assertTrue(document.contains("\"detail\":\"40 g\",\"since_unix_s\":2"), document);
   }
@@ -90,20 +93,33 @@ class EventDocumentTest {
   void anAlarmsTopicTellsAllThatAPersonNeeds() {
     assertEquals(
         "{\"id\":\"tank_low\",\"priority\":\"medium\",\"state\":\"returned unacknowledged\","
+            + "\"acknowledged\":false,\"first_out\":false,"
             + "\"title\":\"chlorine tank low\",\"advice\":\""
             + Cause.TANK_LOW.advice()
             + "\",\"since_unix_s\":2}",
         new String(
             AlarmDocument.of(
-                Cause.TANK_LOW, AlarmState.RETURNED_UNACKNOWLEDGED, Optional.empty(), 2),
+                Cause.TANK_LOW,
+                new AlarmDocument.Shown(AlarmState.RETURNED_UNACKNOWLEDGED, Optional.empty()),
+                2),
             StandardCharsets.UTF_8));
   }
 
   @Test
   void anAlarmIsRaisedInEveryStateButNormal() {
-    for (AlarmState state : AlarmState.values()) {
-      assertEquals(state != AlarmState.NORMAL, AlarmDocument.raised(new Alarms.Entry(state, 30)));
+    for (AlarmState state :
+        new AlarmState[] {
+          AlarmState.UNACKNOWLEDGED,
+          AlarmState.ACKNOWLEDGED,
+          AlarmState.RETURNED_UNACKNOWLEDGED,
+          AlarmState.LATCHED_UNACKNOWLEDGED,
+          AlarmState.LATCHED
+        }) {
+      assertTrue(AlarmDocument.raised(new Alarms.Entry(state, 30)), state.term());
     }
+    assertTrue(
+        AlarmDocument.raised(
+            new Alarms.Entry(AlarmState.NORMAL, 0, new Shelf(9, 9), false, false, false)));
     assertFalse(AlarmDocument.raised(new Alarms.Entry(AlarmState.NORMAL, 59)));
     assertTrue(AlarmDocument.raised(new Alarms.Entry(AlarmState.UNACKNOWLEDGED, 0)));
   }

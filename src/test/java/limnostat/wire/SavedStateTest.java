@@ -23,12 +23,18 @@ import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Random;
+import java.util.Set;
 import java.util.stream.DoubleStream;
 import limnostat.account.DoseAccount;
+import limnostat.account.DoseTotals;
 import limnostat.actuate.Modulator;
 import limnostat.actuate.Output;
 import limnostat.alarm.AlarmState;
 import limnostat.alarm.Alarms;
+import limnostat.alarm.Annunciator;
+import limnostat.alarm.FirstOut;
+import limnostat.alarm.Flood;
+import limnostat.alarm.Shelf;
 import limnostat.control.AcidTurn;
 import limnostat.control.Capacity;
 import limnostat.control.ControlState;
@@ -153,7 +159,7 @@ class SavedStateTest {
         causes.add(cause);
         pending.put(cause, any());
         if (cause.priority() != Priority.NONE) {
-          alarms.put(cause, new Alarms.Entry(one(AlarmState.values()), any()));
+          alarms.put(cause, alarm());
         }
       }
     }
@@ -219,7 +225,37 @@ class SavedStateTest {
             any(),
             random.nextBoolean(),
             random.nextBoolean(),
-            new SunForecast(any(), List.of(0.1 + 0.2, 1.2, 0.0))));
+            new SunForecast(any(), List.of(0.1 + 0.2, 1.2, 0.0))),
+        new Annunciator(
+            new FirstOut(Set.of(Cause.PH_LOW), Set.of(Cause.PH_HIGH, Cause.WATER_HOT)),
+            new Flood(random.nextBoolean(), List.of(any(), any()))),
+        new DoseTotals(
+            random.nextLong(),
+            random.nextBoolean(),
+            any(),
+            new DoseTotals.Amounts(any(), any()),
+            new DoseTotals.Amounts(any(), any()),
+            new DoseTotals.Amounts(any(), any()),
+            random.nextLong(),
+            random.nextBoolean()));
+  }
+
+  private Alarms.Entry alarm() {
+    return new Alarms.Entry(
+        one(
+            new AlarmState[] {
+              AlarmState.NORMAL,
+              AlarmState.UNACKNOWLEDGED,
+              AlarmState.ACKNOWLEDGED,
+              AlarmState.RETURNED_UNACKNOWLEDGED,
+              AlarmState.LATCHED_UNACKNOWLEDGED,
+              AlarmState.LATCHED
+            }),
+        any(),
+        random.nextBoolean() ? Shelf.NONE : new Shelf(any(), any()),
+        random.nextBoolean(),
+        random.nextBoolean(),
+        random.nextBoolean());
   }
 
   /** Records compare doubles bit by bit, −0.0 and infinity included. */
@@ -347,7 +383,7 @@ class SavedStateTest {
                 "/safety/present",
                 PLAIN.readTree("[null]"),
                 "/alarms",
-                PLAIN.readTree("{\"NO_SUCH\":{\"state\":\"NORMAL\",\"pendingS\":0}}"),
+                PLAIN.readTree("{\"NO_SUCH\":{\"under\":\"NORMAL\",\"pendingS\":0}}"),
                 "/chlorine/account/minutes",
                 PLAIN.readTree("[1,2,3]"),
                 "/control/mode",
@@ -365,6 +401,8 @@ class SavedStateTest {
     wrong.put("/estimate/slow/stabiliser/mgL", new DoubleNode(-1));
     wrong.put("/safety/watched/functionCheckS", new DoubleNode(14_401));
     wrong.put("/safety/watched/configured/leftS", new DoubleNode(-1));
+    wrong.put("/totals/now/chlorineG", new DoubleNode(-1));
+    wrong.put("/totals/atSeason/acidMl", new TextNode("Infinity"));
     wrong.put("/sun/forecast/clearSkyFractions", PLAIN.readTree("[0.5,1.3]"));
     for (Map.Entry<String, JsonNode> field : wrong.entrySet()) {
       ObjectNode document = whole.deepCopy();

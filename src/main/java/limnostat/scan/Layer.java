@@ -1,0 +1,52 @@
+package limnostat.scan;
+
+import java.math.BigDecimal;
+
+/**
+ * A bound on what may be set at run time, with the layer that it belongs to: a set point stays
+ * within the installer's limits, and those within the program's hard bounds.
+ *
+ * @param name what a person knows it by
+ */
+record Layer(double value, String name) {
+  static Layer hard(double value) {
+    return new Layer(value, "the program's hard bound");
+  }
+
+  /**
+   * @param option its path in the configuration file
+   */
+  static Layer installer(double value, String option) {
+    return new Layer(value, "the installer's limit " + option);
+  }
+
+  /** The narrower of two upper bounds. */
+  Layer orLower(Layer other) {
+    return other.value < value ? other : this;
+  }
+
+  /**
+   * @param unit with its blank, or empty
+   */
+  static void within(String field, double value, Layer low, Layer high, String unit)
+      throws Refusal {
+    if (!Double.isFinite(value)) {
+      throw new Refusal(field + " " + value + " is not a number");
+    }
+    if (value < low.value) {
+      throw low.refusal(field, value, "below", unit);
+    }
+    if (value > high.value) {
+      throw high.refusal(field, value, "above", unit);
+    }
+  }
+
+  private Refusal refusal(String field, double asked, String side, String unit) {
+    return new Refusal(
+        field + " " + text(asked) + unit + " is " + side + " " + name + " = " + text(value) + unit);
+  }
+
+  private static String text(double value) {
+    return BigDecimal.valueOf(value).stripTrailingZeros().toPlainString();
+  }
+}

@@ -1,0 +1,10 @@
+package limnostat.scan;
+
+/** Why a command is refused; a clause for people. */
+final class Refusal extends Exception {
+  private static final long serialVersionUID = 1L;
+
+  Refusal(String reason) {
+    super(reason);
+  }
+}
