@@ -32,6 +32,7 @@ final class Cycle {
   private double lastS;
   private double outageS;
   private boolean driven = true;
+  private boolean beating = true;
 
   Cycle(
       ScanSettings settings,
@@ -56,7 +57,10 @@ final class Cycle {
     this.lastS = clock.monotonicS();
   }
 
-  ScanOutcome once(List<Command.Request> commands) {
+  /**
+   * @param overran whether the scan before began late or took most of its period
+   */
+  ScanOutcome once(List<Command.Request> commands, boolean overran) {
     Moment moment = boot.moment(clock);
     Signals signals = field.read(moment.monotonicS(), moment.unixTimeS());
     ScanOutcome outcome =
@@ -70,6 +74,7 @@ final class Cycle {
                 signals,
                 ledger.booked().cumulativeAmounts(),
                 ledger.health().failingSinceS().isPresent(),
+                overran,
                 driven,
                 commands));
     drive(outcome.outputs());
@@ -96,14 +101,32 @@ final class Cycle {
     }
   }
 
+  /** The heartbeat output changes its level; where it cannot, the relay that watches it trips. */
+  void beat() {
+    try {
+      field.beat();
+      beating = true;
+    } catch (FieldException e) {
+      if (beating) {
+        log.warn("no heartbeat: " + e.getMessage());
+      }
+      beating = false;
+    }
+  }
+
   /** Outputs off, from any thread. */
   void off() {
     field.off();
   }
 
-  /** Outputs off; then the state as it is goes to the ledger. */
-  void close() {
+  /** Whether the outputs of the last scan were driven and, as far as a field can, read back. */
+  boolean driven() {
+    return driven;
+  }
+
+  /** Outputs off; then the state, marked as that of an orderly stop, goes to the ledger. */
+  void close(boolean orderly) {
     field.off();
-    bookkeeper.close(state, boot.moment(clock));
+    bookkeeper.close(orderly ? state.stopped() : state, boot.moment(clock));
   }
 }

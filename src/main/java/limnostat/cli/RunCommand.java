@@ -87,6 +87,7 @@ final class RunCommand implements Callable<Integer> {
       Ledger ledger,
       Link link,
       EventLog log) {
+    new LastResort(field::off).install();
     Boot boot = Boot.ofSystem();
     Moment now = boot.moment(clock);
     Resume resume = Resume.from(ledger.restored(), configuration.scan(), boot, now.monotonicS());

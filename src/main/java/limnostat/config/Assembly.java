@@ -25,6 +25,7 @@ import limnostat.measure.MeasureSettings;
 import limnostat.measure.PhCalibration;
 import limnostat.measure.ProbeSettings;
 import limnostat.measure.Role;
+import limnostat.safety.RunLimits;
 import limnostat.safety.SafetyLimits;
 import limnostat.scan.ScanSettings;
 import limnostat.scan.ScanSettings.Channel;
@@ -145,7 +146,8 @@ final class Assembly {
         values.get(Options.WATER_MAX),
         values.get(Options.FLOW_PROVING),
         values.get(Options.SEPARATION),
-        values.get(Options.FALLBACK));
+        values.get(Options.FALLBACK),
+        new RunLimits(values.get(Options.RESTARTS).intValue(), values.get(Options.RESTART_WINDOW)));
   }
 
   private ScanSettings.Channel channel(
@@ -204,6 +206,7 @@ final class Assembly {
             .map(line -> new PulseIn(line.intValue(), values.get(Options.PULSES_PER_LITRE))),
         Map.copyOf(relays),
         relay(Options.RELAY_PUMP),
+        values.find(Options.HEARTBEAT_LINE).stream().mapToInt(Long::intValue).findFirst(),
         folder.resolve(values.get(Options.SYSFS)));
   }
 

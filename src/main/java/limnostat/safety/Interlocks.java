@@ -80,6 +80,7 @@ public final class Interlocks {
             ? Math.min(limits.fallbackS(), state.blindS() + elapsedS)
             : well ? Math.max(0, state.blindS() - elapsedS / 4) : state.blindS();
 
+    RunHealth run = state.run().step(limits.run(), seen.overran(), elapsedS);
     Set<Cause> present =
         Detection.detect(
             limits,
@@ -87,7 +88,8 @@ public final class Interlocks {
             state.present(),
             sinceOnS.get(Output.CHLORINE),
             sinceOnS.get(Output.ACID),
-            blind && blindS >= limits.fallbackS());
+            blind && blindS >= limits.fallbackS(),
+            run);
     // Nobody looked during an interruption, so no delay ran.
     double seenS = seen.interrupted() ? 0 : elapsedS;
     EnumSet<Cause> active = EnumSet.noneOf(Cause.class);
@@ -108,7 +110,7 @@ public final class Interlocks {
     }
     return new Result(
         new Permission(active, effect(active, Output.CHLORINE), effect(active, Output.ACID)),
-        new SafetyState(active, present, pendingS, sinceOnS, blind, blindS));
+        new SafetyState(active, present, pendingS, sinceOnS, blind, blindS, run));
   }
 
   /** Whether a latched cause can be reset: it is active and its condition is gone. */
@@ -121,7 +123,13 @@ public final class Interlocks {
     EnumSet<Cause> active = EnumSet.copyOf(state.active());
     active.remove(cause);
     return new SafetyState(
-        active, state.present(), state.pendingS(), state.sinceOnS(), state.blind(), state.blindS());
+        active,
+        state.present(),
+        state.pendingS(),
+        state.sinceOnS(),
+        state.blind(),
+        state.blindS(),
+        state.run());
   }
 
   /** The most severe effect of a set of causes: a maximum, so their order does not matter. */

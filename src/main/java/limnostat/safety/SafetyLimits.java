@@ -14,6 +14,7 @@ package limnostat.safety;
  * @param flowProvingS unbroken flow before any dosing, s
  * @param separationS time between chlorine and acid, s
  * @param fallbackS how long the learned demand may be fed without a usable ORP, s
+ * @param run how often the program may end and begin again
  */
 public record SafetyLimits(
     double orpHighMv,
@@ -25,7 +26,34 @@ public record SafetyLimits(
     double waterMaxC,
     double flowProvingS,
     double separationS,
-    double fallbackS) {
+    double fallbackS,
+    RunLimits run) {
+
+  /** With the usual limits of restarts. */
+  public SafetyLimits(
+      double orpHighMv,
+      double freeChlorineHighMgL,
+      double superchlorinationMaxMgL,
+      double phDosingMin,
+      double phDosingMax,
+      double waterMinC,
+      double waterMaxC,
+      double flowProvingS,
+      double separationS,
+      double fallbackS) {
+    this(
+        orpHighMv,
+        freeChlorineHighMgL,
+        superchlorinationMaxMgL,
+        phDosingMin,
+        phDosingMax,
+        waterMinC,
+        waterMaxC,
+        flowProvingS,
+        separationS,
+        fallbackS,
+        RunLimits.USUAL);
+  }
 
   /** Highest free-chlorine target, mg/L: below the high limit and the program's own bound. */
   public double targetMaxMgL() {

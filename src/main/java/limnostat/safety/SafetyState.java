@@ -14,6 +14,7 @@ import limnostat.actuate.Output;
  * @param sinceOnS time since each output was last on, s
  * @param blind whether a probe that chlorine depends on was out when last looked at
  * @param blindS how much of the fallback's time is used up, s
+ * @param run how the program itself has fared
  */
 public record SafetyState(
     Set<Cause> active,
@@ -21,7 +22,8 @@ public record SafetyState(
     Map<Cause, Double> pendingS,
     Map<Output, Double> sinceOnS,
     boolean blind,
-    double blindS) {
+    double blindS,
+    RunHealth run) {
 
   /**
    * What went before is not known, so both outputs count as on until now: the separation time has
@@ -29,16 +31,29 @@ public record SafetyState(
    */
   public static final SafetyState START =
       new SafetyState(
-          Set.of(), Set.of(), Map.of(), Map.of(Output.CHLORINE, 0.0, Output.ACID, 0.0), false, 0);
+          Set.of(),
+          Set.of(),
+          Map.of(),
+          Map.of(Output.CHLORINE, 0.0, Output.ACID, 0.0),
+          false,
+          0,
+          RunHealth.START);
 
   /**
    * After a restart: what is latched stays, and counts as still there until a scan has looked; the
    * separation time has to pass again.
+   *
+   * @param orderly whether the process before was asked to stop, and had the time to
    */
-  public SafetyState resumed() {
+  public SafetyState resumed(boolean orderly) {
     EnumSet<Cause> there = EnumSet.noneOf(Cause.class);
     there.addAll(present);
     active.stream().filter(Cause::latching).forEach(there::add);
-    return new SafetyState(active, there, pendingS, START.sinceOnS, blind, blindS);
+    return new SafetyState(
+        active, there, pendingS, START.sinceOnS, blind, blindS, run.resumed(orderly));
+  }
+
+  public SafetyState withRun(RunHealth next) {
+    return new SafetyState(active, present, pendingS, sinceOnS, blind, blindS, next);
   }
 }

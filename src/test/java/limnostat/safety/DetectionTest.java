@@ -20,7 +20,8 @@ class DetectionTest {
   private Set<Cause> before = Set.of();
 
   private Set<Cause> detect() {
-    before = Detection.detect(Seen.LIMITS, seen.observed(), before, 1e6, 1e6, false);
+    before =
+        Detection.detect(Seen.LIMITS, seen.observed(), before, 1e6, 1e6, false, RunHealth.START);
     return before;
   }
 
@@ -87,7 +88,9 @@ class DetectionTest {
           Seen changed = new Seen();
           condition.accept(changed);
           assertEquals(
-              causes, Detection.detect(Seen.LIMITS, changed.observed(), Set.of(), 1e6, 1e6, false));
+              causes,
+              Detection.detect(
+                  Seen.LIMITS, changed.observed(), Set.of(), 1e6, 1e6, false, RunHealth.START));
         });
   }
 
@@ -102,17 +105,20 @@ class DetectionTest {
   void acidCausesNeedAnAcidFeeder() {
     seen.acidDose = Optional.empty();
     seen.acidTankLow = true;
-    assertEquals(Set.of(), Detection.detect(Seen.LIMITS, seen.observed(), Set.of(), 0, 0, false));
+    assertEquals(
+        Set.of(),
+        Detection.detect(Seen.LIMITS, seen.observed(), Set.of(), 0, 0, false, RunHealth.START));
   }
 
   @Test
   void separationHoldsEachForTheOther() {
     assertEquals(
         Set.of(Cause.CHLORINE_RECENT),
-        Detection.detect(Seen.LIMITS, seen.observed(), Set.of(), 299.9, 300, false));
+        Detection.detect(
+            Seen.LIMITS, seen.observed(), Set.of(), 299.9, 300, false, RunHealth.START));
     assertEquals(
         Set.of(Cause.ACID_RECENT),
-        Detection.detect(Seen.LIMITS, seen.observed(), Set.of(), 300, 0, false));
+        Detection.detect(Seen.LIMITS, seen.observed(), Set.of(), 300, 0, false, RunHealth.START));
   }
 
   @Test

@@ -18,6 +18,7 @@ import limnostat.measure.MeasureSettings;
 import limnostat.measure.PhCalibration;
 import limnostat.measure.ProbeSettings;
 import limnostat.measure.Role;
+import limnostat.safety.RunLimits;
 import limnostat.safety.SafetyLimits;
 import limnostat.scan.ScanSettings.Channel;
 import limnostat.water.ChlorineForm;
@@ -75,7 +76,8 @@ final class Installations {
             35,
             between(random, 5, 120),
             between(random, 60, 600),
-            between(random, 600, 24 * 3600)),
+            between(random, 600, 24 * 3600),
+            new RunLimits(1 + random.nextInt(5), between(random, 60, 24 * 3600))),
         chlorine(random),
         random.nextInt(3) == 0 ? Channel.NONE : acid(random));
   }

@@ -38,6 +38,7 @@ final class Situation {
   double unixTimeS = 1_780_000_000;
   boolean clockTrusted = true;
   boolean ledgerFailing;
+  boolean overran;
   boolean outputsDriven = true;
   boolean ledgerStands;
   boolean cellStuck;
@@ -134,6 +135,7 @@ final class Situation {
             noisy(),
             booked,
             ledgerFailing,
+            overran,
             outputsDriven,
             commands.stream().map(c -> CommandSource.request(c, 1)).toList());
     commands.clear();
@@ -146,6 +148,21 @@ final class Situation {
               Output.CHLORINE, state.chlorine().account().requested(),
               Output.ACID, state.acid().account().requested());
     }
+  }
+
+  /** The process dies, and the next goes on from the state that was saved. */
+  void dies() {
+    state = state.resumed(settings);
+  }
+
+  /** The process is asked to stop, and the next goes on. */
+  void isRestarted() {
+    state = state.stopped().resumed(settings);
+  }
+
+  /** The next process finds a ledger that it cannot read, when all windows have passed. */
+  void losesTheLedger() {
+    state = state.withSafety(state.safety().withRun(state.safety().run().accountUnknown()));
   }
 
   private Signals noisy() {

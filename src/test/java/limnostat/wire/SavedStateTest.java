@@ -53,6 +53,7 @@ import limnostat.estimate.TestVerdict;
 import limnostat.measure.MeasureState;
 import limnostat.safety.Cause;
 import limnostat.safety.Priority;
+import limnostat.safety.RunHealth;
 import limnostat.safety.SafetyState;
 import limnostat.scan.OutputState;
 import limnostat.scan.ScanState;
@@ -183,7 +184,16 @@ class SavedStateTest {
             pending,
             new EnumMap<>(Map.of(Output.CHLORINE, any(), Output.ACID, any())),
             random.nextBoolean(),
-            any()),
+            any(),
+            new RunHealth(
+                List.of(
+                    new RunHealth.End(any(), random.nextBoolean()), new RunHealth.End(0, false)),
+                one(RunHealth.Owed.values()),
+                any(),
+                random.nextBoolean(),
+                any(),
+                random.nextBoolean(),
+                any())),
         output(),
         output(),
         alarms,
@@ -336,6 +346,8 @@ class SavedStateTest {
     wrong.put("/estimate/mixture/hypotheses/1/slopeMv", new DoubleNode(0));
     wrong.put("/estimate/mixture/hypotheses/1/logWeight", new TextNode("-Infinity"));
     wrong.put("/estimate/slow/stabiliser/mgL", new DoubleNode(-1));
+    wrong.put("/safety/run/ends/0/agoS", new DoubleNode(-1));
+    wrong.put("/safety/run/ends", PLAIN.readTree("[null]"));
     wrong.put("/sun/forecast/clearSkyFractions", PLAIN.readTree("[0.5,1.3]"));
     for (Map.Entry<String, JsonNode> field : wrong.entrySet()) {
       ObjectNode document = whole.deepCopy();
