@@ -33,6 +33,7 @@ final class Cycle {
   private double outageS;
   private boolean driven = true;
   private boolean beating = true;
+  private volatile boolean ended;
 
   Cycle(
       ScanSettings settings,
@@ -90,8 +91,11 @@ final class Cycle {
 
   private void drive(Outputs outputs) {
     try {
-      field.write(outputs);
+      field.write(ended ? Outputs.OFF : outputs);
       driven = true;
+      if (ended) {
+        field.off(); // it may have come between
+      }
     } catch (FieldException e) {
       field.off();
       if (driven) {
@@ -114,8 +118,9 @@ final class Cycle {
     }
   }
 
-  /** Outputs off, from any thread. */
+  /** Outputs off for good, from any thread: a scan that is under way turns nothing on again. */
   void off() {
+    ended = true;
     field.off();
   }
 
@@ -126,7 +131,7 @@ final class Cycle {
 
   /** Outputs off; then the state, marked as that of an orderly stop, goes to the ledger. */
   void close(boolean orderly) {
-    field.off();
+    off();
     bookkeeper.close(orderly ? state.stopped() : state, boot.moment(clock));
   }
 }

@@ -29,6 +29,7 @@ final class LastResort implements Thread.UncaughtExceptionHandler {
       words.setDaemon(true);
       words.start();
       words.join(1000);
+      outputsOff.run();
     } catch (InterruptedException e) {
       Thread.currentThread().interrupt();
     } finally {

@@ -87,7 +87,6 @@ final class RunCommand implements Callable<Integer> {
       Ledger ledger,
       Link link,
       EventLog log) {
-    new LastResort(field::off).install();
     Boot boot = Boot.ofSystem();
     Moment now = boot.moment(clock);
     Resume resume = Resume.from(ledger.restored(), configuration.scan(), boot, now.monotonicS());
@@ -103,6 +102,7 @@ final class RunCommand implements Callable<Integer> {
             new Bookkeeper(ledger, configuration.ledger().readingsEveryS(), resume.state()),
             new Announcer(link, Announcer.STATE_EVERY_S, resume.state(), now),
             log);
+    new LastResort(cycle::off).install();
     Daemon daemon =
         new Daemon(
             cycle,

@@ -72,8 +72,8 @@ public record RunHealth(
       new RunHealth(List.of(), Owed.NOTHING, 0, false, 0, false, 0);
 
   /** In a new process, with the state that the one before saved. */
-  RunHealth resumed(boolean orderly) {
-    return new RunHealth(ends, orderly ? Owed.ORDERLY : Owed.CRASH, 0, looping, 0, false, unknownS);
+  RunHealth resumed(Owed ended) {
+    return new RunHealth(ends, ended, 0, looping, 0, false, unknownS);
   }
 
   /** The ledger was lost: for a day nobody knows what the last 24 hours gave. */

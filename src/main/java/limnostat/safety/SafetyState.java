@@ -43,14 +43,14 @@ public record SafetyState(
    * After a restart: what is latched stays, and counts as still there until a scan has looked; the
    * separation time has to pass again.
    *
-   * @param orderly whether the process before was asked to stop, and had the time to
+   * @param ended how the process before ended
    */
-  public SafetyState resumed(boolean orderly) {
+  public SafetyState resumed(RunHealth.Owed ended) {
     EnumSet<Cause> there = EnumSet.noneOf(Cause.class);
     there.addAll(present);
     active.stream().filter(Cause::latching).forEach(there::add);
     return new SafetyState(
-        active, there, pendingS, START.sinceOnS, blind, blindS, run.resumed(orderly));
+        active, there, pendingS, START.sinceOnS, blind, blindS, run.resumed(ended));
   }
 
   public SafetyState withRun(RunHealth next) {

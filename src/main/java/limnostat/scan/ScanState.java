@@ -9,6 +9,7 @@ import limnostat.estimate.Estimator;
 import limnostat.estimate.SunOnWater;
 import limnostat.measure.MeasureState;
 import limnostat.safety.Cause;
+import limnostat.safety.RunHealth;
 import limnostat.safety.SafetyState;
 
 /**
@@ -71,11 +72,20 @@ public record ScanState(
             settings.control().freeChlorineTargetMgL(),
             settings.limits().targetMaxMgL(),
             settings.limits().superchlorinationMaxMgL()),
-        safety.resumed(phase == Phase.STOPPED),
+        safety.resumed(ended()),
         chlorine.resumed(settings.chlorine()),
         acid.resumed(settings.acid()),
         alarms,
         sun);
+  }
+
+  /** How the process whose state this is has ended. Without a ledger nobody knows. */
+  private RunHealth.Owed ended() {
+    return switch (phase) {
+      case FIRST -> safety.run().unknownS() > 0 ? RunHealth.Owed.CRASH : RunHealth.Owed.NOTHING;
+      case STOPPED -> RunHealth.Owed.ORDERLY;
+      case RUNNING, RESUMED -> RunHealth.Owed.CRASH;
+    };
   }
 
   /** The outputs were switched off outside a scan; the next is the first after an interruption. */

@@ -174,6 +174,6 @@ class BookkeeperTest {
     List<Entry> kept = List.copyOf(offered);
     assertEquals(2, kept.size());
     assertEquals(1, ((Entry.Given) kept.get(0)).amount());
-    assertTrue(((Entry.State) kept.get(1)).closing());
+    assertTrue(((Entry.State) kept.get(1)).atOnce());
   }
 }

@@ -81,7 +81,7 @@ class InterlocksTest {
     for (int hour = 0; hour < 100; hour++) {
       assertTrue(step(3600).active().contains(stuck), "hour " + hour);
     }
-    state = state.resumed(false);
+    state = state.resumed(RunHealth.Owed.CRASH);
     assertTrue(step(1).active().contains(stuck), "a restart is no reset");
     assertTrue(Interlocks.resettable(state, stuck));
     state = Interlocks.reset(state, stuck);
@@ -162,7 +162,7 @@ class InterlocksTest {
     seen.orpMv = Seen.failed();
     step(10);
     step(3599);
-    state = state.resumed(false);
+    state = state.resumed(RunHealth.Owed.CRASH);
     assertTrue(step(10).active().contains(Cause.FALLBACK_EXPIRED));
   }
 

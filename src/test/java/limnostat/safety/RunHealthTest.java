@@ -20,11 +20,11 @@ class RunHealthTest {
 
   /** The outage is proved, as within a boot. */
   private void dies(double outageS) {
-    run = run.resumed(false).step(LIMITS, false, outageS);
+    run = run.resumed(RunHealth.Owed.CRASH).step(LIMITS, false, outageS);
   }
 
   private void isRestarted(double outageS) {
-    run = run.resumed(true).step(LIMITS, false, outageS);
+    run = run.resumed(RunHealth.Owed.ORDERLY).step(LIMITS, false, outageS);
   }
 
   @Test
@@ -103,7 +103,7 @@ class RunHealthTest {
   void whatIsKeptIsBounded() {
     RunLimits most = new RunLimits(HardBounds.RESTARTS_MAX, 86_400);
     for (int i = 0; i < 1000; i++) {
-      run = run.resumed(true).step(most, false, 1);
+      run = run.resumed(RunHealth.Owed.ORDERLY).step(most, false, 1);
     }
     assertTrue(run.ends().size() <= 404, run.ends().size() + " kept");
     assertTrue(run.looping(), "and they still count");
