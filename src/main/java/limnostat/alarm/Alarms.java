@@ -79,9 +79,13 @@ public final class Alarms {
         : new Entry(AlarmState.RETURNED_UNACKNOWLEDGED, 0);
   }
 
-  /** What is critical is raised at once; the rest may be a passing thing. */
+  /**
+   * What is critical is raised at once, and what the process may not live long enough to tell; the
+   * rest may be a passing thing.
+   */
   private static double onDelayS(Cause cause) {
-    return cause.priority() == Priority.CRITICAL ? 0 : ON_DELAY_S;
+    boolean atOnce = cause.priority() == Priority.CRITICAL || cause == Cause.RESTART_LOOP;
+    return atOnce ? 0 : ON_DELAY_S;
   }
 
   /** Whether there is something to acknowledge. */
