@@ -38,6 +38,10 @@ final class BenchLoop {
 
   private byte[] answer(byte[] line, long number) {
     try {
+      if (line.length > LineReader.LONGEST) {
+        throw new InputLine.Malformed(
+            "the line is longer than " + LineReader.LONGEST + " bytes; one document a line");
+      }
       InputLine input = InputLine.read(line);
       if (input.t() <= lastT) {
         throw new InputLine.Malformed(

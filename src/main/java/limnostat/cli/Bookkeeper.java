@@ -48,8 +48,10 @@ final class Bookkeeper {
     // the state that it made would be lost in a power cut.
     if (nowS - stateAtS >= STATE_EVERY_S
         || outcome.events().stream().anyMatch(Bookkeeper::lasting)) {
+      // The first of a process tells that there was one: at once, or a crash soon after is lost.
+      boolean first = stateAtS == Double.NEGATIVE_INFINITY;
       stateAtS = nowS;
-      ledger.offer(new Entry.State(SavedState.write(outcome.state()), moment, false));
+      ledger.offer(new Entry.State(SavedState.write(outcome.state()), moment, first));
     }
     for (Output output : Output.values()) {
       double wanted = outcome.state().of(output).account().requested();

@@ -34,6 +34,8 @@ final class Cycle {
   private double outageS;
   private List<ScanEvent> earlier;
   private boolean driven = true;
+  private boolean beating = true;
+  private volatile boolean ended;
 
   Cycle(
       ScanSettings settings,
@@ -59,7 +61,10 @@ final class Cycle {
     this.lastS = clock.monotonicS();
   }
 
-  ScanOutcome once(List<Command.Request> commands) {
+  /**
+   * @param overran whether the scan before began late or took most of its period
+   */
+  ScanOutcome once(List<Command.Request> commands, boolean overran) {
     Moment moment = boot.moment(clock);
     Signals signals = field.read(moment.monotonicS(), moment.unixTimeS());
     ScanOutcome stepped =
@@ -73,6 +78,7 @@ final class Cycle {
                 signals,
                 ledger.booked().cumulativeAmounts(),
                 ledger.health().failingSinceS().isPresent(),
+                overran,
                 driven,
                 commands));
     drive(stepped.outputs());
@@ -90,8 +96,11 @@ final class Cycle {
 
   private void drive(Outputs outputs) {
     try {
-      field.write(outputs);
+      field.write(ended ? Outputs.OFF : outputs);
       driven = true;
+      if (ended) {
+        field.off(); // it may have come between
+      }
     } catch (FieldException e) {
       field.off();
       if (driven) {
@@ -101,14 +110,33 @@ final class Cycle {
     }
   }
 
-  /** Outputs off, from any thread. */
+  /** The heartbeat output changes its level; where it cannot, the relay that watches it trips. */
+  void beat() {
+    try {
+      field.beat();
+      beating = true;
+    } catch (FieldException e) {
+      if (beating) {
+        log.warn("no heartbeat: " + e.getMessage());
+      }
+      beating = false;
+    }
+  }
+
+  /** Outputs off for good, from any thread: a scan that is under way turns nothing on again. */
   void off() {
+    ended = true;
     field.off();
   }
 
-  /** Outputs off; then the state as it is goes to the ledger. */
-  void close() {
-    field.off();
-    bookkeeper.close(state, boot.moment(clock));
+  /** Whether the outputs of the last scan were driven and, as far as a field can, read back. */
+  boolean driven() {
+    return driven;
+  }
+
+  /** Outputs off; then the state, marked as that of an orderly stop, goes to the ledger. */
+  void close(boolean orderly) {
+    off();
+    bookkeeper.close(orderly ? state.stopped() : state, boot.moment(clock));
   }
 }

@@ -15,13 +15,16 @@ final class Daemon {
   /** A scan that comes this much later than its period is late, s. */
   private static final double LATE_S = 0.5;
 
+  /** A scan that takes more than this part of its period is too long (engineering judgement). */
+  private static final double LONG_SHARE = 0.8;
+
   private final Cycle cycle;
   private final CommandInbox inbox;
   private final EventLog log;
   private final ServiceNotifier notifier;
   private final HealthTopic health;
   private final long periodNs;
-  private final ScanTiming timing = new ScanTiming(LATE_S);
+  private final ScanTiming timing;
   private final Thread thread;
   private volatile boolean stopping;
   private volatile boolean edge;
@@ -41,6 +44,7 @@ final class Daemon {
     this.notifier = notifier;
     this.health = health;
     this.periodNs = (long) (periodS * 1e9);
+    this.timing = new ScanTiming(LATE_S, LONG_SHARE * periodS);
     this.thread = Thread.currentThread();
     field.onFlowEdge(
         () -> {
@@ -51,39 +55,60 @@ final class Daemon {
 
   /** Scans until {@link #stop}; outputs are off when it returns, however it returns. */
   void run() {
+    // The guard outlives the last off, which may hang like any other.
     try (HangGuard guard = new HangGuard(cycle::off, periodNs)) {
-      boolean first = true;
-      long dueNs = System.nanoTime();
-      while (!stopping) {
-        edge = false;
-        long beganNs = System.nanoTime();
-        ScanOutcome outcome = cycle.once(inbox.take());
-        long endedNs = System.nanoTime();
-        guard.alive(endedNs);
-        timing.scanned(Math.max(0, beganNs - dueNs), endedNs - beganNs).ifPresent(log::warn);
-        if (first) {
-          first = false;
-          notifier.ready();
-          log.info("first scan done; outputs are off until flow is proven and the probes are good");
-        }
-        notifier.watchdog(endedNs);
-        notifier.status(status(outcome));
-        health.tell(timing, endedNs);
-        dueNs = next(dueNs, endedNs);
-        sleepUntil(dueNs);
-        if (edge) {
-          dueNs = System.nanoTime();
-        }
+      boolean orderly = false;
+      try {
+        scan(guard);
+        orderly = true;
+      } finally {
+        cycle.close(orderly);
+        log.info("stopped, outputs off; " + timing.summary());
       }
-    } finally {
-      cycle.close();
-      log.info("stopped, outputs off; " + timing.summary());
     }
   }
 
-  /** From any thread: no further scan begins. */
+  private void scan(HangGuard guard) {
+    boolean first = true;
+    long dueNs = System.nanoTime();
+    while (!stopping) {
+      edge = false;
+      long beganNs = System.nanoTime();
+      ScanOutcome outcome = cycle.once(inbox.take(), timing.overran());
+      long endedNs = System.nanoTime();
+      guard.alive(endedNs);
+      timing.scanned(Math.max(0, beganNs - dueNs), endedNs - beganNs).ifPresent(log::warn);
+      if (first) {
+        first = false;
+        notifier.ready();
+        log.info("first scan done; outputs are off until flow is proven and the probes are good");
+      }
+      vouch(endedNs);
+      notifier.status(status(outcome));
+      health.tell(timing, endedNs);
+      dueNs = next(dueNs, endedNs);
+      sleepUntil(dueNs);
+      if (edge) {
+        dueNs = System.nanoTime();
+      }
+    }
+  }
+
+  /**
+   * Both watchdogs, the service manager's and the relay's on the heartbeat output, are fed by
+   * nothing but a whole scan whose outputs were driven and read back.
+   */
+  private void vouch(long nowNs) {
+    if (cycle.driven()) {
+      notifier.watchdog(nowNs);
+      cycle.beat();
+    }
+  }
+
+  /** From any thread: outputs off at once, even if a scan hangs, and no further scan begins. */
   void stop() {
     stopping = true;
+    cycle.off();
     notifier.stopping();
     LockSupport.unpark(thread);
   }

@@ -75,7 +75,7 @@ final class Demo {
       try {
         live(cycle, field, new CommandInbox(link), table);
       } finally {
-        cycle.close();
+        cycle.close(true);
         table.end(configuration.ledger().file(), stopping);
       }
     }
@@ -92,7 +92,7 @@ final class Demo {
         table.scene(clock.unixTimeS(), scene.text());
         commands.addAll(scene.play(field, pool, clock.unixTimeS()));
       }
-      ScanOutcome outcome = cycle.once(commands);
+      ScanOutcome outcome = cycle.once(commands, false);
       table.scan(outcome, pool.truth(), STEP_S);
       if (clock.monotonicS() >= nextRowS) {
         nextRowS += ROW_S;

@@ -6,11 +6,12 @@ import java.io.InputStream;
 import java.util.Arrays;
 
 /**
- * Lines of bytes with a bound: what is longer than a line may be is cut, and so is no valid
- * document any more.
+ * Lines of bytes with a bound. What is longer than a line may be is cut to a byte more than that:
+ * its length tells, and it is not to be read, as what was left of it may look whole.
  */
 final class LineReader {
-  private static final int LONGEST = 64 * 1024;
+  /** Longest line that is a line, bytes. */
+  static final int LONGEST = 64 * 1024;
 
   private final InputStream in;
   private final byte[] buffer = new byte[16 * 1024];
@@ -22,7 +23,10 @@ final class LineReader {
     this.in = in;
   }
 
-  /** The next line without its line feed; null at the end of the input. */
+  /**
+   * The next line without its line feed; null at the end of the input. Longer than {@link #LONGEST}
+   * where the line was.
+   */
   byte[] next() throws IOException {
     ByteArrayOutputStream begun = null;
     while (true) {
@@ -62,6 +66,6 @@ final class LineReader {
   }
 
   private static void append(ByteArrayOutputStream out, byte[] bytes, int offset, int length) {
-    out.write(bytes, offset, Math.max(0, Math.min(length, LONGEST - out.size())));
+    out.write(bytes, offset, Math.max(0, Math.min(length, LONGEST + 1 - out.size())));
   }
 }

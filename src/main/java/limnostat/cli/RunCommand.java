@@ -103,6 +103,7 @@ final class RunCommand implements Callable<Integer> {
             new Bookkeeper(ledger, configuration.ledger().readingsEveryS(), resume.state()),
             new Announcer(link, Announcer.STATE_EVERY_S, resume.state(), now),
             log);
+    new LastResort(cycle::off).install();
     Daemon daemon =
         new Daemon(
             cycle,

@@ -6,13 +6,20 @@ import java.util.Optional;
 /** How punctual the scans are. Written by the scan thread, read by any. */
 final class ScanTiming {
   private final double lateS;
+  private final double longS;
   private volatile long scans;
   private volatile long late;
   private volatile double worstLatenessS;
   private volatile double worstDurationS;
+  private volatile boolean overran;
 
-  ScanTiming(double lateS) {
+  /**
+   * @param lateS a scan that begins later than this is late, s
+   * @param longS a scan that takes longer than this is too long, s
+   */
+  ScanTiming(double lateS, double longS) {
     this.lateS = lateS;
+    this.longS = longS;
   }
 
   /**
@@ -23,6 +30,7 @@ final class ScanTiming {
     scans++;
     double latenessS = latenessNs / 1e9;
     worstDurationS = Math.max(worstDurationS, durationNs / 1e9);
+    overran = latenessS > lateS || durationNs / 1e9 > longS;
     boolean tell = latenessS > lateS && (late == 0 || latenessS > 2 * worstLatenessS);
     if (latenessS > lateS) {
       late++;
@@ -42,6 +50,11 @@ final class ScanTiming {
   /** Scans that began later than the limit. */
   long late() {
     return late;
+  }
+
+  /** Whether the last scan began late or took too long. */
+  boolean overran() {
+    return overran;
   }
 
   double worstLatenessS() {

@@ -3,10 +3,13 @@ package limnostat.cli;
 import java.io.IOException;
 import java.io.PrintWriter;
 import java.util.EnumSet;
+import java.util.List;
 import java.util.Optional;
 import java.util.Set;
 import java.util.concurrent.Callable;
 import java.util.concurrent.atomic.AtomicInteger;
+import limnostat.cli.faults.FaultReport;
+import limnostat.cli.faults.FaultSuite;
 import limnostat.cli.simulate.Perfect;
 import limnostat.cli.simulate.Season;
 import limnostat.cli.simulate.SeasonReport;
@@ -81,6 +84,14 @@ final class SimulateCommand implements Callable<Integer> {
       description = "Time between scans, s (1 to 60).")
   private double stepS;
 
+  @Option(
+      names = "--faults",
+      description =
+          "Instead of a season: every fault that can be made from the field, one by one, on a pool"
+              + " that is being fed. Exit status 1 if one is not answered in time, is not named, or"
+              + " a cap is passed. Goes with --json only.")
+  private boolean faults;
+
   @Option(names = "--json", description = "Print one JSON document.")
   private boolean json;
 
@@ -88,6 +99,21 @@ final class SimulateCommand implements Callable<Integer> {
 
   @Override
   public Integer call() throws IOException {
+    return faults ? faults() : season();
+  }
+
+  private int faults() throws IOException {
+    if (spec.commandLine().getParseResult().matchedOptions().stream()
+        .anyMatch(option -> !List.of("--faults", "--json").contains(option.longestName()))) {
+      throw new CommandLine.ParameterException(
+          spec.commandLine(), "--faults goes with --json only");
+    }
+    FaultReport report = FaultSuite.run();
+    print(json ? List.of(report.json()) : report.lines());
+    return report.ok() ? Limnostat.DONE : Limnostat.FAILED;
+  }
+
+  private int season() throws IOException {
     int count = Optional.ofNullable(pools).orElse(spread == Spread.NEAR ? NEAR_POOLS : WIDE_POOLS);
     if (count < 1
         || count > 1000
@@ -108,13 +134,13 @@ final class SimulateCommand implements Callable<Integer> {
                       "pool " + number + " done, " + done.incrementAndGet() + " of " + count);
                   err.flush();
                 });
-    PrintWriter out = spec.commandLine().getOut();
-    if (json) {
-      out.println(report.json());
-    } else {
-      report.lines().forEach(out::println);
-    }
-    out.flush();
+    print(json ? List.of(report.json()) : report.lines());
     return Limnostat.DONE;
+  }
+
+  private void print(List<String> lines) {
+    PrintWriter out = spec.commandLine().getOut();
+    lines.forEach(out::println);
+    out.flush();
   }
 }

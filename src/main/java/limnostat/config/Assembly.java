@@ -29,6 +29,7 @@ import limnostat.measure.ProbeSettings;
 import limnostat.measure.PumpSign;
 import limnostat.measure.Role;
 import limnostat.safety.ProcessLimits;
+import limnostat.safety.RunLimits;
 import limnostat.safety.SafetyLimits;
 import limnostat.safety.SetpointLimits;
 import limnostat.scan.ScanSettings;
@@ -212,7 +213,8 @@ final class Assembly {
                     () -> ProcessLimits.noResponseMgL(values.get(Options.FREE_CHLORINE_HIGH))),
             number(Options.CELL_CURRENT_MAX),
             number(Options.CELL_CURRENT),
-            values.get(Options.TEST_OVERDUE)));
+            values.get(Options.TEST_OVERDUE)),
+        new RunLimits(values.get(Options.RESTARTS).intValue(), values.get(Options.RESTART_WINDOW)));
   }
 
   private ScanSettings.Channel channel(
@@ -271,6 +273,7 @@ final class Assembly {
             .map(line -> new PulseIn(line.intValue(), values.get(Options.PULSES_PER_LITRE))),
         Map.copyOf(relays),
         relay(Options.RELAY_PUMP),
+        values.find(Options.HEARTBEAT_LINE).stream().mapToInt(Long::intValue).findFirst(),
         folder.resolve(values.get(Options.SYSFS)));
   }
 

@@ -118,6 +118,13 @@ public record ConfigurationReport(
         .sorted()
         .forEach(output -> list.add(relay(output.key(), board.relays().get(output))));
     board.pumpRelay().ifPresent(line -> list.add(relay("pump", line)));
+    board
+        .heartbeatLine()
+        .ifPresent(
+            line ->
+                list.add(
+                    new Connection(
+                        "heartbeat", "out", "line", "line " + line, "changes each scan")));
     return List.copyOf(list);
   }
 

@@ -3,6 +3,7 @@ package limnostat.config;
 import java.nio.file.Path;
 import java.util.Map;
 import java.util.Optional;
+import java.util.OptionalInt;
 import limnostat.actuate.Output;
 import limnostat.measure.Role;
 
@@ -26,6 +27,7 @@ public sealed interface FieldSettings {
    * @param pulses a pulse flow meter, instead of a contact for {@link Role#FLOW}
    * @param relays output lines by output
    * @param pumpRelay line that asks for the circulation pump, where fitted
+   * @param heartbeatLine line that changes its level with each whole scan, where wired
    * @param sysfs root of the sysfs tree, {@code /sys} but for tests and containers
    */
   record Board(
@@ -36,8 +38,32 @@ public sealed interface FieldSettings {
       Optional<PulseIn> pulses,
       Map<Output, LineOut> relays,
       Optional<LineOut> pumpRelay,
+      OptionalInt heartbeatLine,
       Path sysfs)
-      implements FieldSettings {}
+      implements FieldSettings {
+
+    /** Without a heartbeat. */
+    public Board(
+        int i2cBus,
+        Map<Role, AdcInput> analog,
+        Optional<OneWire> thermometer,
+        Map<Role, LineIn> contacts,
+        Optional<PulseIn> pulses,
+        Map<Output, LineOut> relays,
+        Optional<LineOut> pumpRelay,
+        Path sysfs) {
+      this(
+          i2cBus,
+          analog,
+          thermometer,
+          contacts,
+          pulses,
+          relays,
+          pumpRelay,
+          OptionalInt.empty(),
+          sysfs);
+    }
+  }
 
   /**
    * One input of a 16-bit converter of the ADS1115 class.

@@ -27,6 +27,7 @@ import limnostat.measure.ProbeHealth;
 import limnostat.measure.Role;
 import limnostat.safety.Cause;
 import limnostat.safety.HardBounds;
+import limnostat.safety.RunLimits;
 
 /**
  * Every option of the configuration file, declared once, in the order of the file.
@@ -296,6 +297,20 @@ final class Options {
           Quantity.of(TIME, "h", 1, HardBounds.SUPERCHLORINATION_MAX_S / 3600).withHardMax(),
           48,
           "Longest superchlorination that may be asked for.");
+  static final Option<Long> RESTARTS =
+      byDefault(
+          "limits",
+          "restarts",
+          WholeNumber.of(1, HardBounds.RESTARTS_MAX),
+          (long) RunLimits.USUAL.restartsMax(),
+          "Ends of the program within the window that still pass; an orderly stop counts a quarter.");
+  static final Option<Double> RESTART_WINDOW =
+      quantity(
+          "limits",
+          "restart_window",
+          Quantity.of(TIME, "min", 1, 1440),
+          RunLimits.USUAL.windowS() / 60,
+          "More in so long a time hold the outputs, until so long a time without one.");
 
   // alarms
   static final Option<Double> SHELF_MAX =
@@ -520,6 +535,14 @@ final class Options {
   static final BoardOptions.Relay RELAY_CHLORINE = new BoardOptions.Relay("board.relay.chlorine");
   static final BoardOptions.Relay RELAY_ACID = new BoardOptions.Relay("board.relay.acid");
   static final BoardOptions.Relay RELAY_PUMP = new BoardOptions.Relay("board.relay.pump");
+
+  /** Its level says nothing, that it changes says all: so it has no polarity. */
+  static final Option<Long> HEARTBEAT_LINE =
+      required(
+          "board.heartbeat",
+          "line",
+          BoardOptions.LINE,
+          "GPIO line that changes its level with each whole scan, for an external watchdog relay.");
 
   // mqtt
   static final Option<Boolean> MQTT_ENABLED =

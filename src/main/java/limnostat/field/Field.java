@@ -26,6 +26,14 @@ public interface Field extends AutoCloseable {
    */
   void write(Outputs outputs) throws FieldException;
 
+  /**
+   * The heartbeat output, where one is wired, changes its level: for a relay of its own that cuts
+   * the power of the outputs when the changes cease. To be called after a whole scan only.
+   *
+   * @throws FieldException what failed, where, and the mend; the level stays as it is
+   */
+  default void beat() throws FieldException {}
+
   /** Everything off, from any thread, as well as it can be done; never throws. */
   void off();
 

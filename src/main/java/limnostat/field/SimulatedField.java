@@ -13,6 +13,7 @@ public final class SimulatedField implements Field {
   private final Pool pool;
   private volatile Outputs outputs = Outputs.OFF;
   private volatile Runnable flowEdge = () -> {};
+  private volatile long beats;
   private double lastReadMonotonicS = Double.NaN;
   private boolean flowed;
 
@@ -46,6 +47,17 @@ public final class SimulatedField implements Field {
   @Override
   public void write(Outputs next) {
     outputs = next;
+  }
+
+  @Override
+  @SuppressWarnings("NonAtomicVolatileUpdate") // one writer, the scan thread
+  public void beat() {
+    beats++;
+  }
+
+  /** How often the heartbeat has changed its level. */
+  public long beats() {
+    return beats;
   }
 
   @Override

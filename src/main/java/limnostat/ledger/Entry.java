@@ -42,10 +42,11 @@ public sealed interface Entry {
    * cumulative amounts, not from the order of commits.
    *
    * @param json must not be changed afterwards
-   * @param closing the last one of an orderly stop: committed at once
+   * @param atOnce whether it is committed at once: the first of a process, and the last one of an
+   *     orderly stop
    */
   @SuppressWarnings("ArrayRecordComponent") // as the JSON writer makes it; never compared
-  record State(byte[] json, Moment moment, boolean closing) implements Entry {
+  record State(byte[] json, Moment moment, boolean atOnce) implements Entry {
     public State {
       Objects.requireNonNull(json, "json");
       Objects.requireNonNull(moment, "moment");
@@ -53,7 +54,7 @@ public sealed interface Entry {
 
     @Override
     public boolean urgent() {
-      return closing;
+      return atOnce;
     }
   }
 

@@ -23,6 +23,26 @@ public enum Cause {
       false,
       Priority.NONE,
       "The program has just started, or was stopped for longer than a scan may take."),
+  RESTART_LOOP(
+      "restart_loop",
+      "program ends and begins again too often",
+      HOLD,
+      HOLD,
+      0,
+      false,
+      Annunciation.of(Priority.HIGH).atOnce(),
+      "Supply, board, card or program at fault: read the log. The outputs are free again after a calm"
+          + " time as long as limits.restart_window, or by a person's reset."),
+  SCAN_OVERRUN(
+      "scan_overrun",
+      "scans late or too long",
+      NONE,
+      NONE,
+      0,
+      false,
+      Priority.MEDIUM,
+      "More than one scan in ten came late or took most of its period: machine too busy or too hot,"
+          + " card or bus failing. Flow that is lost is seen later."),
   MODE_OFF("mode_off", "mode is off", HOLD, HOLD, 0, false, Priority.NONE, "A person chose off."),
   NO_FLOW(
       "no_flow",
@@ -336,6 +356,16 @@ public enum Cause {
       false,
       Priority.HIGH,
       "Disk full, card worn or read-only: dosing ends with the doses already booked."),
+  ACCOUNT_UNKNOWN(
+      "account_unknown",
+      "doses of the last 24 hours not known",
+      NONE,
+      NONE,
+      0,
+      false,
+      Priority.HIGH,
+      "The ledger was damaged and is set aside, or its state could not be read. The caps count as used"
+          + " up until 24 hours have passed; test by hand. Power cuts and worn cards do this."),
   ACID_RECENT(
       "acid_recent",
       "acid fed a short time ago",

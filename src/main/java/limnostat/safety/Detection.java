@@ -47,11 +47,14 @@ final class Detection {
       Set<Cause> activeBefore,
       double sinceChlorineS,
       double sinceAcidS,
-      boolean fallbackExpired) {
+      boolean fallbackExpired,
+      RunHealth run) {
     EnumSet<Cause> present = EnumSet.noneOf(Cause.class);
     Measurements m = seen.measured();
 
     add(present, Cause.INTERRUPTED, seen.interrupted());
+    add(present, Cause.RESTART_LOOP, run.looping());
+    add(present, Cause.SCAN_OVERRUN, run.overrunning());
     add(present, Cause.MODE_OFF, seen.off());
     add(present, Cause.NO_FLOW, !m.flow());
     add(present, Cause.FLOW_NOT_PROVEN, m.flow() && m.flowS() < limits.flowProvingS());
@@ -121,6 +124,7 @@ final class Detection {
       add(present, Cause.ACID_TANK_LOW, m.acidTankLow());
     }
     add(present, Cause.LEDGER_FAILING, seen.ledgerFailing());
+    add(present, Cause.ACCOUNT_UNKNOWN, run.unknownS() > 0);
     add(present, Cause.TANK_LOW, m.tankLow());
 
     if (m.cellA().isPresent()) {

@@ -95,6 +95,9 @@ public final class HardBounds {
    */
   public static final double SCAN_PERIOD_MAX_S = 10;
 
+  /** Most restarts that a window may be told to bear (engineering judgement). */
+  public static final int RESTARTS_MAX = 100;
+
   /** Longest step between scans that is not a gap, s. */
   public static final double SCAN_GAP_S = 60;
 }

@@ -80,6 +80,7 @@ public final class Interlocks {
             ? Math.min(limits.fallbackS(), state.blindS() + elapsedS)
             : well ? Math.max(0, state.blindS() - elapsedS / 4) : state.blindS();
 
+    RunHealth run = state.run().step(limits.run(), seen.overran(), elapsedS);
     Set<Cause> present =
         Detection.detect(
             limits,
@@ -88,7 +89,8 @@ public final class Interlocks {
             state.active(),
             sinceOnS.get(Output.CHLORINE),
             sinceOnS.get(Output.ACID),
-            blind && blindS >= limits.fallbackS());
+            blind && blindS >= limits.fallbackS(),
+            run);
     Watched watched =
         state
             .watched()
@@ -130,7 +132,7 @@ public final class Interlocks {
     }
     return new Result(
         new Permission(active, effect(active, Output.CHLORINE), effect(active, Output.ACID)),
-        new SafetyState(active, present, pendingS, sinceOnS, blind, blindS, watched));
+        new SafetyState(active, present, pendingS, sinceOnS, blind, blindS, watched, run));
   }
 
   /** Whether a latched cause can be reset: it is active and its condition is gone. */
@@ -149,7 +151,8 @@ public final class Interlocks {
         state.sinceOnS(),
         state.blind(),
         state.blindS(),
-        cause == Cause.NO_RESPONSE ? state.watched().forgotten() : state.watched());
+        cause == Cause.NO_RESPONSE ? state.watched().forgotten() : state.watched(),
+        state.run());
   }
 
   /** The most severe effect of a set of causes: a maximum, so their order does not matter. */

@@ -17,6 +17,7 @@ import limnostat.measure.Measurements;
  * @param account what the account says of each fitted output
  * @param outputsDriven whether the last write to the outputs succeeded
  * @param ledgerFailing whether the ledger cannot be written
+ * @param overran whether the scan before came late or took too long
  * @param clockTrusted whether the wall clock is believed
  * @param stabiliser what the account says of it
  * @param judged what the law and a person's tests say of pool and output
@@ -34,6 +35,7 @@ public record Observed(
     Map<Output, Dose> account,
     boolean outputsDriven,
     boolean ledgerFailing,
+    boolean overran,
     boolean clockTrusted,
     Stabiliser stabiliser,
     Judged judged,

@@ -15,6 +15,7 @@ package limnostat.safety;
  * @param separationS time between chlorine and acid, s
  * @param fallbackS how long the learned demand may be fed without a usable ORP, s
  * @param process limits of process and cell
+ * @param run how often the program may end and begin again
  */
 public record SafetyLimits(
     double orpHighMv,
@@ -27,9 +28,10 @@ public record SafetyLimits(
     double flowProvingS,
     double separationS,
     double fallbackS,
-    ProcessLimits process) {
+    ProcessLimits process,
+    RunLimits run) {
 
-  /** With the usual limits of process and cell. */
+  /** With the usual limits of process, cell and restarts. */
   public SafetyLimits(
       double orpHighMv,
       double freeChlorineHighMgL,
@@ -52,7 +54,8 @@ public record SafetyLimits(
         flowProvingS,
         separationS,
         fallbackS,
-        ProcessLimits.USUAL);
+        ProcessLimits.USUAL,
+        RunLimits.USUAL);
   }
 
   /** Highest free-chlorine target, mg/L: below the high limit and the program's own bound. */

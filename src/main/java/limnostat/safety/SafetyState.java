@@ -15,6 +15,7 @@ import limnostat.actuate.Output;
  * @param blind whether a probe that chlorine depends on was out when last looked at
  * @param blindS how much of the fallback's time is used up, s
  * @param watched what is remembered of process and people
+ * @param run how the program itself has fared
  */
 public record SafetyState(
     Set<Cause> active,
@@ -23,7 +24,8 @@ public record SafetyState(
     Map<Output, Double> sinceOnS,
     boolean blind,
     double blindS,
-    Watched watched) {
+    Watched watched,
+    RunHealth run) {
 
   /**
    * What went before is not known, so both outputs count as on until now: the separation time has
@@ -37,21 +39,30 @@ public record SafetyState(
           Map.of(Output.CHLORINE, 0.0, Output.ACID, 0.0),
           false,
           0,
-          Watched.START);
+          Watched.START,
+          RunHealth.START);
 
   /**
    * After a restart: what is latched stays, and counts as still there until a scan has looked; the
    * separation time has to pass again.
+   *
+   * @param ended how the process before ended
    */
-  public SafetyState resumed() {
+  public SafetyState resumed(RunHealth.Owed ended) {
     EnumSet<Cause> there = EnumSet.noneOf(Cause.class);
     there.addAll(present);
     active.stream().filter(Cause::latching).forEach(there::add);
-    return new SafetyState(active, there, pendingS, START.sinceOnS, blind, blindS, watched);
+    return new SafetyState(
+        active, there, pendingS, START.sinceOnS, blind, blindS, watched, run.resumed(ended));
   }
 
   /** The same with something else known of process and people. */
   public SafetyState with(Watched next) {
-    return new SafetyState(active, present, pendingS, sinceOnS, blind, blindS, next);
+    return new SafetyState(active, present, pendingS, sinceOnS, blind, blindS, next, run);
+  }
+
+  /** The same with something else known of the program's own runs. */
+  public SafetyState withRun(RunHealth next) {
+    return new SafetyState(active, present, pendingS, sinceOnS, blind, blindS, watched, next);
   }
 }

@@ -112,6 +112,9 @@ final class Commands {
       Cause cause =
           Cause.ofId(c.interlock())
               .orElseThrow(() -> new Refusal("no interlock has the id " + c.interlock()));
+      if (cause == Cause.RESTART_LOOP && s.safety().active().contains(cause)) {
+        return s.withSafety(s.safety().withRun(s.safety().run().reset()));
+      }
       if (!cause.latching() || !s.safety().active().contains(cause)) {
         throw new Refusal("interlock " + c.interlock() + " is not latched");
       }

@@ -232,6 +232,7 @@ public final class Scan {
         doses,
         in.outputsDriven(),
         in.ledgerFailing(),
+        in.overran(),
         in.clockTrusted(),
         stabiliser(settings, estimated.state(), decided.state()),
         judged(estimated.state().tests(), decided.state()),

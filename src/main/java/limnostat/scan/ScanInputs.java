@@ -17,6 +17,7 @@ import limnostat.measure.Signals;
  * @param booked what the ledger confirms of each output's booked amounts, cumulative, in the unit
  *     of the account
  * @param ledgerFailing whether the ledger cannot be written
+ * @param overran whether the scan before began late or took most of its period
  * @param outputsDriven whether the last write to the outputs succeeded
  * @param commands commands that came since the last scan, in order
  */
@@ -27,5 +28,29 @@ public record ScanInputs(
     Signals signals,
     Map<Output, Double> booked,
     boolean ledgerFailing,
+    boolean overran,
     boolean outputsDriven,
-    List<Command.Request> commands) {}
+    List<Command.Request> commands) {
+
+  /** After a punctual scan. */
+  public ScanInputs(
+      double elapsedS,
+      double unixTimeS,
+      boolean clockTrusted,
+      Signals signals,
+      Map<Output, Double> booked,
+      boolean ledgerFailing,
+      boolean outputsDriven,
+      List<Command.Request> commands) {
+    this(
+        elapsedS,
+        unixTimeS,
+        clockTrusted,
+        signals,
+        booked,
+        ledgerFailing,
+        false,
+        outputsDriven,
+        commands);
+  }
+}

@@ -11,6 +11,7 @@ import limnostat.estimate.Estimator;
 import limnostat.estimate.SunOnWater;
 import limnostat.measure.MeasureState;
 import limnostat.safety.Cause;
+import limnostat.safety.RunHealth;
 import limnostat.safety.SafetyState;
 
 /**
@@ -81,7 +82,7 @@ public record ScanState(
             settings.limits().superchlorinationMaxMgL(),
             settings.setpoints().manualDutyMax(),
             settings.setpoints().superchlorinationMaxS()),
-        safety.resumed(),
+        safety.resumed(ended()),
         chlorine.resumed(settings.chlorine()),
         acid.resumed(settings.acid()),
         Alarms.resumed(alarms, settings.setpoints().shelfMaxS()),
@@ -93,6 +94,15 @@ public record ScanState(
   /** A process begins with these options; see {@link limnostat.safety.Configured}. */
   public ScanState told(Map<String, String> options) {
     return withSafety(safety.with(safety.watched().told(options)));
+  }
+
+  /** How the process whose state this is has ended. Without a ledger nobody knows. */
+  private RunHealth.Owed ended() {
+    return switch (phase) {
+      case FIRST -> safety.run().unknownS() > 0 ? RunHealth.Owed.CRASH : RunHealth.Owed.NOTHING;
+      case STOPPED -> RunHealth.Owed.ORDERLY;
+      case RUNNING, RESUMED -> RunHealth.Owed.CRASH;
+    };
   }
 
   /** The outputs were switched off outside a scan; the next is the first after an interruption. */
@@ -118,7 +128,7 @@ public record ScanState(
         measure,
         estimate,
         control,
-        safety,
+        safety.withRun(safety.run().accountUnknown()),
         chlorine.accountUnknown(settings.chlorine()),
         acid.accountUnknown(settings.acid()),
         alarms,

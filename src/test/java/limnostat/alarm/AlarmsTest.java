@@ -135,7 +135,11 @@ class AlarmsTest {
   @Test
   void criticalIsRaisedAtOnceAndWhatHasWaitedAlready() {
     Set<Cause> waited =
-        Set.of(Cause.FALLBACK_EXPIRED, Cause.CELL_CURRENT_MISSING, Cause.CLOCK_NOT_TRUSTED);
+        Set.of(
+            Cause.FALLBACK_EXPIRED,
+            Cause.CELL_CURRENT_MISSING,
+            Cause.CLOCK_NOT_TRUSTED,
+            Cause.RESTART_LOOP);
     for (Cause cause : Cause.values()) {
       boolean raised =
           !Alarms.step(Map.of(), Annunciator.QUIET, seen(Set.of(cause), 0.1))

@@ -7,9 +7,12 @@ import com.fasterxml.jackson.databind.JsonNode;
 import com.pi4j.io.gpio.digital.DigitalState;
 import java.nio.file.Files;
 import java.nio.file.Path;
+import java.util.List;
+import java.util.Map;
 import java.util.Optional;
 import java.util.concurrent.atomic.AtomicLong;
 import limnostat.actuate.Outputs;
+import limnostat.cli.service.ReceivingSocket;
 import limnostat.cli.service.ServiceNotifier;
 import limnostat.config.Configuration;
 import limnostat.config.ConfigurationFile;
@@ -24,6 +27,7 @@ import limnostat.mqtt.Link;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.Timeout;
 import org.junit.jupiter.api.io.TempDir;
+import org.tinylog.Logger;
 
 /**
  * The daemon's own path over the board's field: Pi4J's mock devices and a tree of files in place of
@@ -33,6 +37,7 @@ import org.junit.jupiter.api.io.TempDir;
 class BoardPathIT {
   private static final int FLOW = 17;
   private static final int CHLORINE = 23;
+  private static final int HEARTBEAT = 22;
 
   /** Steps of the converter at its range of 2048 mV. */
   private static final int CODES_PER_MV = 16;
@@ -76,6 +81,11 @@ class BoardPathIT {
     @Override
     public void write(Outputs outputs) throws FieldException {
       field.write(outputs);
+    }
+
+    @Override
+    public void beat() throws FieldException {
+      field.beat();
     }
 
     @Override
@@ -174,10 +184,39 @@ class BoardPathIT {
             assertTrue(on(CHLORINE) && reads.get() == before + 1, "more than 4 s to the next one");
             long lostNs = System.nanoTime();
             flow(false);
-            Program.await("chlorine off", () -> !on(CHLORINE));
+            while (on(CHLORINE) && System.nanoTime() - lostNs < 10_000_000_000L) {
+              Thread.onSpinWait();
+            }
             double offS = (System.nanoTime() - lostNs) / 1e9;
+            Logger.info("flow lost: chlorine off after {} ms", offS * 1000);
             assertTrue(offS < 3, "off " + offS + " s after the flow went");
           });
+    }
+  }
+
+  /** What a watchdog relay sees: changes while scans are whole, and none after them. */
+  @Test
+  void theHeartbeatChangesWithEachScanAndRestsLowAfterThem() throws Exception {
+    water();
+    try (TestBroker broker = TestBroker.start()) {
+      run(
+          wired(),
+          broker,
+          reads -> {
+            int changes = 0;
+            boolean was = on(HEARTBEAT);
+            long before = reads.get();
+            while (reads.get() < before + 20) {
+              changes += on(HEARTBEAT) != was ? 1 : 0;
+              was = on(HEARTBEAT);
+              Thread.sleep(5);
+            }
+            assertTrue(changes >= 15 && changes <= 21, changes + " changes in 20 scans");
+          });
+      for (int i = 0; i < 100; i++) {
+        assertTrue(!on(HEARTBEAT), "at rest");
+        Thread.sleep(5);
+      }
     }
   }
 
@@ -209,7 +248,11 @@ class BoardPathIT {
     try (TestBroker broker = TestBroker.start();
         Dashboard dashboard = new Dashboard(broker)) {
       Path config = wired().with("board.i2c_bus", "77").withBroker(broker.port()).write(folder);
-      try (Program daemon = Program.limnostat("run", "--config", config.toString())) {
+      String address = folder.resolve("notify").toString();
+      ProcessBuilder command = Program.limnostatCommand("run", "--config", config.toString());
+      command.environment().putAll(Map.of("NOTIFY_SOCKET", address, "WATCHDOG_USEC", "400000"));
+      try (ReceivingSocket manager = new ReceivingSocket(address);
+          Program daemon = Program.start(command)) {
         daemon.awaitLog("input orp_mv is missing: I2C bus 77 address 0x48");
         daemon.awaitLog("input water_c is missing: ");
         daemon.awaitLog("input flow is missing: GPIO input line 17");
@@ -224,6 +267,9 @@ class BoardPathIT {
             dashboard.awaitState(
                 s -> s.at("/inhibits").findValuesAsText("cause").contains("output_not_driven"));
         assertEquals(0, state.at("/outputs/chlorine").asDouble(-1), state.toString());
+        List<String> told = manager.messages();
+        assertTrue(told.contains("READY=1"), told::toString);
+        assertTrue(!told.contains("WATCHDOG=1"), "vouched for outputs that nobody drives: " + told);
         daemon.signal("TERM");
         assertEquals(143, daemon.exit(), daemon.err().toString());
         assertTrue(

@@ -177,6 +177,6 @@ class BookkeeperTest {
     assertEquals(2, kept.size());
     Entry.Given given = (Entry.Given) kept.get(0);
     assertEquals(1, given.to() - given.from());
-    assertTrue(((Entry.State) kept.get(1)).closing());
+    assertTrue(((Entry.State) kept.get(1)).atOnce());
   }
 }

@@ -7,6 +7,7 @@ import java.io.UncheckedIOException;
 import java.nio.charset.StandardCharsets;
 import java.nio.file.Path;
 import java.util.Optional;
+import java.util.concurrent.locks.LockSupport;
 import limnostat.actuate.Outputs;
 import limnostat.cli.service.ServiceNotifier;
 import limnostat.config.Configuration;
@@ -26,7 +27,8 @@ final class FeedingProcess {
   private FeedingProcess() {}
 
   /**
-   * @param args configuration, and the feeder's book
+   * @param args configuration, the feeder's book, and what befalls the process, where something
+   *     does: {@code stop}s after two seconds, or a {@link Trouble}
    */
   public static void main(String[] args) throws Exception {
     Configuration configuration = ConfigurationFile.load(Path.of(args[0])).configuration();
@@ -37,11 +39,13 @@ final class FeedingProcess {
         Field field =
             new Feeder(
                 new SimulatedField(new Pool(Fields.plant(configuration, 1), unixTimeS)),
-                new FileOutputStream(args[1], true));
+                new FileOutputStream(args[1], true),
+                Trouble.of(args.length > 2 ? args[2] : "none"));
         Ledger ledger = Ledger.open(configuration.ledger());
         Link link = new Link(configuration.mqtt(), configuration.siteId(), Optional.empty())) {
       Resume resume =
           Resume.from(ledger.restored(), configuration.scan(), boot, clock.monotonicS());
+      log.info(resume.note());
       Cycle cycle =
           new Cycle(
               configuration.scan(),
@@ -53,28 +57,43 @@ final class FeedingProcess {
               new Bookkeeper(ledger, configuration.ledger().readingsEveryS(), resume.state()),
               new Announcer(link, Announcer.STATE_EVERY_S, resume.state(), boot.moment(clock)),
               log);
-      new Daemon(
+      new LastResort(cycle::off).install();
+      Daemon daemon =
+          new Daemon(
               cycle,
               field,
               new CommandInbox(link),
               log,
               ServiceNotifier.fromEnvironment(),
               new HealthTopic(link, ledger, clock),
-              configuration.periodS())
-          .run();
+              configuration.periodS());
+      if (args.length > 2 && args[2].equals("stop")) {
+        Thread stop = new Thread(() -> stopIn(daemon, 2000), "stop");
+        stop.setDaemon(true);
+        stop.start();
+      }
+      Runtime.getRuntime().addShutdownHook(new Thread(daemon::stop, "term"));
+      daemon.run();
     }
   }
 
+  private static void stopIn(Daemon daemon, long ms) {
+    LockSupport.parkNanos(ms * 1_000_000);
+    daemon.stop();
+  }
+
   /** Writes down each level at the moment at which it begins, outside of all that is tested. */
-  private record Feeder(SimulatedField pool, OutputStream book) implements Field {
+  private record Feeder(SimulatedField pool, OutputStream book, Trouble trouble) implements Field {
     @Override
     public Signals read(double monotonicS, double unixTimeS) {
+      trouble.befall();
       return pool.read(monotonicS, unixTimeS);
     }
 
     @Override
     public void write(Outputs outputs) {
       note(outputs.chlorine());
+      trouble.feeds(outputs.chlorine() > 0);
       pool.write(outputs);
     }
 

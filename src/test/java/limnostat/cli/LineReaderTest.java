@@ -3,6 +3,7 @@ package limnostat.cli;
 import static org.junit.jupiter.api.Assertions.assertArrayEquals;
 import static org.junit.jupiter.api.Assertions.assertEquals;
 import static org.junit.jupiter.api.Assertions.assertNull;
+import static org.junit.jupiter.api.Assertions.assertTrue;
 
 import java.io.ByteArrayInputStream;
 import java.io.IOException;
@@ -71,7 +72,31 @@ class LineReaderTest {
   void aLineThatIsTooLongIsCutAndTheNextIsWhole() throws IOException {
     String longest = "x".repeat(64 * 1024);
     String text = "x".repeat(1 << 20) + "\n" + longest + "\nb\n" + longest + "y";
-    assertEquals(List.of(longest, longest, "b", longest), lines(in(text)));
+    String cut = longest + "x";
+    assertEquals(List.of(cut, longest, "b", longest + "y"), lines(in(text)));
+  }
+
+  /** What is cut off may be blanks only, and the rest look like a whole document. */
+  @Test
+  void aPaddedDocumentThatIsTooLongIsRefused() throws IOException {
+    String document = "{\"t\":1,\"in\":{}}";
+    String text =
+        document
+            + " ".repeat(LineReader.LONGEST - document.length())
+            + "\n"
+            + document.replace('1', '2')
+            + " ".repeat(LineReader.LONGEST - document.length() + 1)
+            + "\n"
+            + document.replace('1', '3')
+            + " ".repeat(200_000)
+            + "\n";
+    java.io.ByteArrayOutputStream out = new java.io.ByteArrayOutputStream();
+    new BenchLoop(limnostat.scan.TestSettings.pool()).run(in(text), out);
+    List<String> answers = out.toString(StandardCharsets.UTF_8).lines().toList();
+    assertTrue(answers.get(0).startsWith("{\"t\":1,"), answers.get(0));
+    assertTrue(answers.get(1).contains("longer than 65536 bytes"), answers.get(1));
+    assertTrue(answers.get(2).contains("longer than 65536 bytes"), answers.get(2));
+    assertTrue(answers.get(2).contains("\"line\":3"), answers.get(2));
   }
 
   @Test

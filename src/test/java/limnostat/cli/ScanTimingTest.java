@@ -1,13 +1,14 @@
 package limnostat.cli;
 
 import static org.junit.jupiter.api.Assertions.assertEquals;
+import static org.junit.jupiter.api.Assertions.assertFalse;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
 import java.util.Optional;
 import org.junit.jupiter.api.Test;
 
 class ScanTimingTest {
-  private final ScanTiming timing = new ScanTiming(0.5);
+  private final ScanTiming timing = new ScanTiming(0.5, 0.8);
 
   private Optional<String> late(double seconds) {
     return timing.scanned((long) (seconds * 1e9), 1_000_000);
@@ -42,6 +43,18 @@ class ScanTimingTest {
     assertTrue(late(100).isPresent());
     assertEquals(Optional.empty(), late(150));
     assertEquals(150, timing.worstLatenessS());
+  }
+
+  @Test
+  void whatIsLateOrTooLongOverran() {
+    late(0.5);
+    assertFalse(timing.overran());
+    late(0.6);
+    assertTrue(timing.overran());
+    timing.scanned(0, 800_000_000);
+    assertFalse(timing.overran());
+    timing.scanned(0, 900_000_000);
+    assertTrue(timing.overran());
   }
 
   @Test

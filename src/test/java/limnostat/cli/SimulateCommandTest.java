@@ -47,6 +47,13 @@ class SimulateCommandTest {
   }
 
   @Test
+  void faultsAreATableOrADocument() throws Exception {
+    assertEquals(0, run("simulate --faults --json"));
+    assertTrue(new ObjectMapper().readTree(out.toString()).at("/ok").asBoolean());
+    assertEquals(2, run("simulate --faults --days 3"));
+  }
+
+  @Test
   void unusableOptionsAreStatusTwo() {
     assertEquals(2, run("simulate --pools 0"));
     assertEquals(2, run("simulate --days 367"));

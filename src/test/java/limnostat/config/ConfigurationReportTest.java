@@ -68,7 +68,8 @@ class ConfigurationReportTest {
             new Connection("flow", "in", "contact", "line 17", "active low, pull up"),
             new Connection("chlorine", "out", "relay", "line 23", "active high"),
             new Connection("acid", "out", "relay", "line 24", "active high"),
-            new Connection("pump", "out", "relay", "line 25", "active high")),
+            new Connection("pump", "out", "relay", "line 25", "active high"),
+            new Connection("heartbeat", "out", "line", "line 22", "changes each scan")),
         report(Sample.shippedBoard()).connections());
     assertEquals(
         List.of("orp_mv", "ph_mv", "water_c", "flow", "chlorine", "pump"),

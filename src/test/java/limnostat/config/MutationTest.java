@@ -97,7 +97,7 @@ class MutationTest {
         + text.substring(number.end(1));
   }
 
-  private static void assertWithinBounds(Configuration configuration, String label) {
+  static void assertWithinBounds(Configuration configuration, String label) {
     ScanSettings scan = configuration.scan();
     SafetyLimits limits = scan.limits();
     assertTrue(limits.orpHighMv() <= HardBounds.ORP_HIGH_MV, label);

@@ -10,6 +10,7 @@ import java.util.HashSet;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
+import java.util.OptionalInt;
 import java.util.Set;
 import java.util.regex.Matcher;
 import java.util.regex.Pattern;
@@ -112,6 +113,7 @@ class ShippedFileTest {
             Output.ACID, new FieldSettings.LineOut(24, false)),
         board.relays());
     assertEquals(Optional.of(new FieldSettings.LineOut(25, false)), board.pumpRelay());
+    assertEquals(OptionalInt.of(22), board.heartbeatLine());
     assertEquals(Path.of("/sys"), board.sysfs());
   }
 

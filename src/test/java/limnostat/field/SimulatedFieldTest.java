@@ -30,6 +30,16 @@ class SimulatedFieldTest {
   }
 
   @Test
+  void countsItsBeats() {
+    assertEquals(0, field.beats());
+    field.beat();
+    field.beat();
+    assertEquals(2, field.beats());
+    field.off();
+    assertEquals(2, field.beats());
+  }
+
+  @Test
   void outputsHoldUntilTheNextReadAndOffEndsThem() {
     field.read(0, START);
     field.write(FEED);

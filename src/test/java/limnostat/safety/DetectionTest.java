@@ -22,7 +22,9 @@ class DetectionTest {
   private Set<Cause> before = Set.of();
 
   private Set<Cause> detect() {
-    before = Detection.detect(Seen.LIMITS, seen.observed(), before, before, 1e6, 1e6, false);
+    before =
+        Detection.detect(
+            Seen.LIMITS, seen.observed(), before, before, 1e6, 1e6, false, RunHealth.START);
     return before;
   }
 
@@ -122,7 +124,14 @@ class DetectionTest {
           assertEquals(
               causes,
               Detection.detect(
-                  Seen.LIMITS, changed.observed(), Set.of(), Set.of(), 1e6, 1e6, false));
+                  Seen.LIMITS,
+                  changed.observed(),
+                  Set.of(),
+                  Set.of(),
+                  1e6,
+                  1e6,
+                  false,
+                  RunHealth.START));
         });
   }
 
@@ -192,10 +201,12 @@ class DetectionTest {
             l.flowProvingS(),
             l.separationS(),
             l.fallbackS(),
-            new ProcessLimits(4, OptionalDouble.of(9), OptionalDouble.of(6), 14 * 86_400));
+            new ProcessLimits(4, OptionalDouble.of(9), OptionalDouble.of(6), 14 * 86_400),
+            RunLimits.USUAL);
     seen.cellA = OptionalDouble.of(cellA);
     seen.chlorine = output;
-    before = Detection.detect(limits, seen.observed(), before, before, 1e6, 1e6, false);
+    before =
+        Detection.detect(limits, seen.observed(), before, before, 1e6, 1e6, false, RunHealth.START);
     return before;
   }
 
@@ -231,17 +242,21 @@ class DetectionTest {
     seen.acidDose = Optional.empty();
     seen.acidTankLow = true;
     assertEquals(
-        Set.of(), Detection.detect(Seen.LIMITS, seen.observed(), Set.of(), Set.of(), 0, 0, false));
+        Set.of(),
+        Detection.detect(
+            Seen.LIMITS, seen.observed(), Set.of(), Set.of(), 0, 0, false, RunHealth.START));
   }
 
   @Test
   void separationHoldsEachForTheOther() {
     assertEquals(
         Set.of(Cause.CHLORINE_RECENT),
-        Detection.detect(Seen.LIMITS, seen.observed(), Set.of(), Set.of(), 299.9, 300, false));
+        Detection.detect(
+            Seen.LIMITS, seen.observed(), Set.of(), Set.of(), 299.9, 300, false, RunHealth.START));
     assertEquals(
         Set.of(Cause.ACID_RECENT),
-        Detection.detect(Seen.LIMITS, seen.observed(), Set.of(), Set.of(), 300, 0, false));
+        Detection.detect(
+            Seen.LIMITS, seen.observed(), Set.of(), Set.of(), 300, 0, false, RunHealth.START));
   }
 
   @Test

@@ -97,7 +97,7 @@ class InterlocksTest {
     for (int hour = 0; hour < 100; hour++) {
       assertTrue(step(3600).active().contains(stuck), "hour " + hour);
     }
-    state = state.resumed();
+    state = state.resumed(RunHealth.Owed.CRASH);
     assertTrue(step(1).active().contains(stuck), "a restart is no reset");
     assertTrue(Interlocks.resettable(state, stuck));
     state = Interlocks.reset(state, stuck);
@@ -114,7 +114,7 @@ class InterlocksTest {
     seen.cellA = OptionalDouble.of(0);
     step(1);
     assertTrue(Interlocks.resettable(state, stuck));
-    state = state.resumed();
+    state = state.resumed(RunHealth.Owed.NOTHING);
     assertFalse(Interlocks.resettable(state, stuck));
     step(1);
     assertTrue(Interlocks.resettable(state, stuck));
@@ -135,7 +135,7 @@ class InterlocksTest {
     assertTrue(tripped.held(Output.CHLORINE) && tripped.held(Output.ACID));
     seen.pumpRests = false;
     assertTrue(step(86_400).active().contains(stuck));
-    state = state.resumed();
+    state = state.resumed(RunHealth.Owed.NOTHING);
     assertTrue(step(1).active().contains(stuck), "a restart proves nothing");
     seen.flow = false;
     seen.flowMissing = Optional.of("cut");
@@ -220,7 +220,7 @@ class InterlocksTest {
     seen.orpMv = Seen.failed();
     step(10);
     step(3599);
-    state = state.resumed();
+    state = state.resumed(RunHealth.Owed.CRASH);
     assertTrue(step(10).active().contains(Cause.FALLBACK_EXPIRED));
   }
 

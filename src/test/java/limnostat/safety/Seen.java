@@ -45,6 +45,7 @@ final class Seen {
   Optional<Observed.Dose> acidDose = Optional.of(new Observed.Dose(false, false, true));
   boolean outputsDriven = true;
   boolean ledgerFailing;
+  boolean overran;
   boolean clockTrusted = true;
   Observed.Stabiliser stabiliser = new Observed.Stabiliser(30, 1.5, 3);
   TestDue testDue = TestDue.NONE;
@@ -120,6 +121,7 @@ final class Seen {
         doses,
         outputsDriven,
         ledgerFailing,
+        overran,
         clockTrusted,
         stabiliser,
         new Observed.Judged(longUnsure, outputTooSmall, combinedChlorineMgL, doubtedMgL),

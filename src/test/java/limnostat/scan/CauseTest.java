@@ -78,6 +78,26 @@ class CauseTest {
                 s -> s.elapsedS = 61,
                 1,
                 CauseTest::nothing),
+            row(
+                Cause.RESTART_LOOP,
+                () -> Situation.chlorineFeeding(new Times(0, 0, 0), CHLORINE),
+                Effect.HOLD,
+                () -> Situation.acidFeeding(new Times(0, 0, 0), new DoseCaps(1500, 3000, 3000, 50)),
+                Effect.HOLD,
+                CauseTest::diesFiveTimes,
+                2,
+                CauseTest::nothing),
+            row(
+                Cause.RESTART_LOOP,
+                () -> Situation.chlorineFeeding(new Times(0, 0, 0), CHLORINE),
+                Effect.HOLD,
+                () -> Situation.acidFeeding(new Times(0, 0, 0), new DoseCaps(1500, 3000, 3000, 50)),
+                Effect.HOLD,
+                CauseTest::diesFiveTimes,
+                2,
+                s -> s.commands.add(new Command.Reset(Cause.RESTART_LOOP.id()))),
+            none(Cause.SCAN_OVERRUN, s -> s.overran = true, 12, s -> s.overran = false),
+            none(Cause.ACCOUNT_UNKNOWN, Situation::losesTheLedger, 1, CauseTest::nothing),
             both(
                 Cause.NO_FLOW,
                 s -> s.contact(Role.FLOW, false),
@@ -450,6 +470,15 @@ class CauseTest {
   private static void resets(Situation s, Cause cause) {
     s.scan(1);
     s.commands.add(new Command.Reset(cause.id()));
+  }
+
+  private static void diesFiveTimes(Situation s) {
+    for (int i = 0; i < 5; i++) {
+      s.scan(1);
+      s.dies();
+    }
+    s.scan(2);
+    byHand(s);
   }
 
   private static void flowBlinks(Situation s) {

@@ -33,6 +33,7 @@ final class History {
   private double atS;
   private Outputs commanded = Outputs.OFF;
   private boolean driven = true;
+  private boolean overran;
   private double wallOffsetS = START_UNIX_S;
   private Seen.Start start = Seen.Start.FIRST;
 
@@ -69,6 +70,7 @@ final class History {
     Outputs gave = driven ? commanded : Outputs.OFF;
     boolean cell = gave.chlorine() > 0 && untilS >= atS;
     clockTrusted = clockTrusted ? random.nextInt(600) > 0 : random.nextInt(60) == 0;
+    overran = random.nextInt(overran ? 60 : 2000) == 0 != overran;
     ScanInputs in =
         new ScanInputs(
             elapsedS,
@@ -77,6 +79,7 @@ final class History {
             signals.next(elapsedS, cell),
             ledger.booked(),
             ledger.failing(),
+            overran,
             driven,
             commands.next(state.safety().active().stream().filter(Cause::latching).findFirst()));
     ScanOutcome out = Scan.step(settings, state, in);
@@ -112,7 +115,7 @@ final class History {
   private double restart(double untilS) throws IOException {
     boolean orderly = random.nextInt(3) == 0;
     if (orderly) {
-      saved.add(new Saved(state, untilS));
+      saved.add(new Saved(state.stopped(), untilS));
     }
     ledger.died();
     // Seconds, hours, and now and then a winter.

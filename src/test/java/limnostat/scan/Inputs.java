@@ -15,6 +15,7 @@ final class Inputs {
         in.signals(),
         in.booked(),
         in.ledgerFailing(),
+        in.overran(),
         in.outputsDriven(),
         commands);
   }
@@ -27,6 +28,7 @@ final class Inputs {
         signals,
         in.booked(),
         in.ledgerFailing(),
+        in.overran(),
         in.outputsDriven(),
         in.commands());
   }
@@ -39,6 +41,7 @@ final class Inputs {
         in.signals(),
         in.booked(),
         in.ledgerFailing(),
+        in.overran(),
         in.outputsDriven(),
         in.commands());
   }

@@ -22,6 +22,7 @@ import limnostat.measure.ProbeSettings;
 import limnostat.measure.PumpSign;
 import limnostat.measure.Role;
 import limnostat.safety.ProcessLimits;
+import limnostat.safety.RunLimits;
 import limnostat.safety.SafetyLimits;
 import limnostat.scan.ScanSettings.Channel;
 import limnostat.water.ChlorineForm;
@@ -89,7 +90,8 @@ final class Installations {
                 between(random, 2, 8),
                 maybe(random, between(random, 6, 9)),
                 maybe(random, 5.5),
-                14 * 86_400)),
+                14 * 86_400),
+            new RunLimits(1 + random.nextInt(5), between(random, 60, 24 * 3600))),
         chlorine(random),
         random.nextInt(3) == 0 ? Channel.NONE : acid(random));
   }

@@ -38,6 +38,9 @@ final class LatchRule implements Rule {
       if (event instanceof ScanEvent.Accepted accepted
           && accepted.request().command() instanceof Command.Reset reset) {
         Cause cause = Cause.ofId(reset.interlock()).orElseThrow();
+        if (cause == Cause.RESTART_LOOP) {
+          continue; // no latch: it ends by itself too
+        }
         Rule.require(latched.remove(cause), () -> "S7: reset of what is not latched, " + cause);
         Rule.require(
             !(cause == Cause.CELL_CURRENT_UNEXPECTED && there)

@@ -24,6 +24,7 @@ import limnostat.measure.Role;
 import limnostat.measure.Signal;
 import limnostat.measure.Signals;
 import limnostat.safety.ProcessLimits;
+import limnostat.safety.RunLimits;
 import limnostat.safety.SafetyLimits;
 import limnostat.scan.ScanSettings.Channel;
 import limnostat.wire.SavedState;
@@ -46,6 +47,7 @@ final class Situation {
   double unixTimeS = 1_780_000_000;
   boolean clockTrusted = true;
   boolean ledgerFailing;
+  boolean overran;
   boolean outputsDriven = true;
   boolean ledgerStands;
   boolean cellStuck;
@@ -104,7 +106,8 @@ final class Situation {
                 times.flowProvingS,
                 times.separationS,
                 3600,
-                new ProcessLimits(4, OptionalDouble.of(9), OptionalDouble.of(6), 5 * 86_400)),
+                new ProcessLimits(4, OptionalDouble.of(9), OptionalDouble.of(6), 5 * 86_400),
+                RunLimits.USUAL),
             new Channel(drive, chlorine),
             new Channel(drive, acid));
     state = ScanState.start(settings);
@@ -229,6 +232,7 @@ final class Situation {
             noisy(),
             booked,
             ledgerFailing,
+            overran,
             outputsDriven,
             commands.stream().map(c -> CommandSource.request(c, 1)).toList());
     commands.clear();
@@ -241,6 +245,21 @@ final class Situation {
               Output.CHLORINE, state.chlorine().account().requested(),
               Output.ACID, state.acid().account().requested());
     }
+  }
+
+  /** The process dies, and the next goes on from the state that was saved. */
+  void dies() {
+    state = state.resumed(settings);
+  }
+
+  /** The process is asked to stop, and the next goes on. */
+  void isRestarted() {
+    state = state.stopped().resumed(settings);
+  }
+
+  /** The next process finds a ledger that it cannot read, when all windows have passed. */
+  void losesTheLedger() {
+    state = state.withSafety(state.safety().withRun(state.safety().run().accountUnknown()));
   }
 
   private Signals noisy() {

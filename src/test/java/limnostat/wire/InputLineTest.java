@@ -12,9 +12,12 @@ import java.nio.charset.StandardCharsets;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Map;
+import java.util.regex.Pattern;
 import limnostat.actuate.Outputs;
+import limnostat.control.ControlState;
 import limnostat.measure.Role;
 import limnostat.measure.Signal;
+import limnostat.safety.SafetyLimits;
 import limnostat.scan.Command;
 import limnostat.scan.Scan;
 import limnostat.scan.ScanInputs;
@@ -26,6 +29,11 @@ import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
 
 class InputLineTest {
+  /** What an error must name: a field, or what the line as a whole is not. */
+  private static final Pattern NAMED =
+      Pattern.compile(
+          "(?s)^(t|in|in\\..*|cmd): |not valid JSON: |not readable: |a JSON object with");
+
   private static final String FULL =
       "{\"t\":1782864000.5,\"in\":{\"orp_mv\":690,\"ph_mv\":-24,\"water_c\":25,\"flow\":true,"
           + "\"cell_a\":5,\"cell_v\":24,\"tank_low\":false,\"cover_closed\":true,\"pump_on\":true,"
@@ -125,7 +133,7 @@ class InputLineTest {
     Fuzz fuzz = new Fuzz(12);
     ScanState start = ScanState.start(TestSettings.pool());
     int read = 0;
-    for (int i = 0; i < 20_000; i++) {
+    for (int i = 0; i < 47_000; i++) {
       byte[] line = fuzz.spoilt(lines);
       try {
         InputLine input = InputLine.read(line);
@@ -133,6 +141,7 @@ class InputLineTest {
         ScanOutcome outcome = scan(start, input);
         assertEquals(0, outcome.outputs().chlorine());
         assertEquals(0, outcome.outputs().acid());
+        assertWithinLimits(outcome);
         String answer =
             new String(StateDocument.benchLine(outcome, input.t()), StandardCharsets.UTF_8);
         assertEquals(answer.length() - 1, answer.indexOf('\n'));
@@ -140,11 +149,22 @@ class InputLineTest {
         StateDocumentTest.assertNumbers(node.path("state"));
         StateDocumentTest.assertNumbers(node.path("out"));
       } catch (InputLine.Malformed malformed) {
-        assertFalse(malformed.getMessage().isBlank());
+        assertTrue(NAMED.matcher(malformed.getMessage()).find(), malformed.getMessage());
+        assertTrue(malformed.getMessage().length() < 1000, malformed.getMessage());
         assertTrue(Json.MAPPER.readTree(InputLine.errorLine(malformed.getMessage(), i)).isObject());
       }
     }
-    assertTrue(read > 1000 && read < 19_000, read + " read");
+    assertTrue(read > 2500 && read < 43_000, read + " read");
+  }
+
+  /** S8: what was granted of the line's commands passes no limit. */
+  private static void assertWithinLimits(ScanOutcome outcome) {
+    SafetyLimits limits = TestSettings.pool().limits();
+    ControlState control = outcome.state().control();
+    assertTrue(control.targetMgL() >= 1 && control.targetMgL() <= limits.targetMaxMgL());
+    assertTrue(control.manualDuty() >= 0 && control.manualDuty() <= 1);
+    double levelMgL = control.superchlorination().levelMgL();
+    assertTrue(levelMgL >= 0 && levelMgL <= limits.superchlorinationMaxMgL());
   }
 
   /** The first scan, and one after an outage that lasts until the line's time. */

@@ -61,6 +61,7 @@ import limnostat.safety.Cause;
 import limnostat.safety.Configured;
 import limnostat.safety.Priority;
 import limnostat.safety.Response;
+import limnostat.safety.RunHealth;
 import limnostat.safety.SafetyState;
 import limnostat.safety.Watched;
 import limnostat.scan.OutputState;
@@ -212,7 +213,16 @@ class SavedStateTest {
             new EnumMap<>(Map.of(Output.CHLORINE, any(), Output.ACID, any())),
             random.nextBoolean(),
             any(),
-            watched()),
+            watched(),
+            new RunHealth(
+                List.of(
+                    new RunHealth.End(any(), random.nextBoolean()), new RunHealth.End(0, false)),
+                one(RunHealth.Owed.values()),
+                any(),
+                random.nextBoolean(),
+                any(),
+                random.nextBoolean(),
+                any())),
         output(),
         output(),
         alarms,
@@ -403,6 +413,8 @@ class SavedStateTest {
     wrong.put("/safety/watched/configured/leftS", new DoubleNode(-1));
     wrong.put("/totals/now/chlorineG", new DoubleNode(-1));
     wrong.put("/totals/atSeason/acidMl", new TextNode("Infinity"));
+    wrong.put("/safety/run/ends/0/agoS", new DoubleNode(-1));
+    wrong.put("/safety/run/ends", PLAIN.readTree("[null]"));
     wrong.put("/sun/forecast/clearSkyFractions", PLAIN.readTree("[0.5,1.3]"));
     for (Map.Entry<String, JsonNode> field : wrong.entrySet()) {
       ObjectNode document = whole.deepCopy();

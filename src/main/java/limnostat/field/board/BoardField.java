@@ -49,6 +49,8 @@ public final class BoardField implements Field {
   private final Context context;
   private final Map<Output, RelayLine> relays = new EnumMap<>(Output.class);
   private final Optional<RelayLine> pumpRelay;
+  private final Optional<RelayLine> heartbeat;
+  private boolean beatHigh;
   private final Map<Role, Contact> contacts = new EnumMap<>(Role.class);
   private final Optional<Pulses> pulses;
   private final List<Sampler> samplers = new ArrayList<>();
@@ -124,6 +126,11 @@ public final class BoardField implements Field {
             (output, line) ->
                 relays.put(output, new RelayLine(output.key(), line, context, nowNs)));
     pumpRelay = settings.pumpRelay().map(line -> new RelayLine("pump", line, context, nowNs));
+    heartbeat =
+        settings.heartbeatLine().stream()
+            .mapToObj(line -> new FieldSettings.LineOut(line, false))
+            .map(line -> new RelayLine("heartbeat", line, context, nowNs))
+            .findFirst();
     everyRelay().forEach(RelayLine::open);
 
     settings
@@ -285,6 +292,14 @@ public final class BoardField implements Field {
   }
 
   @Override
+  public void beat() throws FieldException {
+    if (heartbeat.isPresent()) {
+      heartbeat.get().drive(!beatHigh);
+      beatHigh = !beatHigh;
+    }
+  }
+
+  @Override
   public void off() {
     everyRelay().forEach(relay -> attempt(relay::off));
   }
@@ -341,6 +356,7 @@ public final class BoardField implements Field {
   private List<RelayLine> everyRelay() {
     List<RelayLine> all = new ArrayList<>(relays.values());
     pumpRelay.ifPresent(all::add);
+    heartbeat.ifPresent(all::add);
     return all;
   }
 

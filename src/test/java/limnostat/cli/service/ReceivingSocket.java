@@ -9,7 +9,7 @@ import java.util.ArrayList;
 import java.util.List;
 
 /** The service manager's end of the notification socket. */
-final class ReceivingSocket implements AutoCloseable {
+public final class ReceivingSocket implements AutoCloseable {
   private static final int MSG_DONTWAIT = 0x40;
 
   static {
@@ -18,7 +18,7 @@ final class ReceivingSocket implements AutoCloseable {
 
   private final int descriptor;
 
-  ReceivingSocket(String address) throws IOException {
+  public ReceivingSocket(String address) throws IOException {
     descriptor = socket(NotifySocket.AF_UNIX, NotifySocket.SOCK_DGRAM, 0);
     byte[] socketAddress = NotifySocket.socketAddress(address);
     if (descriptor < 0 || bind(descriptor, socketAddress, socketAddress.length) != 0) {
@@ -27,7 +27,7 @@ final class ReceivingSocket implements AutoCloseable {
   }
 
   /** Every datagram that has come and was not taken yet. */
-  List<String> messages() {
+  public List<String> messages() {
     List<String> messages = new ArrayList<>();
     byte[] buffer = new byte[8192];
     while (true) {

@@ -16,6 +16,7 @@ import java.time.Duration;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
+import java.util.OptionalInt;
 import java.util.concurrent.FutureTask;
 import java.util.concurrent.atomic.AtomicInteger;
 import limnostat.actuate.Output;
@@ -71,6 +72,54 @@ class BoardFieldTest {
             Output.ACID, new LineOut(ACID, activeLow)),
         Optional.of(new LineOut(PUMP, activeLow)),
         sysfs);
+  }
+
+  private Board heartbeat() {
+    return new Board(
+        1,
+        Map.of(),
+        Optional.empty(),
+        Map.of(),
+        Optional.empty(),
+        Map.of(Output.CHLORINE, new LineOut(CHLORINE, false)),
+        Optional.empty(),
+        OptionalInt.of(PUMP),
+        sysfs);
+  }
+
+  @Test
+  void theHeartbeatChangesWithEachBeatAndRestsLow() throws FieldException {
+    open(heartbeat());
+    assertEquals(DigitalState.LOW, board.outputs.get(PUMP).state());
+    for (int i = 0; i < 5; i++) {
+      field.beat();
+      assertEquals(
+          i % 2 == 0 ? DigitalState.HIGH : DigitalState.LOW, board.outputs.get(PUMP).state());
+      field.write(Outputs.OFF);
+    }
+    assertEquals(DigitalState.HIGH, board.outputs.get(PUMP).state(), "a write leaves it alone");
+    field.off();
+    assertEquals(DigitalState.LOW, board.outputs.get(PUMP).state());
+    field.beat();
+    field.close();
+    assertEquals(DigitalState.LOW, board.outputs.get(PUMP).state());
+    assertThrows(FieldException.class, field::beat, "no beat after the end");
+  }
+
+  @Test
+  void aBeatThatIsNotShownIsAnError() throws FieldException {
+    open(heartbeat());
+    board.outputsFail = true;
+    String message = assertThrows(FieldException.class, field::beat).getMessage();
+    assertTrue(message.contains("heartbeat") && message.contains("" + PUMP), message);
+  }
+
+  @Test
+  void withoutAHeartbeatABeatDoesNothing() throws FieldException {
+    open(relays(false));
+    int before = board.commands.size();
+    field.beat();
+    assertEquals(before, board.commands.size());
   }
 
   private Board contacts(boolean activeLow, Pull pull) {

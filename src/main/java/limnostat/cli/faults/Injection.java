@@ -1,0 +1,22 @@
+package limnostat.cli.faults;
+
+import java.util.function.Consumer;
+import limnostat.cli.faults.FaultBench.Setup;
+import limnostat.safety.Cause;
+
+/**
+ * One fault.
+ *
+ * @param cause the row of the matrix that has to answer
+ * @param fault what goes wrong, for people
+ * @param comes puts it wrong
+ * @param withinS by then the cause counts and, where it takes something away, the output is safe, s
+ * @param goes puts it right
+ */
+record Injection(
+    Cause cause,
+    String fault,
+    Setup setup,
+    Consumer<FaultBench> comes,
+    double withinS,
+    Consumer<FaultBench> goes) {}
