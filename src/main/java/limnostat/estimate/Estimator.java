@@ -175,7 +175,9 @@ public final class Estimator {
   }
 
   private static Mixture.Correction tested(Mixture mixture, double readMgL, double sdMgL) {
-    return mixture.corrected(readMgL, sdMgL * sdMgL, TEST_FREEDOM, h -> new PoolModel.KitSensor());
+    return mixture
+        .corrected(readMgL, sdMgL * sdMgL, TEST_FREEDOM, h -> new PoolModel.KitSensor())
+        .kept(PoolModel::bounded);
   }
 
   /**
@@ -219,7 +221,8 @@ public final class Estimator {
                 ORP_FREEDOM,
                 h ->
                     new PoolModel.OrpSensor(
-                        h.slopeMv(), s.slow().cyanuricAcidMgL(), s.ph(), s.waterC()));
+                        h.slopeMv(), s.slow().cyanuricAcidMgL(), s.ph(), s.waterC()))
+            .kept(PoolModel::bounded);
     Consistency consistency =
         s.consistency().with(correction.innovation(), correction.innovationSd());
     boolean justLost = consistency.lost() && !s.consistency().lost();

@@ -54,8 +54,28 @@ public record Gaussian(double[] mean, double[] covariance) {
     return covariance[state * size() + state];
   }
 
+  /**
+   * The same belief with a deviation of one state of at most {@code sd}: its row and column are
+   * scaled, so that correlations stay and the covariance stays positive definite.
+   */
+  Gaussian narrowed(int state, double sd) {
+    double scale = sd / StrictMath.sqrt(variance(state));
+    if (!(scale < 1)) {
+      return this;
+    }
+    double[] next = covariance.clone();
+    for (int i = 0; i < size(); i++) {
+      next[state * size() + i] *= scale;
+      next[i * size() + state] *= scale;
+    }
+    return new Gaussian(mean, next);
+  }
+
   /** The same with another mean of one state. */
   Gaussian shifted(int state, double by) {
+    if (by == 0) {
+      return this;
+    }
     double[] next = mean.clone();
     next[state] += by;
     return new Gaussian(next, covariance);

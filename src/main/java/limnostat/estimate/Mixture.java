@@ -78,7 +78,12 @@ public record Mixture(List<Hypothesis> hypotheses) {
    * @param innovation measurement less its expectation by all of them together
    * @param innovationSd what that may scatter by
    */
-  record Correction(Mixture mixture, double innovation, double innovationSd) {}
+  record Correction(Mixture mixture, double innovation, double innovationSd) {
+    /** The same with every belief kept to what it can be. */
+    Correction kept(UnaryOperator<Gaussian> within) {
+      return new Correction(mixture.each(h -> within.apply(h.belief())), innovation, innovationSd);
+    }
+  }
 
   /** The same belief for every slope. */
   static Mixture start(Gaussian belief) {

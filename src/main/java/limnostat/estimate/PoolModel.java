@@ -42,6 +42,16 @@ final class PoolModel {
 
   static final int STATES = 12;
 
+  /**
+   * Free chlorine is believed to lie between these, mg/L, and to be known to a factor of e^1.5. In
+   * water without any the Jacobian of a logarithm grows without bound, and with it the deviation,
+   * until a correction steps to where no number is (seen on a pool that starved for two weeks).
+   */
+  private static final double LEAST_MG_L = 0.01;
+
+  private static final double MOST_MG_L = 100;
+  private static final double LN_FREE_CHLORINE_SD_MAX = 1.5;
+
   /** Gain and kit stay within these factors' logarithms (engineering judgement). */
   private static final double GAIN_RANGE = 0.5;
 
@@ -144,7 +154,7 @@ final class PoolModel {
     double steady = o.steadyMgLDay() / (f + Outlook.HALF_RATE_MG_L) * days;
     double people = o.peopleMgLDay() * hour.people() / (f + Outlook.HALF_RATE_MG_L) * days;
     double sun = o.sunPerDay() * hour.sun() * StrictMath.exp(o.lnCloud()) * days;
-    double next = Math.max(0.01, o.after(f, riseMgL, hour, days, 0));
+    double next = Math.max(LEAST_MG_L, o.after(f, riseMgL, hour, days, 0));
     double stays = f * StrictMath.exp(-(dark + steady + people + sun)) / next;
     double came = Math.min(1, Math.max(0, 1 - stays));
     double bears = stays + came / 2;
@@ -168,7 +178,16 @@ final class PoolModel {
     m[LN_CLOUD] *= clears;
     m[OFFSET] += days * m[DRIFT];
     m[LN_GAIN] -= days * FADING_PER_DAY;
-    return belief.predict(m, a, noise(f, hour, days, clears));
+    return bounded(belief.predict(m, a, noise(f, hour, days, clears)));
+  }
+
+  /** The same belief, free chlorine kept to what it can be. */
+  static Gaussian bounded(Gaussian belief) {
+    double x = belief.mean()[LN_FREE_CHLORINE];
+    double kept = Math.max(StrictMath.log(LEAST_MG_L), Math.min(StrictMath.log(MOST_MG_L), x));
+    return belief
+        .shifted(LN_FREE_CHLORINE, kept - x)
+        .narrowed(LN_FREE_CHLORINE, LN_FREE_CHLORINE_SD_MAX);
   }
 
   private static double[] noise(double f, Hour hour, double days, double clears) {

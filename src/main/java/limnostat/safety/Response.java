@@ -17,10 +17,10 @@ import limnostat.measure.Measurement;
  *       chlorine halves within a day or two.
  * </ul>
  *
- * The figures are engineering judgement. On 48 simulated wide pools over 30 days (seeds 1 and 2)
- * the flattest 4 mg/L moved ORP by 2.4 mV, and the deepest fall without a rise was 22 mV. On 24
- * others whose pump runs all day, under the sky and without any sun, it was 2.0 mV, and none
- * tripped.
+ * The figures are engineering judgement. On 96 simulated wide pools over 60 days (seeds 1 to 4) a
+ * band of 1.5 mV and a single amount locked out two healthy ones: a steady pool, and one whose
+ * output was too small in a heat wave and that fell by 48 mV. With half the band none was flat, and
+ * while one and a half amounts (6 mg/L) were fed none fell by more than 23 mV.
  *
  * @param window ORP gathered for the next mean
  * @param leastMv least mean of ORP since it last moved, mV
@@ -50,8 +50,11 @@ public record Response(
   /** A step between scans weighs no more than this, s: nobody looked during an outage. */
   private static final double SEEN_MAX_S = 60;
 
-  /** Means within this band have not moved, mV: noise of a dead input averages to far less. */
-  private static final double FLAT_MV = 1.5;
+  /** Means within this band have not moved, mV: noise of a dead input averages to less. */
+  private static final double FLAT_MV = 0.5;
+
+  /** A fall wants so many times the stated amount: an output that is too small can fall as well. */
+  private static final double FALL_AMOUNTS = 1.5;
 
   /** So near to the peak nothing has fallen, mV. */
   private static final double NEAR_MV = 3;
@@ -195,7 +198,7 @@ public record Response(
     Trip next =
         flatMgL >= mostMgL
             ? new Trip(Kind.FLAT, flatMgL, mostMv - leastMv)
-            : fallMgL >= mostMgL && fallMv >= FALL_MV
+            : fallMgL >= FALL_AMOUNTS * mostMgL && fallMv >= FALL_MV
                 ? new Trip(Kind.FALLEN, fallMgL, fallMv)
                 : Trip.NONE;
     if (next.kind == Kind.NONE) {

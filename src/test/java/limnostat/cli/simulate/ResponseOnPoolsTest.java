@@ -124,7 +124,10 @@ class ResponseOnPoolsTest {
     return new Story(site.number(), 0, Kind.NONE, 0, pool.truth().freeChlorineMgL(), 0);
   }
 
-  /** From one moment on the input shows what it last did, with the noise of a converter. */
+  /**
+   * From one moment on the input shows what it last did, with the noise of a converter: three of
+   * its steps of 0.0625 mV.
+   */
   private static final class DeadProbe implements Function<Signals, Signals> {
     private final Site site;
     private final double faultUnixS;
@@ -151,7 +154,7 @@ class ResponseOnPoolsTest {
       }
       Map<Role, Signal> seen = new EnumMap<>(Role.class);
       site.told().measure().fitted().forEach(role -> seen.put(role, live.of(role)));
-      seen.put(Role.ORP_MV, new Signal.Analog(lastMv + noise.nextGaussian()));
+      seen.put(Role.ORP_MV, new Signal.Analog(lastMv + 0.19 * noise.nextGaussian()));
       return Signals.of(seen);
     }
   }
