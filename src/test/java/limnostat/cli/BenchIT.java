@@ -195,7 +195,7 @@ class BenchIT {
     assertEquals("accepted", events.get(0).at("/result").asText());
     assertEquals("a", events.get(0).at("/request_id").asText());
     assertEquals("refused", events.get(1).at("/result").asText());
-    assertTrue(events.get(1).at("/reason").asText().contains("duty 2.0"), events.toString());
+    assertTrue(events.get(1).at("/reason").asText().contains("duty 2 is above"), events.toString());
     assertTrue(events.get(2).at("/reason").asText().contains("not latched"), events.toString());
     assertTrue(events.get(3).at("/reason").asText().contains("JSON object"), events.toString());
     assertEquals("off", answers.get(2).at("/state/mode").asText());
