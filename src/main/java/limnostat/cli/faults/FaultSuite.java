@@ -87,7 +87,9 @@ public final class FaultSuite {
 
   private static boolean alarmed(FaultBench bench, Cause cause) {
     Alarms.Entry entry = bench.out().state().alarms().get(cause);
-    return entry != null && entry.state() == AlarmState.UNACKNOWLEDGED;
+    return entry != null
+        && (entry.state() == AlarmState.UNACKNOWLEDGED
+            || entry.state() == AlarmState.LATCHED_UNACKNOWLEDGED);
   }
 
   private static String effect(Cause cause, Output output) {
