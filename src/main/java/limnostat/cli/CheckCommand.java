@@ -4,6 +4,8 @@ import com.fasterxml.jackson.databind.ObjectMapper;
 import com.fasterxml.jackson.databind.SerializationFeature;
 import com.fasterxml.jackson.databind.json.JsonMapper;
 import java.io.IOException;
+import java.io.PrintWriter;
+import java.nio.file.Path;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
@@ -18,8 +20,10 @@ import limnostat.field.board.BoardCheck;
 import limnostat.mqtt.Link;
 import limnostat.report.MatrixTable;
 import picocli.CommandLine.Command;
-import picocli.CommandLine.Mixin;
+import picocli.CommandLine.Model.CommandSpec;
 import picocli.CommandLine.Option;
+import picocli.CommandLine.ParameterException;
+import picocli.CommandLine.Spec;
 
 /**
  * {@code limnostat check}: what a configuration means, and whether the wiring it asks for is there.
@@ -31,21 +35,56 @@ import picocli.CommandLine.Option;
             + " devices are there. Drives nothing.",
     footer = {"", "Exit status: 0 all there, 1 a device is missing, 2 a faulty configuration."})
 final class CheckCommand implements Callable<Integer> {
-  @Mixin private ConfigOption config;
+  private static final ObjectMapper MAPPER =
+      JsonMapper.builder().enable(SerializationFeature.INDENT_OUTPUT).build();
+
+  @Option(
+      names = {"-c", "--config"},
+      paramLabel = "FILE",
+      description = "The configuration file (TOML); needed but for --matrix.")
+  private Path file;
+
+  @Spec private CommandSpec spec;
 
   @Option(names = "--json", description = "Print one JSON document.")
   private boolean json;
 
-  @Option(names = "--matrix", description = "Print the cause-and-effect matrix and nothing else.")
+  @Option(
+      names = "--matrix",
+      description =
+          "Print the cause-and-effect matrix and nothing else: with --config that of the"
+              + " installation, with its limits and what cannot occur in it; else as it is in"
+              + " general.")
   private boolean matrix;
 
   @Override
   public Integer call() throws ConfigurationException, IOException {
-    ConfigurationFile file = config.load();
     if (matrix) {
-      MatrixTable.lines().forEach(System.out::println);
+      print(
+          file == null
+              ? MatrixTable.rows()
+              : MatrixTable.rows(ConfigurationFile.load(file).configuration().scan()));
       return Limnostat.DONE;
     }
+    if (file == null) {
+      throw new ParameterException(
+          spec.commandLine(),
+          "Missing required option: '--config=FILE'; only --matrix goes without");
+    }
+    return check(ConfigurationFile.load(file));
+  }
+
+  private void print(List<MatrixTable.Row> rows) throws IOException {
+    PrintWriter out = spec.commandLine().getOut();
+    if (json) {
+      out.println(MAPPER.writeValueAsString(Map.of("matrix", rows)));
+    } else {
+      MatrixTable.lines(rows).forEach(out::println);
+    }
+    out.flush();
+  }
+
+  private int check(ConfigurationFile file) throws IOException {
     ConfigurationReport report = ConfigurationReport.of(file);
     List<BoardCheck.Finding> wiring =
         file.configuration().field() instanceof FieldSettings.Board board
@@ -60,8 +99,7 @@ final class CheckCommand implements Callable<Integer> {
       document.put("configuration", report);
       document.put("wiring", wiring);
       document.put("warnings", warnings);
-      ObjectMapper mapper = JsonMapper.builder().enable(SerializationFeature.INDENT_OUTPUT).build();
-      System.out.println(mapper.writeValueAsString(document));
+      System.out.println(MAPPER.writeValueAsString(document));
     } else {
       report.lines().forEach(System.out::println);
       warnings.forEach(text -> System.out.println("\nwarning: " + text));

@@ -85,7 +85,7 @@ final class Daemon {
       }
       vouch(endedNs);
       notifier.status(status(outcome));
-      health.tell(timing, endedNs);
+      health.tell(timing, outcome.state().safety().run(), endedNs);
       dueNs = next(dueNs, endedNs);
       sleepUntil(dueNs);
       if (edge) {

@@ -5,6 +5,7 @@ import limnostat.ledger.Health;
 import limnostat.ledger.Ledger;
 import limnostat.mqtt.Link;
 import limnostat.mqtt.LinkHealth;
+import limnostat.safety.RunHealth;
 import limnostat.wire.HealthDocument;
 
 /**
@@ -24,7 +25,10 @@ final class HealthTopic {
     this.clock = clock;
   }
 
-  void tell(ScanTiming timing, long nowNs) {
+  /**
+   * @param run how the program itself has fared, over its restarts
+   */
+  void tell(ScanTiming timing, RunHealth run, long nowNs) {
     if (nowNs - dueNs < 0) {
       return;
     }
@@ -35,8 +39,11 @@ final class HealthTopic {
         new HealthDocument(
             timing.scans(),
             timing.late(),
+            timing.overruns(),
             timing.worstLatenessS(),
             timing.worstDurationS(),
+            run.ends().size(),
+            (int) run.ends().stream().filter(RunHealth.End::orderly).count(),
             written.failingSinceS().isPresent(),
             written.worstCommitS(),
             sent.attempts(),

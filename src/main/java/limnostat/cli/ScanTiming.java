@@ -12,6 +12,7 @@ final class ScanTiming {
   private volatile double worstLatenessS;
   private volatile double worstDurationS;
   private volatile boolean overran;
+  private volatile long overruns;
 
   /**
    * @param lateS a scan that begins later than this is late, s
@@ -31,6 +32,9 @@ final class ScanTiming {
     double latenessS = latenessNs / 1e9;
     worstDurationS = Math.max(worstDurationS, durationNs / 1e9);
     overran = latenessS > lateS || durationNs / 1e9 > longS;
+    if (overran) {
+      overruns++;
+    }
     boolean tell = latenessS > lateS && (late == 0 || latenessS > 2 * worstLatenessS);
     if (latenessS > lateS) {
       late++;
@@ -55,6 +59,11 @@ final class ScanTiming {
   /** Whether the last scan began late or took too long. */
   boolean overran() {
     return overran;
+  }
+
+  /** Scans that began late or took too long. */
+  long overruns() {
+    return overruns;
   }
 
   double worstLatenessS() {

@@ -50,6 +50,28 @@ public sealed interface PlantFault {
    */
   record Offset(Role role, double step, Span span) implements PlantFault {}
 
+  /**
+   * An analogue signal goes off little by little, as fast as water could.
+   *
+   * @param step what is added in the end, in the unit of the role
+   * @param overS how long it takes, s; more than 0
+   */
+  record Ramp(Role role, double step, double overS, Span span) implements PlantFault {}
+
+  /**
+   * An analogue signal is a multiple of what it should be: scale or a short between a cell's
+   * plates.
+   */
+  record Scaled(Role role, double factor, Span span) implements PlantFault {}
+
+  /**
+   * An analogue signal keeps the value that it had, but for hum: an electrode that is dead behind a
+   * front end that works.
+   *
+   * @param hum amplitude, in the unit of the role
+   */
+  record Deaf(Role role, double hum, Span span) implements PlantFault {}
+
   /** Command on, but nothing comes and no current flows. */
   record OutputDead(Output output, Span span) implements PlantFault {}
 

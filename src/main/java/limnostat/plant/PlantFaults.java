@@ -89,6 +89,23 @@ final class PlantFaults {
         && signal instanceof Signal.Analog analog) {
       return new Signal.Analog(analog.value() + offset.step());
     }
+    if (fault instanceof PlantFault.Ramp ramp
+        && ramp.role() == role
+        && signal instanceof Signal.Analog analog) {
+      double share = StrictMath.min(1, (unixTimeS - ramp.span().startUnixS()) / ramp.overS());
+      return new Signal.Analog(analog.value() + ramp.step() * share);
+    }
+    if (fault instanceof PlantFault.Scaled scaled
+        && scaled.role() == role
+        && signal instanceof Signal.Analog analog) {
+      return new Signal.Analog(analog.value() * scaled.factor());
+    }
+    if (fault instanceof PlantFault.Deaf deaf
+        && deaf.role() == role
+        && atOnset.computeIfAbsent(fault, ignored -> signal) instanceof Signal.Analog analog) {
+      // In radians a second, so that no whole scan period meets the same phase again.
+      return new Signal.Analog(analog.value() + deaf.hum() * StrictMath.sin(unixTimeS));
+    }
     if (fault instanceof PlantFault.TankEmpty empty && levelSwitch(empty.output()) == role) {
       return new Signal.Contact(true);
     }

@@ -1,6 +1,7 @@
 package limnostat.report;
 
 import java.util.ArrayList;
+import java.util.Arrays;
 import java.util.List;
 import java.util.Locale;
 import limnostat.actuate.Output;
@@ -8,28 +9,71 @@ import limnostat.safety.Annunciation;
 import limnostat.safety.Cause;
 import limnostat.safety.Effect;
 import limnostat.safety.Priority;
+import limnostat.scan.ScanSettings;
 
 /**
  * The cause-and-effect matrix as a table for people, in Markdown: what the README shows and {@code
- * check} prints.
+ * check} prints. Either as the program has it, or as one installation does.
  */
 public final class MatrixTable {
   private MatrixTable() {}
 
-  public static List<String> lines() {
+  /**
+   * One row.
+   *
+   * @param when what brings it about, with the installation's limit where there is one
+   * @param chlorine {@code hold}, {@code limit} or {@code –}
+   * @param acid likewise
+   * @param alarm priority and what is not as usual, or {@code –}
+   * @param cannot why it cannot occur in this installation; empty where it can
+   */
+  public record Row(
+      String cause, String when, String chlorine, String acid, String alarm, String cannot) {
+    private String line() {
+      String told = cannot.isEmpty() ? when : when + " (cannot occur: " + cannot + ")";
+      return String.join(" | ", "| `" + cause + "`", told, chlorine, acid, alarm + " |");
+    }
+  }
+
+  /** As the program has it. */
+  public static List<Row> rows() {
+    return Arrays.stream(Cause.values())
+        .map(
+            cause ->
+                new Row(
+                    cause.id(),
+                    cause.title(),
+                    effect(cause.on(Output.CHLORINE)),
+                    effect(cause.on(Output.ACID)),
+                    alarm(cause),
+                    ""))
+        .toList();
+  }
+
+  /** As one installation has it. */
+  public static List<Row> rows(ScanSettings settings) {
+    Installed installed = new Installed(settings);
+    return Arrays.stream(Cause.values())
+        .map(
+            cause ->
+                new Row(
+                    cause.id(),
+                    installed.limit(cause).map(l -> cause.title() + ", " + l).orElse(cause.title()),
+                    effect(cause.on(Output.CHLORINE)),
+                    effect(settings.acid().fitted() ? cause.on(Output.ACID) : Effect.NONE),
+                    settings.outOfService().contains(cause)
+                        ? alarm(cause) + ", out of service"
+                        : alarm(cause),
+                    installed.cannot(cause).orElse("")))
+        .toList();
+  }
+
+  /** As lines of Markdown. */
+  public static List<String> lines(List<Row> rows) {
     List<String> lines = new ArrayList<>();
     lines.add("| cause | when | chlorine | acid | alarm |");
     lines.add("|---|---|---|---|---|");
-    for (Cause cause : Cause.values()) {
-      lines.add(
-          String.join(
-              " | ",
-              "| `" + cause.id() + "`",
-              cause.title(),
-              effect(cause.on(Output.CHLORINE)),
-              effect(cause.on(Output.ACID)),
-              alarm(cause) + " |"));
-    }
+    rows.forEach(row -> lines.add(row.line()));
     return lines;
   }
 

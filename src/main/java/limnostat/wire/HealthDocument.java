@@ -6,8 +6,12 @@ package limnostat.wire;
  *
  * @param scans scans done
  * @param late scans that began later than the limit
+ * @param overruns scans that began late or took most of their period
  * @param worstLatenessS the latest beginning of a scan after its due time, s
  * @param worstDurationS the longest scan, s
+ * @param endsInWindow how often the program has ended within limits.restart_window, earlier
+ *     processes included
+ * @param orderlyEndsInWindow how many of them were orderly stops
  * @param ledgerFailing whether the ledger cannot be written now
  * @param ledgerWorstCommitS the ledger's longest commit, s
  * @param mqttAttempts attempts to connect to the broker
@@ -16,8 +20,11 @@ package limnostat.wire;
 public record HealthDocument(
     long scans,
     long late,
+    long overruns,
     double worstLatenessS,
     double worstDurationS,
+    int endsInWindow,
+    int orderlyEndsInWindow,
     boolean ledgerFailing,
     double ledgerWorstCommitS,
     long mqttAttempts,
@@ -30,8 +37,11 @@ public record HealthDocument(
           Json.time(json, "time_unix_s", unixTimeS);
           json.writeNumberField("scans", scans);
           json.writeNumberField("late", late);
+          json.writeNumberField("overruns", overruns);
           Json.number(json, "worst_lateness_s", worstLatenessS);
           Json.number(json, "worst_duration_s", worstDurationS);
+          json.writeNumberField("ends_in_window", endsInWindow);
+          json.writeNumberField("orderly_ends_in_window", orderlyEndsInWindow);
           json.writeBooleanField("ledger_failing", ledgerFailing);
           Json.number(json, "ledger_worst_commit_s", ledgerWorstCommitS);
           json.writeNumberField("mqtt_attempts", mqttAttempts);

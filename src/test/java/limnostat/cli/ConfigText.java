@@ -15,13 +15,18 @@ final class ConfigText {
     this.lines = lines;
   }
 
+  /** The shipped one, with both outputs. */
+  static ConfigText shipped() throws IOException {
+    return new ConfigText(Files.readAllLines(Path.of("config", "limnostat.toml")));
+  }
+
   /**
    * One on a simulated pool that feeds chlorine some seconds after the start: water below the
    * target, the pump always on, waits as short as they may be, no acid to keep apart from, no limit
    * that a season could reach.
    */
   static ConfigText feedingSoon() throws IOException {
-    return new ConfigText(Files.readAllLines(Path.of("config", "limnostat.toml")))
+    return shipped()
         .withoutAcid()
         .with("scan.period", "\"0.2 s\"")
         .with("pool.free_chlorine", "\"1 mg/L\"")

@@ -44,6 +44,8 @@ class RunIT {
       JsonNode health = dashboard.await("health").json();
       assertTrue(health.at("/scans").asLong() >= 1, health.toString());
       assertEquals(0, health.at("/late").asLong(), health.toString());
+      assertTrue(health.at("/overruns").isIntegralNumber(), health.toString());
+      assertEquals(0, health.at("/ends_in_window").asLong(-1), health.toString());
       assertFalse(health.at("/ledger_failing").asBoolean(true), health.toString());
       for (String field :
           List.of("/worst_lateness_s", "/worst_duration_s", "/ledger_worst_commit_s")) {

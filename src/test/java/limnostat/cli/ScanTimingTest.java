@@ -55,6 +55,8 @@ class ScanTimingTest {
     assertFalse(timing.overran());
     timing.scanned(0, 900_000_000);
     assertTrue(timing.overran());
+    assertEquals(2, timing.overruns());
+    assertEquals(1, timing.late());
   }
 
   @Test

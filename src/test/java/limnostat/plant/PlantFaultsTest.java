@@ -97,6 +97,43 @@ class PlantFaultsTest {
   }
 
   @Test
+  void rampAddsLittleByLittleAndStays() {
+    pool.inject(new PlantFault.Ramp(Role.WATER_C, -20, 300, SPAN));
+    toMinute(11, PUMP);
+    assertEquals(healthy(Role.WATER_C) - 4, seen(Role.WATER_C), 1e-9);
+    toMinute(19, PUMP);
+    assertEquals(healthy(Role.WATER_C) - 20, seen(Role.WATER_C), 1e-9);
+    toMinute(21, PUMP);
+    assertEquals(healthy(Role.WATER_C), seen(Role.WATER_C), 1e-9);
+  }
+
+  @Test
+  void scaledSignalIsAMultiple() {
+    pool.inject(new PlantFault.Scaled(Role.CELL_A, 0.5, SPAN));
+    toMinute(15, FEED);
+    assertEquals(0.5 * healthy(Role.CELL_A), seen(Role.CELL_A), 1e-9);
+    toMinute(16, PUMP);
+    assertEquals(0, seen(Role.CELL_A));
+  }
+
+  @Test
+  void deafSignalHumsAboutItsLastValue() {
+    toMinute(10, FEED);
+    double last = seen(Role.ORP_MV);
+    pool.inject(new PlantFault.Deaf(Role.ORP_MV, 0.5, SPAN));
+    double least = Double.POSITIVE_INFINITY;
+    double most = Double.NEGATIVE_INFINITY;
+    for (int s = 601; s < 1200; s++) {
+      pool.advance(START + s, FEED);
+      least = Math.min(least, seen(Role.ORP_MV));
+      most = Math.max(most, seen(Role.ORP_MV));
+    }
+    // The first sample of the fault is what it keeps; the electrode's own noise is a mV or so.
+    assertEquals(last, (least + most) / 2, 5);
+    assertEquals(1, most - least, 0.01);
+  }
+
+  @Test
   void deadOutputGivesNothingAndTakesNoCurrent() {
     pool.inject(new PlantFault.OutputDead(Output.CHLORINE, SPAN));
     toMinute(10, FEED);

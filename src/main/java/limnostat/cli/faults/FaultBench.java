@@ -1,42 +1,29 @@
 package limnostat.cli.faults;
 
-import java.time.ZoneOffset;
 import java.util.ArrayList;
 import java.util.EnumMap;
-import java.util.EnumSet;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import java.util.OptionalDouble;
-import java.util.Set;
-import limnostat.account.DoseCaps;
+import java.util.function.UnaryOperator;
 import limnostat.actuate.Output;
-import limnostat.actuate.OutputSettings;
 import limnostat.actuate.Outputs;
-import limnostat.control.ControlSettings;
+import limnostat.cli.faults.Setup.Told;
 import limnostat.control.Mode;
-import limnostat.estimate.EstimateSettings;
-import limnostat.estimate.SlowSettings;
 import limnostat.estimate.WaterTest;
-import limnostat.measure.FlowSensor;
-import limnostat.measure.MeasureSettings;
-import limnostat.measure.PhCalibration;
-import limnostat.measure.ProbeSettings;
 import limnostat.measure.Role;
 import limnostat.measure.Signal;
 import limnostat.measure.Signals;
 import limnostat.plant.PlantFault;
 import limnostat.plant.PlantSettings;
 import limnostat.plant.Pool;
-import limnostat.safety.SafetyLimits;
 import limnostat.scan.Command;
 import limnostat.scan.Scan;
 import limnostat.scan.ScanInputs;
 import limnostat.scan.ScanOutcome;
 import limnostat.scan.ScanSettings;
-import limnostat.scan.ScanSettings.Channel;
 import limnostat.scan.ScanState;
-import limnostat.water.ChlorineForm;
 
 /**
  * A simulated pool with the daemon's scan once a second, and everything about the scan that can go
@@ -46,36 +33,10 @@ final class FaultBench {
   static final double SCAN_S = 1;
 
   /** 2026-07-01 08:00 UTC: a summer's day. */
-  private static final double START_UNIX_S = 1_782_892_800;
+  static final double START_UNIX_S = 1_782_892_800;
 
-  private static final double FALLBACK_S = 3600;
-
-  /**
-   * A way in which a bench begins.
-   *
-   * @param output what feeds when the fault comes
-   */
-  record Setup(Output output, DoseCaps chlorine, DoseCaps acid) {
-    private static final DoseCaps CHLORINE_CAPS = new DoseCaps(20, 20, 160, 1);
-    private static final DoseCaps ACID_CAPS = new DoseCaps(1500, 200, 600, 10);
-
-    static final Setup CHLORINE = new Setup(Output.CHLORINE, CHLORINE_CAPS, ACID_CAPS);
-    static final Setup ACID = new Setup(Output.ACID, CHLORINE_CAPS, ACID_CAPS);
-
-    static Setup chlorine(double hourCapG, double dayCapG) {
-      return new Setup(Output.CHLORINE, new DoseCaps(20, hourCapG, dayCapG, 1), ACID_CAPS);
-    }
-
-    static Setup acid(double hourCapMl, double dayCapMl) {
-      return new Setup(Output.ACID, CHLORINE_CAPS, new DoseCaps(1500, hourCapMl, dayCapMl, 10));
-    }
-
-    DoseCaps caps() {
-      return output == Output.CHLORINE ? chlorine : acid;
-    }
-  }
-
-  private final ScanSettings settings;
+  private final Setup setup;
+  private ScanSettings settings;
   private final Pool pool;
   private final Map<Role, Signal> overrides = new EnumMap<>(Role.class);
   private final List<Command> commands = new ArrayList<>();
@@ -91,7 +52,8 @@ final class FaultBench {
   boolean clockTrusted = true;
 
   private FaultBench(Setup setup) {
-    settings = settings(setup);
+    this.setup = setup;
+    settings = setup.settings();
     // pH well above the target where acid is to feed.
     PlantSettings.Basin home = PlantSettings.domestic(1).basin();
     pool =
@@ -109,43 +71,10 @@ final class FaultBench {
                         OptionalDouble.of(25)))
                 .withFitted(settings.measure().fitted(), false),
             START_UNIX_S);
-    state = ScanState.start(settings);
-    // The pool's cell has no tank.
-    overrides.put(Role.TANK_LOW, new Signal.Contact(false));
-  }
-
-  private static ScanSettings settings(Setup setup) {
-    Set<Role> fitted =
-        EnumSet.of(
-            Role.ORP_MV,
-            Role.PH_MV,
-            Role.WATER_C,
-            Role.FLOW,
-            Role.CELL_A,
-            Role.PUMP_ON,
-            Role.TANK_LOW,
-            Role.ACID_TANK_LOW);
-    return new ScanSettings(
-        new MeasureSettings(
-            new ProbeSettings(100, 1000, 5, 0.05, 3600, 60),
-            0,
-            new ProbeSettings(4, 10, 0.05, 0.0005, 3600, 60),
-            PhCalibration.IDEAL,
-            new ProbeSettings(-2, 50, 0.2, 0.01, 0, 60),
-            25,
-            new FlowSensor.Switch(),
-            180,
-            fitted),
-        new EstimateSettings(
-            50, 46, 8, SlowSettings.told(30, 3500, ChlorineForm.SALT_CELL, 1), 2, 2),
-        new ControlSettings(
-            3, 7.4, ZoneOffset.UTC, List.of(), new ControlSettings.PiTuning(0.05, 12 * 3600)),
-        new SafetyLimits(800, 5, 10, 6.8, 8.0, 10, 40, 60, 300, FALLBACK_S),
-        new Channel(
-            new OutputSettings(OutputSettings.Drive.RELAY, 600, 60, 60, 24 * 3600, 300),
-            setup.chlorine()),
-        new Channel(
-            new OutputSettings(OutputSettings.Drive.RELAY, 600, 10, 60, 900, 1800), setup.acid()));
+    state = ScanState.start(settings).told(setup.told().options());
+    // The pool has neither: its cell has no tank.
+    contact(Role.TANK_LOW, false);
+    contact(Role.COVER_CLOSED, false);
   }
 
   /** A pool whose output feeds now: chlorine by hand, after a while in auto; acid in its turn. */
@@ -176,6 +105,11 @@ final class FaultBench {
     overrides.put(role, new Signal.Contact(closed));
   }
 
+  /** What stood between the pool and the scan stands there no more. */
+  void freed(Role role) {
+    overrides.remove(role);
+  }
+
   void asks(Command command) {
     commands.add(command);
   }
@@ -186,13 +120,22 @@ final class FaultBench {
 
   /** A person's test, mg/L; NaN: not tested. */
   void tested(double freeChlorineMgL, double combinedMgL, double cyanuricAcidMgL) {
+    tested(freeChlorineMgL, combinedMgL, Double.NaN, cyanuricAcidMgL);
+  }
+
+  /** A person tests the pH that the pool has, with a kit that is right. */
+  void testedPh() {
+    tested(Double.NaN, Double.NaN, pool.truth().ph(), Double.NaN);
+  }
+
+  private void tested(double freeMgL, double combinedMgL, double ph, double cyanuricAcidMgL) {
     OptionalDouble none = OptionalDouble.empty();
     asks(
         new Command.Test(
             new WaterTest(
-                told(freeChlorineMgL),
+                told(freeMgL),
                 told(combinedMgL),
-                none,
+                told(ph),
                 none,
                 told(cyanuricAcidMgL),
                 none,
@@ -211,6 +154,13 @@ final class FaultBench {
   /** The process dies and the next goes on at once. */
   void dies() {
     state = state.resumed(settings);
+  }
+
+  /** A person changes the file and starts the program anew. */
+  void restarts(UnaryOperator<Told> changed) {
+    Told told = changed.apply(setup.told());
+    settings = setup.with(told).settings();
+    state = state.stopped().resumed(settings).told(told.options());
   }
 
   /** It dies, and its ledger is lost. */

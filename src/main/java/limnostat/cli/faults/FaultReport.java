@@ -78,7 +78,7 @@ public record FaultReport(List<Row> faults, List<Left> notInjected) {
         "Each fault on a simulated pool of its own that is being fed, a scan a second; chlorine at"
             + " 20 g/h, acid at 1500 mL/h.");
     lines.add("");
-    String form = "%-26s%-32s%-9s%-8s%7s%9s  %-16s%-22s%s";
+    String form = "%-26s%-36s%-9s%-8s%7s%9s  %-16s%-22s%s";
     lines.add(
         String.format(
             Locale.ROOT,

@@ -7,6 +7,7 @@ import limnostat.alarm.AlarmState;
 import limnostat.alarm.Alarms;
 import limnostat.safety.Cause;
 import limnostat.safety.Effect;
+import limnostat.safety.HardBounds;
 import limnostat.safety.Priority;
 
 /** Makes every fault, one by one, each on a pool of its own. */
@@ -16,6 +17,12 @@ public final class FaultSuite {
 
   /** A hold of the day's cap lasts as long as its window, s. */
   private static final double RECOVERY_S = 26 * 3600;
+
+  /** Whoever has waited for so long looks less often: a day takes long at a scan a second, s. */
+  private static final double PATIENT_S = 2 * 3600;
+
+  /** The longest scan period that a configuration may have, s. */
+  private static final double LONGEST_STEP_S = HardBounds.SCAN_PERIOD_MAX_S;
 
   private FaultSuite() {}
 
@@ -87,7 +94,9 @@ public final class FaultSuite {
 
   private static boolean alarmed(FaultBench bench, Cause cause) {
     Alarms.Entry entry = bench.out().state().alarms().get(cause);
-    return entry != null && entry.state() == AlarmState.UNACKNOWLEDGED;
+    return entry != null
+        && (entry.state() == AlarmState.UNACKNOWLEDGED
+            || entry.state() == AlarmState.LATCHED_UNACKNOWLEDGED);
   }
 
   private static String effect(Cause cause, Output output) {
@@ -104,12 +113,15 @@ public final class FaultSuite {
     double fromS = bench.unixTimeS();
     boolean latching = injection.cause().latching();
     while (bench.unixTimeS() - fromS < RECOVERY_S) {
+      if (bench.unixTimeS() - fromS > PATIENT_S) {
+        bench.stalls(LONGEST_STEP_S - FaultBench.SCAN_S);
+      }
       bench.scan(1);
       if (!counts(bench, injection.cause())) {
         String after = FaultReport.time(bench.unixTimeS() - fromS);
         return latching ? "by a person's reset" : "by itself, " + after;
       }
-      if (latching && bench.unixTimeS() - fromS > 2 * 3600) {
+      if (latching && bench.unixTimeS() - fromS > PATIENT_S) {
         Injections.reset(bench, injection.cause());
       }
     }

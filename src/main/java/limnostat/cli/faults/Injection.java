@@ -1,7 +1,6 @@
 package limnostat.cli.faults;
 
 import java.util.function.Consumer;
-import limnostat.cli.faults.FaultBench.Setup;
 import limnostat.safety.Cause;
 
 /**
@@ -19,4 +18,17 @@ record Injection(
     Setup setup,
     Consumer<FaultBench> comes,
     double withinS,
-    Consumer<FaultBench> goes) {}
+    Consumer<FaultBench> goes) {
+  /** While chlorine is fed by hand. */
+  static Injection chlorine(
+      Cause cause,
+      String fault,
+      Consumer<FaultBench> comes,
+      double withinS,
+      Consumer<FaultBench> goes) {
+    return new Injection(cause, fault, Setup.CHLORINE, comes, withinS, goes);
+  }
+
+  /** It comes of feeding, or goes with time. */
+  static void nothing(FaultBench bench) {}
+}
