@@ -55,13 +55,12 @@ class BrokerAwayIT {
       try (TestBroker broker = TestBroker.patient(port, folder);
           Dashboard dashboard = new Dashboard(broker)) {
         Program.await("all", () -> lasting(dashboard).size() >= expected.size());
-        Program.await("the newest reading", () -> readings(dashboard).size() > HOURS * 50);
+        Program.await("the newest reading", () -> spanH(readings(dashboard)) > HOURS - 1);
         assertSame(expected, lasting(dashboard));
         List<Double> times =
             readings(dashboard).stream().map(m -> m.json().at("/time_unix_s").asDouble()).toList();
         assertEquals(times.stream().sorted().toList(), times, "readings in order");
-        double spanH = (times.get(times.size() - 1) - times.get(0)) / 3600;
-        assertTrue(spanH > HOURS - 1, "from the first hour to the last: " + spanH + " h");
+        assertTrue(times.size() > HOURS * 10, "they thinned out, but not to " + times.size());
         Logger.info("{} h: {} alarms and days, {} readings", HOURS, expected.size(), times.size());
       }
     }
@@ -125,7 +124,7 @@ class BrokerAwayIT {
   }
 
   private static void assertSame(List<String> expected, List<String> arrived) throws IOException {
-    assertTrue(expected.size() > 50, expected.size() + " of them");
+    assertTrue(expected.size() > 30, expected.size() + " of them");
     for (int i = 0; i < Math.min(expected.size(), arrived.size()); i++) {
       assertEquals(JSON.readTree(expected.get(i)), JSON.readTree(arrived.get(i)), "number " + i);
     }
@@ -172,6 +171,16 @@ class BrokerAwayIT {
       assertTrue(before == null || before.equals(event), "one id, two events: " + event);
     }
     return events;
+  }
+
+  private static double spanH(List<Dashboard.Message> readings) {
+    return readings.isEmpty()
+        ? 0
+        : (timeS(readings, readings.size() - 1) - timeS(readings, 0)) / 3600;
+  }
+
+  private static double timeS(List<Dashboard.Message> readings, int i) {
+    return readings.get(i).json().at("/time_unix_s").asDouble();
   }
 
   private static List<Dashboard.Message> readings(Dashboard dashboard) {

@@ -32,11 +32,17 @@ record TestBroker(Program program, int port) implements AutoCloseable {
 
   /** One that drops nothing for a slow subscriber. */
   static TestBroker patient(int port, Path folder) throws IOException, InterruptedException {
-    Path file = folder.resolve("broker.conf");
-    Files.write(
-        file,
-        List.of(
-            "listener " + port + " 127.0.0.1", "allow_anonymous true", "max_queued_messages 0"));
+    return with(port, folder, List.of("allow_anonymous true", "max_queued_messages 0"));
+  }
+
+  /**
+   * @param lines configuration after the listener's
+   */
+  static TestBroker with(int port, Path folder, List<String> lines)
+      throws IOException, InterruptedException {
+    List<String> all = new ArrayList<>(List.of("listener " + port + " 127.0.0.1"));
+    all.addAll(lines);
+    Path file = Files.write(folder.resolve("broker.conf"), all);
     return started(Program.start("/usr/sbin/mosquitto", "-c", file.toString()), port);
   }
 
