@@ -64,7 +64,7 @@ final class DemoStory {
     add(
         day,
         zone,
-        "15:30",
+        "21:00", // late, so that who subscribes in the demo's first half minute sees them stand
         "a person acknowledges both alarms",
         (field, pool, now) -> List.of(acknowledge("flow_missing"), acknowledge("orp_failure")));
   }
