@@ -64,9 +64,16 @@ final class DemoStory {
     add(
         day,
         zone,
-        "21:00", // late, so that who subscribes in the demo's first half minute sees them stand
-        "a person acknowledges both alarms",
-        (field, pool, now) -> List.of(acknowledge("flow_missing"), acknowledge("orp_failure")));
+        "15:30",
+        "a person acknowledges the alarm of the probe",
+        (field, pool, now) -> List.of(acknowledge("orp_failure")));
+    // The other stands until then, so that who subscribes within the first minute sees one.
+    add(
+        day.plusDays(1),
+        zone,
+        "07:30",
+        "a person acknowledges the alarm of the flow",
+        (field, pool, now) -> List.of(acknowledge("flow_missing")));
   }
 
   private void add(LocalDate day, ZoneId zone, String time, String text, Play play) {
