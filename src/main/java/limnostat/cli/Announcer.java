@@ -14,6 +14,7 @@ import limnostat.scan.ScanState;
 import limnostat.wire.AlarmDocument;
 import limnostat.wire.DayDocument;
 import limnostat.wire.EventDocument;
+import limnostat.wire.ReadingDocument;
 import limnostat.wire.StateDocument;
 
 /** Hands what a scan brought to the link, by topic. Owned by the scan thread; never waits. */
@@ -21,10 +22,14 @@ final class Announcer {
   /** How often the daemon announces the state, s. */
   static final double STATE_EVERY_S = 10;
 
+  /** How often a reading is put by while the broker is away, s (engineering judgement). */
+  private static final double READING_EVERY_S = 60;
+
   private final Link link;
   private final String run;
   private final double stateEveryS;
   private double stateAtS = Double.NEGATIVE_INFINITY;
+  private double readingAtS = Double.NEGATIVE_INFINITY;
   private long number;
 
   /** What was last said of an alarm. */
@@ -58,11 +63,10 @@ final class Announcer {
       if (event instanceof ScanEvent.AlarmChanged changed && changed.heldBack()) {
         continue; // in the ledger; told as it is once the flood is over
       }
-      number++;
-      byte[] document = EventDocument.numbered(event, unixTimeS, run + "-" + number);
-      link.event("event", document);
+      byte[] document = EventDocument.numbered(event, unixTimeS, nextId());
+      send(event, "event", document);
       if (event instanceof ScanEvent.Accepted || event instanceof ScanEvent.Refused) {
-        link.event("result", document);
+        send(event, "result", document);
       }
       if (event instanceof ScanEvent.AlarmChanged changed) {
         Cause alarm = changed.alarm();
@@ -83,6 +87,33 @@ final class Announcer {
       tellChanges(outcome, unixTimeS);
       link.retain("state", StateDocument.of(outcome, unixTimeS));
     }
+    tellReading(outcome, moment);
+  }
+
+  /** What must arrive, however long the broker is away, and what may give way. */
+  private void send(ScanEvent event, String topic, byte[] document) {
+    if (Lasting.is(event)) {
+      link.event(topic, document);
+    } else {
+      link.note(topic, document);
+    }
+  }
+
+  /** The retained state tells a broker that is there how things are; this tells how they were. */
+  private void tellReading(ScanOutcome outcome, Moment moment) {
+    if (!link.away()) {
+      readingAtS = Double.NEGATIVE_INFINITY;
+    } else if (moment.monotonicS() - readingAtS >= READING_EVERY_S) {
+      readingAtS = moment.monotonicS();
+      link.reading(
+          "reading",
+          ReadingDocument.of(outcome, moment.unixTimeS(), moment.clockTrusted(), nextId()));
+    }
+  }
+
+  private String nextId() {
+    number++;
+    return run + "-" + number;
   }
 
   /**

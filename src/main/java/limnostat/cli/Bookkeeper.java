@@ -46,8 +46,7 @@ final class Bookkeeper {
     // The state goes first: what is urgent below takes along what waits, and a command's row
     // without
     // the state that it made would be lost in a power cut.
-    if (nowS - stateAtS >= STATE_EVERY_S
-        || outcome.events().stream().anyMatch(Bookkeeper::lasting)) {
+    if (nowS - stateAtS >= STATE_EVERY_S || outcome.events().stream().anyMatch(Lasting::is)) {
       // The first of a process tells that there was one: at once, or a crash soon after is lost.
       boolean first = stateAtS == Double.NEGATIVE_INFINITY;
       stateAtS = nowS;
@@ -119,15 +118,5 @@ final class Bookkeeper {
 
   private static OptionalDouble present(double value) {
     return OptionalDouble.of(value);
-  }
-
-  /** What must survive a power cut a second later: what a person decided, and alarms. */
-  private static boolean lasting(ScanEvent event) {
-    return event instanceof ScanEvent.Accepted
-        || event instanceof ScanEvent.SetpointChanged
-        || event instanceof ScanEvent.AlarmChanged
-        || event instanceof ScanEvent.ModeChanged
-        || event instanceof ScanEvent.DayEnded
-        || (event instanceof ScanEvent.Tripped tripped && tripped.cause().latching());
   }
 }

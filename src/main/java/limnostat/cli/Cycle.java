@@ -87,8 +87,11 @@ final class Cycle {
     state = outcome.state();
     lastS = moment.monotonicS();
     outageS = 0;
-    bookkeeper.keep(outcome, moment);
-    announcer.announce(outcome, moment);
+    ledger.together(
+        () -> {
+          bookkeeper.keep(outcome, moment);
+          announcer.announce(outcome, moment);
+        });
     outcome.events().forEach(log::log);
     log.inputs(signals, settings.measure().fitted());
     return outcome;

@@ -55,7 +55,12 @@ final class Demo {
     try (EventLog log = new EventLog(line -> table.log(line.text()));
         SimulatedField field = new SimulatedField(pool);
         Ledger ledger = Ledger.open(configuration.ledger());
-        Link link = new Link(configuration.mqtt(), configuration.siteId(), Optional.empty())) {
+        Link link =
+            new Link(
+                configuration.mqtt(),
+                configuration.siteId(),
+                Optional.empty(),
+                new LedgerKeeper(ledger))) {
       link.start();
       Boot boot = new Boot("simulated", 0);
       Resume resume =

@@ -65,8 +65,15 @@ final class DemoStory {
         day,
         zone,
         "15:30",
-        "a person acknowledges both alarms",
-        (field, pool, now) -> List.of(acknowledge("flow_missing"), acknowledge("orp_failure")));
+        "a person acknowledges the alarm of the probe",
+        (field, pool, now) -> List.of(acknowledge("orp_failure")));
+    // The other stands until then, so that who subscribes within the first minute sees one.
+    add(
+        day.plusDays(1),
+        zone,
+        "07:30",
+        "a person acknowledges the alarm of the flow",
+        (field, pool, now) -> List.of(acknowledge("flow_missing")));
   }
 
   private void add(LocalDate day, ZoneId zone, String time, String text, Play play) {

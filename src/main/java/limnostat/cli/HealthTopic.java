@@ -47,7 +47,9 @@ final class HealthTopic {
             written.failingSinceS().isPresent(),
             written.worstCommitS(),
             sent.attempts(),
-            sent.droppedEvents());
+            sent.droppedEvents(),
+            sent.waiting(),
+            sent.thinnedReadings());
     link.retain("health", health.at(clock.unixTimeS()));
   }
 }

@@ -74,7 +74,8 @@ final class RunCommand implements Callable<Integer> {
             new Link(
                 configuration.mqtt(),
                 configuration.siteId(),
-                password.map(PasswordSource.Password::characters))) {
+                password.map(PasswordSource.Password::characters),
+                new LedgerKeeper(ledger))) {
       run(file, clock, field, ledger, link, log);
       return Limnostat.DONE;
     } catch (FieldException | LedgerException e) {

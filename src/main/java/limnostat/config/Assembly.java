@@ -302,6 +302,7 @@ final class Assembly {
         values.find(Options.MQTT_CA_FILE).map(folder::resolve),
         values.find(Options.MQTT_USER),
         values.find(Options.MQTT_PASSWORD_FILE).map(folder::resolve),
-        values.get(Options.MQTT_BASE_TOPIC));
+        values.get(Options.MQTT_BASE_TOPIC),
+        Math.toIntExact(values.get(Options.OUTBOX_MESSAGES)));
   }
 }

@@ -15,6 +15,7 @@ import java.util.Optional;
  * @param passwordFile file that holds the password; a systemd credential {@code mqtt-password} goes
  *     before it
  * @param baseTopic first levels of every topic, without the site's id
+ * @param outboxMessages messages that may wait for the broker
  */
 public record MqttSettings(
     boolean enabled,
@@ -24,4 +25,22 @@ public record MqttSettings(
     Optional<Path> caFile,
     Optional<String> user,
     Optional<Path> passwordFile,
-    String baseTopic) {}
+    String baseTopic,
+    int outboxMessages) {
+
+  /** Three days of a reading a minute (engineering judgement). */
+  public static final int OUTBOX_MESSAGES = 5000;
+
+  /** With the usual outbox. */
+  public MqttSettings(
+      boolean enabled,
+      String host,
+      int port,
+      boolean tls,
+      Optional<Path> caFile,
+      Optional<String> user,
+      Optional<Path> passwordFile,
+      String baseTopic) {
+    this(enabled, host, port, tls, caFile, user, passwordFile, baseTopic, OUTBOX_MESSAGES);
+  }
+}

@@ -588,6 +588,13 @@ final class Options {
               "(?=.{1,100}$)[A-Za-z0-9_-]+(?:/[A-Za-z0-9_-]+)*", "levels of A-Z, a-z, 0-9, _, -"),
           "limnostat",
           "First levels of every topic; the site's id follows.");
+  static final Option<Long> OUTBOX_MESSAGES =
+      byDefault(
+          "mqtt",
+          "outbox_messages",
+          WholeNumber.of(100, 20_000),
+          (long) MqttSettings.OUTBOX_MESSAGES,
+          "How many messages wait for a broker that is away; then every second reading gives way.");
 
   // ledger
   static final Option<Path> LEDGER_FILE =

@@ -33,8 +33,10 @@ final class Backlog {
   private final Map<OutputHour, Entry.Given> given = new LinkedHashMap<>();
   private final Deque<Entry.Readings> readings = new ArrayDeque<>();
   private final Deque<Entry.Journal> journal = new ArrayDeque<>();
+  private final Outgoing outgoing = new Outgoing();
   private Optional<Entry.State> state = Optional.empty();
   private boolean urgent;
+  private boolean held;
   private boolean closed;
   private long droppedReadings;
   private long droppedEvents;
@@ -54,8 +56,9 @@ final class Backlog {
     if (readings.size() + journal.size() > capacity) {
       dropOne();
     }
-    if (entry.urgent() || wasEmpty) {
-      urgent |= entry.urgent();
+    boolean atOnce = entry.urgent() || outgoing.urgent();
+    if (atOnce || wasEmpty) {
+      urgent |= atOnce;
       notifyAll();
     }
   }
@@ -67,6 +70,12 @@ final class Backlog {
       state = Optional.of(newest);
     } else if (entry instanceof Entry.Given amount) {
       given.merge(new OutputHour(amount.output(), amount.hourUnixS()), amount, Entry.Given::joined);
+    } else if (entry instanceof Entry.Message message) {
+      if (!outgoing.add(message)) {
+        countDropped(message);
+      }
+    } else if (entry instanceof Entry.Delivered delivered) {
+      outgoing.remove(delivered.number());
     } else if (entry instanceof Entry.Readings row) {
       readings.addLast(row);
     } else if (entry instanceof Entry.Journal line) {
@@ -106,18 +115,43 @@ final class Backlog {
         && state.isEmpty()
         && given.isEmpty()
         && readings.isEmpty()
-        && journal.isEmpty();
+        && journal.isEmpty()
+        && outgoing.isEmpty();
   }
 
-  /** Takes all that waits. */
+  /** What is offered until {@link #release} goes into one commit. */
+  synchronized void hold() {
+    held = true;
+  }
+
+  synchronized void release() {
+    held = false;
+    notifyAll();
+  }
+
+  synchronized void ask(Outgoing.Request request) {
+    outgoing.ask(request);
+    urgent = true;
+    notifyAll();
+  }
+
+  synchronized Optional<Outgoing.Request> takeRequest() {
+    return outgoing.takeRequest();
+  }
+
+  /** Takes all that waits; nothing while more is to come that belongs to it. */
   synchronized Batch take() {
+    if (held && !closed) {
+      return Batch.of(List.of());
+    }
     Batch batch =
         new Batch(
             List.copyOf(bookings.values()),
             state,
             List.copyOf(given.values()),
             List.copyOf(readings),
-            List.copyOf(journal));
+            List.copyOf(journal),
+            outgoing.take());
     bookings.clear();
     state = Optional.empty();
     given.clear();
@@ -134,9 +168,9 @@ final class Backlog {
    * @param earliestNs {@link System#nanoTime} before which what is not urgent waits
    */
   synchronized void awaitWork(long earliestNs) throws InterruptedException {
-    while (!urgent && !closed) {
+    while ((!urgent || held) && !closed) {
       long leftNs = earliestNs - System.nanoTime();
-      if (isEmpty()) {
+      if (held || isEmpty()) {
         wait();
       } else if (leftNs > 0) {
         TimeUnit.NANOSECONDS.timedWait(this, leftNs);

@@ -14,10 +14,17 @@ record Batch(
     Optional<Entry.State> state,
     List<Entry.Given> given,
     List<Entry.Readings> readings,
-    List<Entry.Journal> journal) {
+    List<Entry.Journal> journal,
+    Outgoing.Changes outgoing) {
 
   static Batch of(Collection<Entry.Booking> bookings) {
-    return new Batch(List.copyOf(bookings), Optional.empty(), List.of(), List.of(), List.of());
+    return new Batch(
+        List.copyOf(bookings),
+        Optional.empty(),
+        List.of(),
+        List.of(),
+        List.of(),
+        Outgoing.Changes.NONE);
   }
 
   boolean isEmpty() {
@@ -25,7 +32,8 @@ record Batch(
         && state.isEmpty()
         && given.isEmpty()
         && readings.isEmpty()
-        && journal.isEmpty();
+        && journal.isEmpty()
+        && outgoing.isEmpty();
   }
 
   /** The boots that its moments refer to. */

@@ -24,6 +24,8 @@ final class BatchSql {
     given(connection, batch.given());
     readings(connection, batch.readings());
     journal(connection, batch.journal());
+    OutboxSql.add(connection, batch.outgoing().added());
+    OutboxSql.remove(connection, batch.outgoing().removed());
   }
 
   private static void boots(Connection connection, Batch batch) throws SQLException {

@@ -15,7 +15,7 @@ import org.sqlite.SQLiteException;
 final class Database implements AutoCloseable {
 
   /** An open file and what was in it. */
-  record Opened(Database database, Restored restored) {}
+  record Opened(Database database, Restored restored, Outgoing.Found outgoing) {}
 
   /** Which files the connection writes to, whatever their names point to by now. */
   private record Identity(Object data, Object log) {
@@ -75,7 +75,8 @@ final class Database implements AutoCloseable {
       }
       int found = Schema.migrate(file, connection);
       Restored restored = RestoreSql.read(connection, damagedSetAside, found == 0);
-      return new Opened(new Database(file, connection, Identity.of(file)), restored);
+      return new Opened(
+          new Database(file, connection, Identity.of(file)), restored, OutboxSql.found(connection));
     } catch (SQLException | IOException | LedgerException | RuntimeException e) {
       try {
         connection.close();

@@ -127,6 +127,31 @@ public sealed interface Entry {
     }
   }
 
+  /**
+   * A message for the broker; kept until {@link Delivered}.
+   *
+   * @param number order of sending, above every earlier one
+   * @param worth the sender's word for what it is worth; stored as it is
+   * @param payload must not be changed afterwards
+   */
+  @SuppressWarnings("ArrayRecordComponent") // raw bytes for one reader; never compared
+  record Message(long number, String topic, String worth, byte[] payload, boolean urgent)
+      implements Entry {
+    public Message {
+      Objects.requireNonNull(topic, "topic");
+      Objects.requireNonNull(worth, "worth");
+      Objects.requireNonNull(payload, "payload");
+    }
+  }
+
+  /** A message that the broker has, or that had to give way: no longer kept. */
+  record Delivered(long number) implements Entry {
+    @Override
+    public boolean urgent() {
+      return false;
+    }
+  }
+
   /** What is kept row by row in the order in which it was offered. */
   sealed interface Journal extends Entry {
     Moment moment();

@@ -2,6 +2,7 @@ package limnostat.ledger;
 
 import java.io.IOException;
 import java.util.concurrent.TimeUnit;
+import java.util.function.Consumer;
 import limnostat.config.LedgerSettings;
 
 /**
@@ -11,6 +12,7 @@ import limnostat.config.LedgerSettings;
 public final class Ledger implements AutoCloseable {
   private final Tuning tuning;
   private final Restored restored;
+  private final Outgoing.Found outgoing;
   private final Backlog backlog;
   private final LedgerWriter writer;
   private final Thread thread;
@@ -19,6 +21,7 @@ public final class Ledger implements AutoCloseable {
   Ledger(LedgerSettings settings, Tuning tuning, OwnerLock lock, Database.Opened opened) {
     this.tuning = tuning;
     restored = opened.restored();
+    outgoing = opened.outgoing();
     backlog = new Backlog(tuning.capacity());
     writer = new LedgerWriter(settings, tuning, backlog, lock, opened);
     thread = new Thread(writer, "ledger");
@@ -69,6 +72,47 @@ public final class Ledger implements AutoCloseable {
    */
   public void offer(Entry entry) {
     backlog.offer(entry);
+  }
+
+  /**
+   * Whatever the work offers goes into one commit, so that after a kill there is all of it or
+   * nothing. The caller does not wait, the writer does.
+   */
+  public void together(Runnable work) {
+    backlog.hold();
+    try {
+      work.run();
+    } finally {
+      backlog.release();
+    }
+  }
+
+  /** Messages for the broker that were found at opening. */
+  public Outgoing.Found outgoing() {
+    return outgoing;
+  }
+
+  /** Every message up to this number has been committed, unless it was delivered before. */
+  public long keptTo() {
+    return writer.keptTo();
+  }
+
+  /**
+   * Reads messages for the broker, as soon as what waits has been written; one wish at a time.
+   *
+   * @param after number after which to begin
+   * @param most how many
+   * @param reader called on the ledger's thread; must not wait or throw
+   */
+  public void readOutgoing(long after, int most, Consumer<Outgoing.Page> reader) {
+    backlog.ask(new Outgoing.Request(after, most, reader));
+  }
+
+  /**
+   * Called on the ledger's thread after each commit and each failed one; must not wait or throw.
+   */
+  public void onCommit(Runnable listener) {
+    writer.onCommit(listener);
   }
 
   /** What is durably booked, the restored bookings included. */

@@ -4,6 +4,7 @@ import java.io.IOException;
 import java.nio.file.Path;
 import java.sql.SQLException;
 import java.util.EnumMap;
+import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import java.util.OptionalDouble;
@@ -48,6 +49,8 @@ final class LedgerWriter implements Runnable {
   // Written by the writer's thread, read by any.
   private final AtomicLong commits = new AtomicLong();
   private volatile Booked booked;
+  private volatile long keptTo;
+  private volatile Runnable listener = () -> {};
   private volatile OptionalDouble failingSinceS = OptionalDouble.empty();
   private volatile Optional<String> lastError = Optional.empty();
   private volatile OptionalDouble commitSinceS = OptionalDouble.empty();
@@ -74,12 +77,21 @@ final class LedgerWriter implements Runnable {
                 bookings.put(
                     output, new Entry.Booking(output, last.cumulativeAmount(), last.moment())));
     this.booked = Booked.of(bookings.values());
+    this.keptTo = opened.outgoing().newest();
     this.retryS = tuning.firstRetryS();
     this.cleanAtS = nowS();
   }
 
   Booked booked() {
     return booked;
+  }
+
+  long keptTo() {
+    return keptTo;
+  }
+
+  void onCommit(Runnable called) {
+    listener = called;
   }
 
   Health health() {
@@ -136,9 +148,24 @@ final class LedgerWriter implements Runnable {
     Batch batch = failed.orElseGet(backlog::take);
     if (failed.isPresent() || !batch.isEmpty()) {
       commit(batch);
+      listener.run();
+    }
+    if (failed.isEmpty()) {
+      backlog.takeRequest().ifPresent(this::read);
     }
     if (failed.isEmpty() && !backlog.closed() && !backlog.urgent()) {
       removeOldReadings(batch.trustedUnixTimeS());
+    }
+  }
+
+  private void read(Outgoing.Request request) {
+    try {
+      List<Entry.Message> messages =
+          OutboxSql.after(database.orElseThrow().connection(), request.after(), request.most());
+      request.reader().accept(new Outgoing.Page(messages, keptTo));
+    } catch (SQLException e) {
+      backlog.ask(request);
+      fail(Batch.of(bookings.values()), e); // a harmless trial write, before reading again
     }
   }
 
@@ -166,6 +193,7 @@ final class LedgerWriter implements Runnable {
       bookings.merge(booking.output(), booking, Entry.Booking::higher);
     }
     booked = Booked.of(bookings.values());
+    keptTo = Math.max(keptTo, batch.outgoing().newest());
     commits.incrementAndGet();
     failed = Optional.empty();
     failingSinceS = OptionalDouble.empty();

@@ -4,16 +4,17 @@ import java.util.Optional;
 import java.util.logging.Handler;
 import java.util.logging.LogManager;
 import limnostat.config.MqttSettings;
+import limnostat.mqtt.Message.Worth;
 
 /**
  * The link to the broker. Connects by itself, for ever; publishes {@code availability} below the
  * site's topic, {@code online} or {@code offline}, retained; reads the topic {@code command} there.
  *
- * <p>{@link #retain}, {@link #event}, {@link #pollCommand} and {@link #health} may be called from
- * any thread at any time, before {@link #start} and after {@link #close} too; they never wait for
- * the network and never throw. A subtopic consists of letters, digits and {@code _ . - /}; a
- * payload has at most 256 kB and belongs to the link from then on. What is out of bounds is counted
- * in {@link #health}.
+ * <p>{@link #retain}, {@link #event} and the like, {@link #pollCommand} and {@link #health} may be
+ * called from any thread at any time, before {@link #start} and after {@link #close} too; they
+ * never wait for the network and never throw. A subtopic consists of letters, digits and {@code _ .
+ * - /}; a payload has at most 256 kB and belongs to the link from then on. What is out of bounds is
+ * counted in {@link #health}.
  *
  * <p>A message from the broker is taken into memory whole before it can be refused, so the broker
  * should limit it ({@code message_size_limit} or the like).
@@ -22,7 +23,7 @@ public final class Link implements AutoCloseable {
   private static final long CLOSE_MS_MAX = 2000;
 
   private final Broker broker;
-  private final Outbox outbox = new Outbox(Outbox.Bounds.DEFAULT);
+  private final Outbox outbox;
   private final Inbox inbox = new Inbox(System.nanoTime());
   private final Worker worker;
   private final Thread thread;
@@ -30,13 +31,25 @@ public final class Link implements AutoCloseable {
   /**
    * @param siteId id of the installation; no other client of this broker may have it
    * @param password for the user of the settings; never logged
+   * @param keeper keeps what is sent once beyond this process; what an earlier one left is sent
    */
-  public Link(MqttSettings settings, String siteId, Optional<char[]> password) {
-    this(settings, siteId, password, LinkTimes.DEFAULT);
+  public Link(MqttSettings settings, String siteId, Optional<char[]> password, Keeper keeper) {
+    this(settings, siteId, password, keeper, LinkTimes.DEFAULT);
   }
 
-  Link(MqttSettings settings, String siteId, Optional<char[]> password, LinkTimes times) {
+  /** One that keeps nothing beyond the process. */
+  public Link(MqttSettings settings, String siteId, Optional<char[]> password) {
+    this(settings, siteId, password, Keeper.NONE);
+  }
+
+  Link(
+      MqttSettings settings,
+      String siteId,
+      Optional<char[]> password,
+      Keeper keeper,
+      LinkTimes times) {
     broker = new Broker(settings, siteId);
+    outbox = new Outbox(Outbox.Bounds.of(settings.outboxMessages()), keeper, this::wake);
     worker = new Worker(broker, password.map(char[]::clone), times, outbox, inbox);
     // A group of its own, by which the library's threads can be told from others; they are daemons
     // because this one is.
@@ -67,7 +80,7 @@ public final class Link implements AutoCloseable {
   /** As {@link #retain}, but for a whole topic, such as a hub's discovery topic. */
   public void retainAtRoot(String topic, byte[] payload) {
     outbox.retain(topic, payload);
-    worker.wake();
+    wake();
   }
 
   /** Removes a retained topic below the site's from the broker. */
@@ -76,12 +89,40 @@ public final class Link implements AutoCloseable {
   }
 
   /**
-   * Publishes once, in order, not retained. The oldest of several hundred give way while there is
-   * no broker; after a broken connection some may come twice.
+   * Publishes once, in order, not retained; after a broken connection or a kill some may come
+   * twice. Never given up while there is a keeper; without one the oldest give way.
    */
   public void event(String subtopic, byte[] payload) {
-    outbox.event(broker.topic(subtopic), payload);
-    worker.wake();
+    send(subtopic, Worth.RECORD, payload);
+  }
+
+  /** As {@link #event}, but when there is no room for all of them the oldest notes go. */
+  public void note(String subtopic, byte[] payload) {
+    send(subtopic, Worth.NOTE, payload);
+  }
+
+  /** As {@link #event}, but when there is no room every second reading goes, before any note. */
+  public void reading(String subtopic, byte[] payload) {
+    send(subtopic, Worth.READING, payload);
+  }
+
+  /** Without a broker nothing waits for one. */
+  private void send(String subtopic, Worth worth, byte[] payload) {
+    if (broker.settings().enabled()) {
+      outbox.send(broker.topic(subtopic), worth, payload);
+      wake();
+    }
+  }
+
+  private void wake() {
+    if (worker != null) { // a keeper may call before there is one
+      worker.wake();
+    }
+  }
+
+  /** Whether there is a broker by the settings, and it takes no messages now. */
+  public boolean away() {
+    return broker.settings().enabled() && !worker.status().connected();
   }
 
   /** The next command, or why one was dropped. */
@@ -98,6 +139,7 @@ public final class Link implements AutoCloseable {
         status.lastCause(),
         outbox.waiting(),
         outbox.droppedEvents(),
+        outbox.thinnedReadings(),
         outbox.refusedStates(),
         inbox.refused());
   }

@@ -12,6 +12,7 @@ import java.util.Optional;
  * @param lastCause why the last attempt failed or the last connection ended; stays after a return
  * @param waiting messages not acknowledged by the broker
  * @param droppedEvents events that had to give way to newer ones or were out of bounds
+ * @param thinnedReadings readings that had to give way
  * @param refusedStates retained values not taken, as topic or size was out of bounds
  * @param refusedCommands dropped commands by reason
  */
@@ -22,5 +23,6 @@ public record LinkHealth(
     Optional<String> lastCause,
     int waiting,
     long droppedEvents,
+    long thinnedReadings,
     long refusedStates,
     Map<Inbound.Reason, Long> refusedCommands) {}

@@ -1,19 +1,20 @@
 package limnostat.mqtt;
 
-import java.util.ArrayDeque;
-import java.util.Deque;
 import java.util.HashSet;
 import java.util.LinkedHashMap;
 import java.util.LinkedHashSet;
 import java.util.Map;
 import java.util.Optional;
 import java.util.Set;
+import java.util.function.Consumer;
 import java.util.regex.Pattern;
+import limnostat.mqtt.Message.Worth;
 
 /**
  * What is to be published. Of a retained topic only the newest value is kept, and kept for good, to
- * be published again after every connect; events are a ring. An entry leaves when the broker has
- * acknowledged it, and not before. The lock is held for a few instructions only, never during I/O.
+ * be published again after every connect; what is sent once waits in a {@link MessageQueue}. An
+ * entry leaves when the broker has acknowledged it, and not before. The lock is held for moments
+ * only, never during I/O.
  */
 final class Outbox {
 
@@ -22,12 +23,42 @@ final class Outbox {
     private final String topic;
     private final byte[] payload;
     private final boolean retained;
+    private final long number;
+    private final Worth worth;
     private boolean open;
 
     Entry(String topic, byte[] payload, boolean retained) {
       this.topic = topic;
       this.payload = payload;
       this.retained = retained;
+      this.number = 0;
+      this.worth = Worth.NOTE;
+    }
+
+    Entry(Message message) {
+      this.topic = message.topic();
+      this.payload = message.payload();
+      this.retained = false;
+      this.number = message.number();
+      this.worth = message.worth();
+    }
+
+    /** Of a message that is sent once; else 0. */
+    long number() {
+      return number;
+    }
+
+    Worth worth() {
+      return worth;
+    }
+
+    /** Whether it is under way. */
+    boolean open() {
+      return open;
+    }
+
+    void open(boolean underWay) {
+      open = underWay;
     }
 
     String topic() {
@@ -45,14 +76,16 @@ final class Outbox {
 
   /**
    * @param topicsMax retained topics
-   * @param eventsMax events in the ring
-   * @param bytesMax payload bytes, of retained topics and of events each
+   * @param eventsMax messages that are sent once
+   * @param bytesMax payload bytes, of retained topics and of those messages each
    * @param payloadBytesMax payload bytes of one message
    */
   record Bounds(int topicsMax, int eventsMax, long bytesMax, int payloadBytesMax) {
 
-    /** Room for an evening without a broker, and little against a heap of 48 MB. */
-    static final Bounds DEFAULT = new Bounds(256, 300, 1 << 20, 1 << 18);
+    /** Little against a heap of 48 MB: a kilobyte a message is twice what an event has. */
+    static Bounds of(int messages) {
+      return new Bounds(256, messages, Math.max(1 << 20, 1024L * messages), 1 << 18);
+    }
   }
 
   /**
@@ -65,14 +98,29 @@ final class Outbox {
   private final Map<String, Entry> newest = new LinkedHashMap<>();
   private final Set<String> unsent = new LinkedHashSet<>();
   private final Set<String> openTopics = new HashSet<>();
-  private final Deque<Entry> events = new ArrayDeque<>();
+  private final MessageQueue messages;
   private long retainedBytes;
-  private long eventBytes;
-  private long droppedEvents;
+  private long unusableEvents;
   private long refusedStates;
 
-  Outbox(Bounds bounds) {
+  /**
+   * @param keeper has a copy of what is sent once
+   * @param wake called by any thread when there may be more to take
+   */
+  Outbox(Bounds bounds, Keeper keeper, Runnable wake) {
     this.bounds = bounds;
+    Consumer<Keeper.Page> reader =
+        page -> {
+          if (read(page)) {
+            wake.run();
+          }
+        };
+    this.messages = new MessageQueue(bounds, keeper, reader);
+    keeper.onChange(wake);
+  }
+
+  private synchronized boolean read(Keeper.Page page) {
+    return messages.read(page);
   }
 
   /** Sets the value of a retained topic; an empty one removes the topic from the broker. */
@@ -90,18 +138,13 @@ final class Outbox {
     retainedBytes = bytesAfter;
   }
 
-  /** Adds an event; the oldest ones give way. */
-  synchronized void event(String topic, byte[] payload) {
+  /** Adds a message that is sent once, in order. */
+  synchronized void send(String topic, Worth worth, byte[] payload) {
     if (unusable(topic, payload) || payload.length > bounds.bytesMax) {
-      droppedEvents++;
+      unusableEvents++;
       return;
     }
-    while (events.size() >= bounds.eventsMax || eventBytes + payload.length > bounds.bytesMax) {
-      eventBytes -= events.remove().payload.length;
-      droppedEvents++;
-    }
-    events.add(new Entry(topic, payload, false));
-    eventBytes += payload.length;
+    messages.add(topic, worth, payload);
   }
 
   /** A new connection: nothing is under way, every retained topic is to be sent again. */
@@ -109,12 +152,13 @@ final class Outbox {
     openTopics.clear();
     unsent.clear();
     unsent.addAll(newest.keySet());
-    events.forEach(e -> e.open = false);
+    messages.connected();
   }
 
   /**
-   * The next entry to be sent, which is then under way: retained topics first, events in order. A
-   * topic has one message under way at most, so that a slow broker gets fewer values, not old ones.
+   * The next entry to be sent, which is then under way: retained topics first, the others in order.
+   * A topic has one message under way at most, so that a slow broker gets fewer values, not old
+   * ones.
    */
   synchronized Optional<Entry> take() {
     Optional<String> topic = unsent.stream().filter(t -> !openTopics.contains(t)).findFirst();
@@ -123,17 +167,13 @@ final class Outbox {
       openTopics.add(topic.get());
       return Optional.of(newest.get(topic.get()));
     }
-    Optional<Entry> event = events.stream().filter(e -> !e.open).findFirst();
-    event.ifPresent(e -> e.open = true);
-    return event;
+    return messages.take();
   }
 
   /** The broker has it. */
   synchronized void acknowledged(Entry entry) {
     if (!entry.retained) {
-      if (events.remove(entry)) {
-        eventBytes -= entry.payload.length;
-      }
+      messages.acknowledged(entry);
       return;
     }
     openTopics.remove(entry.topic);
@@ -146,12 +186,17 @@ final class Outbox {
   synchronized int waiting() {
     Set<String> topics = new HashSet<>(unsent);
     topics.addAll(openTopics);
-    return topics.size() + events.size();
+    return topics.size() + messages.waiting();
   }
 
   /** Events that left without an acknowledgement; a few of them may have arrived all the same. */
   synchronized long droppedEvents() {
-    return droppedEvents;
+    return unusableEvents + messages.dropped();
+  }
+
+  /** Readings that gave way, as there was no room for all of them. */
+  synchronized long thinnedReadings() {
+    return messages.thinned();
   }
 
   /** Retained values not taken, as the topic or the size was out of bounds. */

@@ -16,6 +16,8 @@ package limnostat.wire;
  * @param ledgerWorstCommitS the ledger's longest commit, s
  * @param mqttAttempts attempts to connect to the broker
  * @param mqttDroppedEvents events that the broker never got
+ * @param mqttWaiting messages that the broker has not acknowledged
+ * @param mqttThinnedReadings readings that gave way while the broker was away
  */
 public record HealthDocument(
     long scans,
@@ -28,7 +30,9 @@ public record HealthDocument(
     boolean ledgerFailing,
     double ledgerWorstCommitS,
     long mqttAttempts,
-    long mqttDroppedEvents) {
+    long mqttDroppedEvents,
+    int mqttWaiting,
+    long mqttThinnedReadings) {
 
   public byte[] at(double unixTimeS) {
     return Json.document(
@@ -46,6 +50,8 @@ public record HealthDocument(
           Json.number(json, "ledger_worst_commit_s", ledgerWorstCommitS);
           json.writeNumberField("mqtt_attempts", mqttAttempts);
           json.writeNumberField("mqtt_dropped_events", mqttDroppedEvents);
+          json.writeNumberField("mqtt_waiting", mqttWaiting);
+          json.writeNumberField("mqtt_thinned_readings", mqttThinnedReadings);
           json.writeEndObject();
         });
   }

@@ -16,6 +16,7 @@ import java.util.Set;
 import limnostat.alarm.AlarmState;
 import limnostat.alarm.Alarms;
 import limnostat.control.Mode;
+import limnostat.control.Rung;
 import limnostat.estimate.Estimator;
 import limnostat.estimate.WaterTest;
 import limnostat.ledger.Moment;
@@ -32,6 +33,7 @@ class AnnouncerTest {
   private record Message(String way, String topic, String document) {}
 
   private final List<Message> sent = new ArrayList<>();
+  private boolean away;
   private final Announcer announcer = announcer(Outcomes.START);
 
   private Announcer announcer(ScanState start) {
@@ -40,6 +42,11 @@ class AnnouncerTest {
         .when(link)
         .retain(any(), any());
     doAnswer(c -> note("event", c.getArgument(0), c.getArgument(1))).when(link).event(any(), any());
+    doAnswer(c -> note("note", c.getArgument(0), c.getArgument(1))).when(link).note(any(), any());
+    doAnswer(c -> note("reading", c.getArgument(0), c.getArgument(1)))
+        .when(link)
+        .reading(any(), any());
+    doAnswer(c -> away).when(link).away();
     return new Announcer(link, 10, start, new Moment(0, 1.7e9, true, "boot"));
   }
 
@@ -184,8 +191,42 @@ class AnnouncerTest {
     assertEquals(sent.get(2).document, sent.get(3).document);
     assertTrue(sent.get(1).document.contains("\"request_id\":\"a7\""));
     assertEquals(
-        List.of("event event", "event result", "event event", "event result", "retain state"),
+        List.of("event event", "event result", "note event", "note result", "retain state"),
         topics());
+  }
+
+  @Test
+  void whatMustArriveIsAnEventAndWhatMayGiveWayANote() {
+    announcer.announce(Outcomes.with(), Outcomes.at(0));
+    sent.clear();
+    announcer.announce(
+        Outcomes.with(
+            new ScanEvent.DayEnded(Outcomes.START.totals()),
+            new ScanEvent.SetpointChanged("target", 3, 4, "mqtt"),
+            new ScanEvent.RungChanged(Rung.PLAN, Rung.ORP_ALONE)),
+        Outcomes.at(1));
+    assertEquals(
+        List.of("event event", "retain day", "event event", "note event", "retain state"),
+        topics());
+  }
+
+  @Test
+  void whileTheBrokerIsAwayAReadingAMinuteIsPutBy() {
+    for (int s = 0; s < 100; s++) {
+      announcer.announce(Outcomes.with(), Outcomes.at(s));
+    }
+    assertTrue(sent.stream().noneMatch(m -> m.way.equals("reading")), "the state tells it");
+    sent.clear();
+    away = true;
+    for (int s = 100; s < 221; s++) {
+      announcer.announce(Outcomes.with(), Outcomes.at(s));
+    }
+    List<Message> readings = sent.stream().filter(m -> m.way.equals("reading")).toList();
+    assertEquals(3, readings.size());
+    assertEquals(3, readings.stream().map(Message::document).distinct().count());
+    assertTrue(
+        readings.get(1).document.contains("\"time_unix_s\":1700000160"), readings.toString());
+    assertEquals("reading", readings.get(0).topic);
   }
 
   @Test

@@ -33,10 +33,17 @@ final class Dashboard implements AutoCloseable {
   }
 
   Dashboard(TestBroker broker) throws IOException, InterruptedException {
+    this(broker, "#");
+  }
+
+  /**
+   * @param below what it sees, below the site's topic
+   */
+  Dashboard(TestBroker broker, String below) throws IOException, InterruptedException {
     this.broker = broker;
     List<String> command = new ArrayList<>(List.of("stdbuf", "-oL"));
     command.addAll(broker.client("mosquitto_sub"));
-    command.addAll(List.of("-d", "-q", "1", "-t", SITE + "#", "-F", "=%r %t %p"));
+    command.addAll(List.of("-d", "-q", "1", "-t", SITE + below, "-F", "=%r %t %p"));
     watching = Program.start(new ProcessBuilder(command).redirectErrorStream(true));
     watching.awaitOut("Subscribed (mid");
   }

@@ -11,6 +11,10 @@ import org.junit.jupiter.api.Timeout;
 /** The packaged demo, as a person sees it on the first day. */
 @Timeout(60)
 class DemoIT {
+  private static final String READING = "limnostat/garden/state .*\"ph\":[67]\\.\\d.*";
+  private static final String ALARM =
+      "limnostat/garden/alarm/flow_missing .*\"state\":\"unacknowledged\".*";
+
   private static long count(Program demo, String text) {
     return demo.out().stream().filter(line -> line.contains(text)).count();
   }
@@ -40,6 +44,28 @@ class DemoIT {
           demo.out().toString());
       assertFalse(
           demo.err().stream().anyMatch(line -> line.contains("Exception")), demo.err().toString());
+    }
+  }
+
+  /** As a newcomer pastes it into another terminal. */
+  @Test
+  void theLineThatSubscribesShowsReadingsAndAnAlarmWithinAMinute() throws Exception {
+    try (Program demo = Program.limnostat("demo")) {
+      demo.awaitOut("To watch, in another terminal:");
+      demo.awaitOut("  mosquitto_sub ");
+      String line =
+          demo.out().stream()
+              .filter(l -> l.startsWith("  mosquitto_sub "))
+              .findFirst()
+              .orElseThrow();
+      try (Program pasted = Program.start("sh", "-c", "exec stdbuf -oL " + line.strip())) {
+        long beganNs = System.nanoTime();
+        pasted.awaitOut("limnostat/garden/availability online");
+        Program.await("a reading", () -> pasted.out().stream().anyMatch(l -> l.matches(READING)));
+        Program.await("an alarm", () -> pasted.out().stream().anyMatch(l -> l.matches(ALARM)));
+        double tookS = (System.nanoTime() - beganNs) / 1e9;
+        assertTrue(tookS < 60, tookS + " s");
+      }
     }
   }
 

@@ -5,6 +5,8 @@ import java.net.InetAddress;
 import java.net.InetSocketAddress;
 import java.net.ServerSocket;
 import java.net.Socket;
+import java.nio.file.Files;
+import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
 
@@ -16,12 +18,32 @@ record TestBroker(Program program, int port) implements AutoCloseable {
 
   static TestBroker start(int port) throws IOException, InterruptedException {
     // Without a configuration file it listens on the loopback address only and lets anybody in.
-    Program program = Program.start("/usr/sbin/mosquitto", "-p", "" + port);
+    return started(Program.start("/usr/sbin/mosquitto", "-p", "" + port), port);
+  }
+
+  private static TestBroker started(Program program, int port)
+      throws IOException, InterruptedException {
     Program.await("broker on port " + port, () -> !program.alive() || listens(port));
     if (!program.alive()) {
       throw new IOException("mosquitto ended: " + program.err());
     }
     return new TestBroker(program, port);
+  }
+
+  /** One that drops nothing for a slow subscriber. */
+  static TestBroker patient(int port, Path folder) throws IOException, InterruptedException {
+    return with(port, folder, List.of("allow_anonymous true", "max_queued_messages 0"));
+  }
+
+  /**
+   * @param lines configuration after the listener's
+   */
+  static TestBroker with(int port, Path folder, List<String> lines)
+      throws IOException, InterruptedException {
+    List<String> all = new ArrayList<>(List.of("listener " + port + " 127.0.0.1"));
+    all.addAll(lines);
+    Path file = Files.write(folder.resolve("broker.conf"), all);
+    return started(Program.start("/usr/sbin/mosquitto", "-c", file.toString()), port);
   }
 
   void publish(String topic, String text, String... options)
@@ -41,7 +63,7 @@ record TestBroker(Program program, int port) implements AutoCloseable {
     program.close();
   }
 
-  private static int freePort() throws IOException {
+  static int freePort() throws IOException {
     try (ServerSocket socket = new ServerSocket(0, 1, InetAddress.getLoopbackAddress())) {
       return socket.getLocalPort();
     }

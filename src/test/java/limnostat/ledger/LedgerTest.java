@@ -44,12 +44,12 @@ class LedgerTest {
   void createsTheSchemaOnce() throws Exception {
     try (Ledger first = Ledger.open(settings(file), FAST)) {
       assertEquals(
-          new Restored(Optional.empty(), Map.of(), Optional.empty(), true, 2), first.restored());
+          new Restored(Optional.empty(), Map.of(), Optional.empty(), true, 3), first.restored());
     }
     try (Ledger second = Ledger.open(settings(file), FAST)) {
       assertFalse(second.restored().fresh());
     }
-    assertEquals(List.of("2"), column(file, "PRAGMA user_version"));
+    assertEquals(List.of("3"), column(file, "PRAGMA user_version"));
     assertEquals(
         List.of(
             "booking",
@@ -57,6 +57,7 @@ class LedgerTest {
             "event",
             "given",
             "given_until",
+            "outbox",
             "readings",
             "setting",
             "state",

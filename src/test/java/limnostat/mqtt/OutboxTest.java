@@ -7,12 +7,13 @@ import static org.junit.jupiter.api.Assertions.assertTrue;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
+import limnostat.mqtt.Message.Worth;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.ValueSource;
 
 class OutboxTest {
-  private final Outbox outbox = new Outbox(new Outbox.Bounds(3, 4, 20, 10));
+  private final Outbox outbox = new Outbox(new Outbox.Bounds(3, 4, 20, 10), Keeper.NONE, () -> {});
 
   @Test
   void onlyTheNewestValueOfATopicIsSent() {
@@ -71,9 +72,9 @@ class OutboxTest {
 
   @Test
   void eventsAreSentInOrderAndThoseNotAcknowledgedAgainInOrder() {
-    outbox.event("e", bytes("1"));
-    outbox.event("e", bytes("2"));
-    outbox.event("e", bytes("3"));
+    outbox.send("e", Worth.RECORD, bytes("1"));
+    outbox.send("e", Worth.RECORD, bytes("2"));
+    outbox.send("e", Worth.RECORD, bytes("3"));
     List<Outbox.Entry> sent = takeAll();
     assertEquals(List.of("e=1", "e=2", "e=3"), texts(sent));
     outbox.acknowledged(sent.get(1));
@@ -84,7 +85,7 @@ class OutboxTest {
 
   @Test
   void retainedTopicsGoBeforeEvents() {
-    outbox.event("e", bytes("1"));
+    outbox.send("e", Worth.RECORD, bytes("1"));
     outbox.retain("a", bytes("2"));
     assertEquals(List.of("a=2", "e=1"), texts(takeAll()));
   }
@@ -92,7 +93,7 @@ class OutboxTest {
   @Test
   void theOldestEventsGiveWayByCount() {
     for (int i = 1; i <= 6; i++) {
-      outbox.event("e", bytes("" + i));
+      outbox.send("e", Worth.RECORD, bytes("" + i));
     }
     assertEquals(List.of("e=3", "e=4", "e=5", "e=6"), texts(takeAll()));
     assertEquals(2, outbox.droppedEvents());
@@ -100,9 +101,9 @@ class OutboxTest {
 
   @Test
   void theOldestEventsGiveWayByBytes() {
-    outbox.event("e", bytes("1234567"));
-    outbox.event("e", bytes("2234567"));
-    outbox.event("e", bytes("3234567"));
+    outbox.send("e", Worth.RECORD, bytes("1234567"));
+    outbox.send("e", Worth.RECORD, bytes("2234567"));
+    outbox.send("e", Worth.RECORD, bytes("3234567"));
     assertEquals(List.of("e=2234567", "e=3234567"), texts(takeAll()));
     assertEquals(1, outbox.droppedEvents());
   }
@@ -110,7 +111,7 @@ class OutboxTest {
   @Test
   void acknowledgedBytesAreFreeAgain() {
     for (int i = 0; i < 10; i++) {
-      outbox.event("e", bytes("1234567890"));
+      outbox.send("e", Worth.RECORD, bytes("1234567890"));
       outbox.retain("a", bytes("1234567890"));
       takeAll().forEach(outbox::acknowledged);
     }
@@ -121,10 +122,10 @@ class OutboxTest {
 
   @Test
   void aLateAcknowledgementOfADroppedEventChangesNothing() {
-    outbox.event("e", bytes("0"));
+    outbox.send("e", Worth.RECORD, bytes("0"));
     Outbox.Entry dropped = outbox.take().orElseThrow();
     for (int i = 1; i <= 4; i++) {
-      outbox.event("e", bytes("" + i));
+      outbox.send("e", Worth.RECORD, bytes("" + i));
     }
     outbox.acknowledged(dropped);
     assertEquals(List.of("e=1", "e=2", "e=3", "e=4"), texts(takeAll()));
@@ -150,7 +151,7 @@ class OutboxTest {
   @ValueSource(strings = {"", "a/#", "a/+", "ü", "a b", "a\0"})
   void aTopicThatTheLibraryWouldThrowOnIsNeverTaken(String topic) {
     outbox.retain(topic, bytes("1"));
-    outbox.event(topic, bytes("1"));
+    outbox.send(topic, Worth.RECORD, bytes("1"));
     assertEquals(1, outbox.refusedStates());
     assertEquals(1, outbox.droppedEvents());
     assertEquals(Optional.empty(), outbox.take());
@@ -158,9 +159,9 @@ class OutboxTest {
 
   @Test
   void anEventLargerThanTheRingDoesNotEmptyIt() {
-    Outbox small = new Outbox(new Outbox.Bounds(1, 4, 5, 10));
-    small.event("e", bytes("1"));
-    small.event("e", bytes("123456"));
+    Outbox small = new Outbox(new Outbox.Bounds(1, 4, 5, 10), Keeper.NONE, () -> {});
+    small.send("e", Worth.RECORD, bytes("1"));
+    small.send("e", Worth.RECORD, bytes("123456"));
     assertEquals(1, small.droppedEvents());
     assertTrue(small.take().isPresent());
   }
