@@ -61,7 +61,9 @@ final class Announcer {
       number++;
       byte[] document = EventDocument.numbered(event, unixTimeS, run + "-" + number);
       link.event("event", document);
-      if (event instanceof ScanEvent.Accepted || event instanceof ScanEvent.Refused) {
+      if (event instanceof ScanEvent.Accepted
+          || event instanceof ScanEvent.Refused
+          || event instanceof ScanEvent.AnsweredAgain) {
         link.event("result", document);
       }
       if (event instanceof ScanEvent.AlarmChanged changed) {

@@ -15,6 +15,7 @@ import java.util.Optional;
  * @param passwordFile file that holds the password; a systemd credential {@code mqtt-password} goes
  *     before it
  * @param baseTopic first levels of every topic, without the site's id
+ * @param identity what the program shows to a broker that asks for a certificate; absent: nothing
  */
 public record MqttSettings(
     boolean enabled,
@@ -24,4 +25,27 @@ public record MqttSettings(
     Optional<Path> caFile,
     Optional<String> user,
     Optional<Path> passwordFile,
-    String baseTopic) {}
+    String baseTopic,
+    Optional<Identity> identity) {
+
+  /**
+   * Two PEM files.
+   *
+   * @param certificate the certificate, with those that lead to its authority
+   * @param key its private key, PKCS #8 without a passphrase
+   */
+  public record Identity(Path certificate, Path key) {}
+
+  /** Without a certificate of one's own. */
+  public MqttSettings(
+      boolean enabled,
+      String host,
+      int port,
+      boolean tls,
+      Optional<Path> caFile,
+      Optional<String> user,
+      Optional<Path> passwordFile,
+      String baseTopic) {
+    this(enabled, host, port, tls, caFile, user, passwordFile, baseTopic, Optional.empty());
+  }
+}

@@ -32,7 +32,8 @@ final class ConfigText {
         // A new process waits as long as a rest that the last one may have begun.
         .with("chlorine.rest", "\"0 min\"")
         .with("probes.fresh_water", "\"0 min\"")
-        .with("ledger.readings_every", "\"1 s\"");
+        .with("ledger.readings_every", "\"1 s\"")
+        .with("mqtt.allow", "[\"test_result\", \"acknowledge\", \"mode\", \"target\"]");
   }
 
   /** The same on a board, with the wiring of the shipped file's example. */
