@@ -65,7 +65,9 @@ final class Announcer {
       }
       byte[] document = EventDocument.numbered(event, unixTimeS, nextId());
       send(event, "event", document);
-      if (event instanceof ScanEvent.Accepted || event instanceof ScanEvent.Refused) {
+      if (event instanceof ScanEvent.Accepted
+          || event instanceof ScanEvent.Refused
+          || event instanceof ScanEvent.AnsweredAgain) {
         send(event, "result", document);
       }
       if (event instanceof ScanEvent.AlarmChanged changed) {

@@ -2,45 +2,93 @@ package limnostat.cli;
 
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Map;
 import java.util.Optional;
 import limnostat.mqtt.Inbound;
 import limnostat.mqtt.Link;
 import limnostat.scan.Command;
+import limnostat.scan.ScanEvent;
 import limnostat.wire.CommandReader;
 
 /**
- * What came in over the link since the last scan, read as commands; what was dropped is answered
- * too.
+ * What people asked for since the last scan, over the link and at the machine, read as commands;
+ * what was dropped is answered too, and where that would feed a flood it is counted in the log.
  */
 final class CommandInbox {
+  /** At most one line of what was dropped in so long, s. */
+  private static final double TELL_EVERY_S = 60;
+
   private final Link link;
   private final String origin;
   private final List<Command.Request> first;
+  private final Optional<Board> board;
+  private double toldAtS = Double.NEGATIVE_INFINITY;
+  private long told;
+
+  /** A person at the machine, and where to say what nobody can be answered. */
+  private record Board(Spool spool, EventLog log, Clock clock) {}
 
   CommandInbox(Link link) {
-    this(link, "mqtt", List.of());
+    this(link, Command.Request.NETWORK, List.of(), Optional.empty());
   }
 
   /**
    * @param origin what is known of a sender: MQTT 3.1.1 tells a receiver the topic, and nothing of
    *     the client that published
    * @param first what a person at the board asked for before the start
+   * @param spool where that person leaves what is asked for now
    */
-  CommandInbox(Link link, String origin, List<Command.Request> first) {
+  CommandInbox(
+      Link link,
+      String origin,
+      List<Command.Request> first,
+      Spool spool,
+      EventLog log,
+      Clock clock) {
+    this(link, origin, first, Optional.of(new Board(spool, log, clock)));
+  }
+
+  private CommandInbox(
+      Link link, String origin, List<Command.Request> first, Optional<Board> board) {
     this.link = link;
     this.origin = origin;
     this.first = new ArrayList<>(first);
+    this.board = board;
   }
 
   List<Command.Request> take() {
     List<Command.Request> requests = new ArrayList<>(first);
     first.clear();
+    board.ifPresent(b -> requests.addAll(b.spool.take()));
     for (Optional<Inbound> in = link.pollCommand(); in.isPresent(); in = link.pollCommand()) {
       requests.add(
           in.get() instanceof Inbound.Command command
               ? CommandReader.read(command.payload(), origin)
               : CommandReader.unreadable(((Inbound.Refused) in.get()).reason().text(), origin));
     }
+    board.ifPresent(this::tellDropped);
     return requests;
+  }
+
+  /** What became of them. */
+  void answered(List<ScanEvent> events) {
+    board.ifPresent(b -> b.spool.answered(events));
+  }
+
+  private void tellDropped(Board b) {
+    Map<Inbound.Reason, Long> refused = link.health().refusedCommands();
+    long dropped =
+        refused.getOrDefault(Inbound.Reason.TOO_MANY, 0L)
+            + refused.getOrDefault(Inbound.Reason.QUEUE_FULL, 0L);
+    double nowS = b.clock.monotonicS();
+    if (dropped > told && nowS - toldAtS >= TELL_EVERY_S) {
+      b.log.warn(
+          dropped
+              - told
+              + " commands over MQTT were dropped without an answer, as they came faster than a few"
+              + " a second");
+      told = dropped;
+      toldAtS = nowS;
+    }
   }
 }

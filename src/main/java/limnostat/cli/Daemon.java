@@ -75,6 +75,7 @@ final class Daemon {
       edge = false;
       long beganNs = System.nanoTime();
       ScanOutcome outcome = cycle.once(inbox.take(), timing.overran());
+      inbox.answered(outcome.events());
       long endedNs = System.nanoTime();
       guard.alive(endedNs);
       timing.scanned(Math.max(0, beganNs - dueNs), endedNs - beganNs).ifPresent(log::warn);

@@ -16,6 +16,7 @@ import limnostat.config.ConfigurationFile;
 import limnostat.config.LedgerSettings;
 import limnostat.config.MqttSettings;
 import limnostat.ledger.LedgerException;
+import limnostat.scan.NetworkRules;
 import picocli.CommandLine;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Model.CommandSpec;
@@ -116,7 +117,7 @@ final class DemoCommand implements Callable<Integer> {
     return new Configuration(
         c.siteId(),
         c.periodS(),
-        c.scan(),
+        c.scan().with(NetworkRules.OPEN), // the clock is simulated, and so is the pool
         c.field(),
         mqtt,
         new LedgerSettings(

@@ -112,6 +112,13 @@ final class EventLog implements AutoCloseable {
               + e.request().origin()
               + " refused: "
               + e.reason());
+    } else if (event instanceof ScanEvent.AnsweredAgain e) {
+      info(
+          "command "
+              + e.request().type()
+              + " from "
+              + e.request().origin()
+              + " came again, is answered as before and not applied again");
     } else if (event instanceof ScanEvent.Interrupted e) {
       warn("no scan for " + Math.round(e.elapsedS()) + " s; outputs stay off until flow is proven");
     }

@@ -70,13 +70,14 @@ final class RunCommand implements Callable<Integer> {
     // The field comes first: it is what switches the outputs off.
     try (Field field = Fields.open(configuration, clock.unixTimeS());
         Ledger ledger = Ledger.open(configuration.ledger());
+        Spool spool = Spool.open(configuration.ledger().file(), log);
         Link link =
             new Link(
                 configuration.mqtt(),
                 configuration.siteId(),
                 password.map(PasswordSource.Password::characters),
                 new LedgerKeeper(ledger))) {
-      run(file, clock, field, ledger, link, log);
+      run(file, clock, field, ledger, spool, link, log);
       return Limnostat.DONE;
     } catch (FieldException | LedgerException e) {
       log.warn(e.getMessage());
@@ -85,7 +86,13 @@ final class RunCommand implements Callable<Integer> {
   }
 
   private void run(
-      ConfigurationFile file, Clock clock, Field field, Ledger ledger, Link link, EventLog log) {
+      ConfigurationFile file,
+      Clock clock,
+      Field field,
+      Ledger ledger,
+      Spool spool,
+      Link link,
+      EventLog log) {
     Configuration configuration = file.configuration();
     Boot boot = Boot.ofSystem();
     Moment now = boot.moment(clock);
@@ -111,12 +118,16 @@ final class RunCommand implements Callable<Integer> {
             field,
             new CommandInbox(
                 link,
-                "mqtt "
+                limnostat.scan.Command.Request.NETWORK
+                    + " "
                     + configuration.mqtt().baseTopic()
                     + "/"
                     + configuration.siteId()
                     + "/command",
-                SeasonReset.take(configuration.ledger().file(), log)),
+                SeasonReset.take(configuration.ledger().file(), log),
+                spool,
+                log,
+                clock),
             log,
             ServiceNotifier.fromEnvironment(),
             new HealthTopic(link, ledger, clock),

@@ -32,6 +32,7 @@ import limnostat.safety.ProcessLimits;
 import limnostat.safety.RunLimits;
 import limnostat.safety.SafetyLimits;
 import limnostat.safety.SetpointLimits;
+import limnostat.scan.NetworkRules;
 import limnostat.scan.ScanSettings;
 import limnostat.scan.ScanSettings.Channel;
 
@@ -100,8 +101,10 @@ final class Assembly {
         new SetpointLimits(
             values.get(Options.MANUAL_DUTY),
             values.get(Options.SUPERCHLORINATION_TIME),
-            values.get(Options.SHELF_MAX)),
-        values.get(Options.OUT_OF_SERVICE));
+            values.get(Options.SHELF_MAX),
+            values.get(Options.MANUAL_TIME)),
+        values.get(Options.OUT_OF_SERVICE),
+        new NetworkRules(values.get(Options.MQTT_ALLOW), values.get(Options.MQTT_COMMAND_AGE)));
   }
 
   private SlowSettings slow() {
@@ -303,6 +306,16 @@ final class Assembly {
         values.find(Options.MQTT_USER),
         values.find(Options.MQTT_PASSWORD_FILE).map(folder::resolve),
         values.get(Options.MQTT_BASE_TOPIC),
-        Math.toIntExact(values.get(Options.OUTBOX_MESSAGES)));
+        Math.toIntExact(values.get(Options.OUTBOX_MESSAGES)),
+        values
+            .find(Options.MQTT_CLIENT_CERTIFICATE)
+            .flatMap(
+                certificate ->
+                    values
+                        .find(Options.MQTT_CLIENT_KEY)
+                        .map(
+                            key ->
+                                new MqttSettings.Identity(
+                                    folder.resolve(certificate), folder.resolve(key)))));
   }
 }

@@ -16,6 +16,7 @@ import java.util.Optional;
  *     before it
  * @param baseTopic first levels of every topic, without the site's id
  * @param outboxMessages messages that may wait for the broker
+ * @param identity what the program shows to a broker that asks for a certificate; absent: nothing
  */
 public record MqttSettings(
     boolean enabled,
@@ -26,12 +27,21 @@ public record MqttSettings(
     Optional<String> user,
     Optional<Path> passwordFile,
     String baseTopic,
-    int outboxMessages) {
+    int outboxMessages,
+    Optional<Identity> identity) {
 
   /** Three days of a reading a minute (engineering judgement). */
   public static final int OUTBOX_MESSAGES = 5000;
 
-  /** With the usual outbox. */
+  /**
+   * Two PEM files.
+   *
+   * @param certificate the certificate, with those that lead to its authority
+   * @param key its private key, PKCS #8 without a passphrase
+   */
+  public record Identity(Path certificate, Path key) {}
+
+  /** With the usual outbox, and without a certificate of one's own. */
   public MqttSettings(
       boolean enabled,
       String host,
@@ -41,6 +51,16 @@ public record MqttSettings(
       Optional<String> user,
       Optional<Path> passwordFile,
       String baseTopic) {
-    this(enabled, host, port, tls, caFile, user, passwordFile, baseTopic, OUTBOX_MESSAGES);
+    this(
+        enabled,
+        host,
+        port,
+        tls,
+        caFile,
+        user,
+        passwordFile,
+        baseTopic,
+        OUTBOX_MESSAGES,
+        Optional.empty());
   }
 }

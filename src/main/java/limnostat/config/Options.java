@@ -28,6 +28,7 @@ import limnostat.measure.Role;
 import limnostat.safety.Cause;
 import limnostat.safety.HardBounds;
 import limnostat.safety.RunLimits;
+import limnostat.scan.Permit;
 
 /**
  * Every option of the configuration file, declared once, in the order of the file.
@@ -290,6 +291,13 @@ final class Options {
           new PlainNumber(Range.of(0, 1, "").withHardMax()),
           1,
           "Highest duty that may be set in manual.");
+  static final Option<Double> MANUAL_TIME =
+      quantity(
+          "limits",
+          "manual_time",
+          Quantity.of(TIME, "h", 0.1, HardBounds.MANUAL_MAX_S / 3600).withHardMax(),
+          24,
+          "Longest time that may be asked for until manual ends by itself.");
   static final Option<Double> SUPERCHLORINATION_TIME =
       quantity(
           "limits",
@@ -566,6 +574,20 @@ final class Options {
           new FileName(),
           "the system's authorities",
           "PEM file of a private certificate authority.");
+  static final Option<Path> MQTT_CLIENT_CERTIFICATE =
+      optional(
+          "mqtt",
+          "client_certificate",
+          new FileName(),
+          "the broker asks for none",
+          "PEM file of this program's own certificate, for a broker that asks for one.");
+  static final Option<Path> MQTT_CLIENT_KEY =
+      optional(
+          "mqtt",
+          "client_key",
+          new FileName(),
+          "no client_certificate; required with one",
+          "PEM file of its private key, PKCS #8 without a passphrase, readable to nobody else.");
   static final Option<String> MQTT_USER =
       optional(
           "mqtt",
@@ -595,6 +617,20 @@ final class Options {
           WholeNumber.of(100, 20_000),
           (long) MqttSettings.OUTBOX_MESSAGES,
           "How many messages wait for a broker that is away; then every second reading gives way.");
+  static final Option<Set<Permit>> MQTT_ALLOW =
+      byDefault(
+          "mqtt",
+          "allow",
+          new PermitNames(),
+          Permit.USUAL,
+          "Which commands are taken; off is mode off alone, mode is every mode.");
+  static final Option<Double> MQTT_COMMAND_AGE =
+      quantity(
+          "mqtt",
+          "command_age",
+          Quantity.of(TIME, "s", 5, 3600),
+          60,
+          "A command whose time is further off than this, either way, is refused.");
 
   // ledger
   static final Option<Path> LEDGER_FILE =

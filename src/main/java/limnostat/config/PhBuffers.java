@@ -8,7 +8,6 @@ import java.util.Optional;
 import java.util.stream.Collectors;
 import limnostat.measure.PhCalibration;
 import limnostat.measure.ProbeHealth;
-import limnostat.water.Nernst;
 import org.tomlj.TomlArray;
 import org.tomlj.TomlPosition;
 import org.tomlj.TomlTable;
@@ -25,9 +24,6 @@ record PhBuffers() implements Form<PhBuffers.Pair> {
    * @param temperatureC of the buffer, °C
    */
   record Buffer(double ph, double potentialMv, double temperatureC) {}
-
-  /** Nearer buffers make an error of reading an error of slope (engineering judgement). */
-  private static final double LEAST_PH_APART = 1;
 
   private static final String EXAMPLE =
       "{ ph = 6.865, potential = \"5.0 mV\", temperature = \"25 degC\" }";
@@ -90,14 +86,14 @@ record PhBuffers() implements Form<PhBuffers.Pair> {
   }
 
   private static Optional<Pair> pair(Buffer one, Buffer two, Refusals refusals) {
-    if (Math.abs(one.ph() - two.ph()) < LEAST_PH_APART) {
+    if (Math.abs(one.ph() - two.ph()) < PhCalibration.LEAST_PH_APART) {
       refusals.refuse(
           "the buffers pH "
               + Written.number(one.ph())
               + " and "
               + Written.number(two.ph())
               + " are too near each other",
-          "at least " + Written.number(LEAST_PH_APART) + " pH apart",
+          "at least " + Written.number(PhCalibration.LEAST_PH_APART) + " pH apart",
           "use two different buffers");
       return Optional.empty();
     }
@@ -132,15 +128,12 @@ record PhBuffers() implements Form<PhBuffers.Pair> {
     return Optional.of(new Pair(one, two, calibration));
   }
 
-  /**
-   * From pH = 7 - (E - Eoff) / (s S(t)) for each buffer at its own temperature: E1 - E2 = s (x1 -
-   * x2) with x = S(t) (7 - pH).
-   */
   static PhCalibration calibration(Buffer one, Buffer two) {
-    double x1 = Nernst.slopeMvPerPh(one.temperatureC()) * (7 - one.ph());
-    double x2 = Nernst.slopeMvPerPh(two.temperatureC()) * (7 - two.ph());
-    double slopeFraction = (one.potentialMv() - two.potentialMv()) / (x1 - x2);
-    return new PhCalibration(one.potentialMv() - slopeFraction * x1, slopeFraction);
+    return PhCalibration.of(point(one), point(two));
+  }
+
+  private static PhCalibration.Point point(Buffer buffer) {
+    return new PhCalibration.Point(buffer.ph(), buffer.potentialMv(), buffer.temperatureC());
   }
 
   @Override

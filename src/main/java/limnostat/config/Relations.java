@@ -358,6 +358,23 @@ final class Relations {
           "add user to [mqtt] or remove this key",
           Options.MQTT_PASSWORD_FILE);
     }
+    if (values.isWritten(Options.MQTT_CLIENT_CERTIFICATE)
+        != values.isWritten(Options.MQTT_CLIENT_KEY)) {
+      refuse(
+          "a certificate and its key go together",
+          "",
+          "write both client_certificate and client_key, or neither",
+          Options.MQTT_CLIENT_CERTIFICATE,
+          Options.MQTT_CLIENT_KEY);
+    }
+    if (values.isWritten(Options.MQTT_CLIENT_CERTIFICATE)
+        && values.find(Options.MQTT_TLS).filter(tls -> !tls).isPresent()) {
+      refuse(
+          "has no use without encryption",
+          "",
+          "set tls = true or remove this key",
+          Options.MQTT_CLIENT_CERTIFICATE);
+    }
     if (values.isWritten(Options.MQTT_CA_FILE)
         && values.find(Options.MQTT_TLS).filter(tls -> !tls).isPresent()) {
       refuse(

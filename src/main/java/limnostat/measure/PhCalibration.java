@@ -9,7 +9,30 @@ import limnostat.water.Nernst;
  * @param slopeFraction slope as a fraction of Nernst's
  */
 public record PhCalibration(double offsetMv, double slopeFraction) {
+  /** Nearer buffers make an error of reading an error of slope (engineering judgement). */
+  public static final double LEAST_PH_APART = 1;
+
   public static final PhCalibration IDEAL = new PhCalibration(0, 1);
+
+  /**
+   * What an electrode read in a buffer.
+   *
+   * @param ph of the buffer at its temperature
+   * @param mv what it read, mV
+   * @param temperatureC of the buffer, °C
+   */
+  public record Point(double ph, double mv, double temperatureC) {}
+
+  /**
+   * From pH = 7 - (E - Eoff) / (s S(t)) for each buffer at its own temperature: E1 - E2 = s (x1 -
+   * x2) with x = S(t) (7 - pH).
+   */
+  public static PhCalibration of(Point one, Point two) {
+    double x1 = Nernst.slopeMvPerPh(one.temperatureC) * (7 - one.ph);
+    double x2 = Nernst.slopeMvPerPh(two.temperatureC) * (7 - two.ph);
+    double slopeFraction = (one.mv - two.mv) / (x1 - x2);
+    return new PhCalibration(one.mv - slopeFraction * x1, slopeFraction);
+  }
 
   /** What a difference of potential, mV, is in pH at 25 °C, where stillness is looked at. */
   public double perPh(double mv) {

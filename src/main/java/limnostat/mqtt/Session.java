@@ -91,7 +91,8 @@ final class Session implements MqttCallback, AutoCloseable {
     broker.settings().user().ifPresent(options::setUserName);
     password.ifPresent(options::setPassword);
     if (broker.settings().tls()) {
-      options.setSocketFactory(TlsSockets.trusting(broker.settings().caFile()));
+      options.setSocketFactory(
+          TlsSockets.trusting(broker.settings().caFile(), broker.settings().identity()));
       options.setHttpsHostnameVerificationEnabled(true);
     }
   }

@@ -12,9 +12,11 @@ import java.security.cert.Certificate;
 import java.security.cert.CertificateException;
 import java.security.cert.CertificateFactory;
 import java.util.Optional;
+import javax.net.ssl.KeyManager;
 import javax.net.ssl.SSLContext;
 import javax.net.ssl.SSLSocketFactory;
 import javax.net.ssl.TrustManagerFactory;
+import limnostat.config.MqttSettings;
 
 /** Encrypted sockets that trust the given authorities and can always be closed. */
 final class TlsSockets extends SSLSocketFactory {
@@ -36,12 +38,22 @@ final class TlsSockets extends SSLSocketFactory {
    * @throws Trouble the file cannot be used
    */
   static TlsSockets trusting(Optional<Path> caFile) throws Trouble {
+    return trusting(caFile, Optional.empty());
+  }
+
+  /**
+   * @param identity shown to a broker that asks for it
+   */
+  static TlsSockets trusting(Optional<Path> caFile, Optional<MqttSettings.Identity> identity)
+      throws Trouble {
+    KeyManager[] own =
+        identity.isPresent() ? ClientKey.managers(identity.get()) : new KeyManager[0];
     try {
       SSLContext context = SSLContext.getInstance("TLS");
       TrustManagerFactory trust =
           TrustManagerFactory.getInstance(TrustManagerFactory.getDefaultAlgorithm());
       trust.init(caFile.isPresent() ? authorities(caFile.get()) : null);
-      context.init(null, trust.getTrustManagers(), null);
+      context.init(own, trust.getTrustManagers(), null);
       return new TlsSockets(context.getSocketFactory());
     } catch (IOException | GeneralSecurityException e) {
       throw new Trouble(

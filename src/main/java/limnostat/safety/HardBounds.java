@@ -34,6 +34,9 @@ public final class HardBounds {
   /** Longest superchlorination, s (engineering judgement). */
   public static final double SUPERCHLORINATION_MAX_S = 48 * 3600.0;
 
+  /** Longest manual that ends by itself, s (engineering judgement: a week). */
+  public static final double MANUAL_MAX_S = 7 * 86_400.0;
+
   /** Longest time that an alarm may be shelved for, s (engineering judgement: a day). */
   public static final double SHELF_MAX_S = 24 * 3600.0;
 

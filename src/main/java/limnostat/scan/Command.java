@@ -5,14 +5,20 @@ import java.util.Optional;
 import java.util.OptionalDouble;
 import limnostat.control.Mode;
 import limnostat.estimate.WaterTest;
+import limnostat.measure.Role;
 
 /** What a person or a dashboard may ask for. Whether it is granted is decided in the scan. */
 public sealed interface Command {
 
   /**
    * @param duty for manual, 0–1; absent: the duty of the moment
+   * @param forS how long manual lasts, s; absent: until another command
    */
-  record SetMode(Mode mode, OptionalDouble duty) implements Command {}
+  record SetMode(Mode mode, OptionalDouble duty, OptionalDouble forS) implements Command {
+    public SetMode(Mode mode, OptionalDouble duty) {
+      this(mode, duty, OptionalDouble.empty());
+    }
+  }
 
   /**
    * @param freeChlorineMgL target, mg/L
@@ -70,6 +76,28 @@ public sealed interface Command {
    */
   record FunctionCheck(double forS) implements Command {}
 
+  /**
+   * The pH electrode stands in a buffer.
+   *
+   * @param bufferPh its pH at its temperature
+   * @param temperatureC °C
+   */
+  record CalibratePh(double bufferPh, double temperatureC) implements Command {}
+
+  /**
+   * The ORP probe stands in a standard solution.
+   *
+   * @param standardMv what a good probe reads in it, mV
+   */
+  record CalibrateOrp(double standardMv) implements Command {}
+
+  /**
+   * Back to the file's values.
+   *
+   * @param probe the role of its signal, {@code PH_MV} or {@code ORP_MV}
+   */
+  record CalibrateUndo(Role probe) implements Command {}
+
   /** A document that could not be read as a command; it is answered like any other. */
   record Unreadable(String reason) implements Command {}
 
@@ -81,10 +109,28 @@ public sealed interface Command {
    * @param origin where it came from, for the journal; {@link #BOARD} only for a person at the
    *     machine itself
    * @param document as it was read, JSON, for the journal
+   * @param sentUnixS when the sender says that it was sent, Unix s
    */
   record Request(
-      Optional<String> requestId, String type, String origin, String document, Command command) {
+      Optional<String> requestId,
+      String type,
+      String origin,
+      String document,
+      Command command,
+      OptionalDouble sentUnixS) {
     /** Whoever can write the program's files on the machine; no network leads here. */
     public static final String BOARD = "board";
+
+    /** What the origin of whatever came over the network begins with. */
+    public static final String NETWORK = "mqtt";
+
+    public Request(
+        Optional<String> requestId, String type, String origin, String document, Command command) {
+      this(requestId, type, origin, document, command, OptionalDouble.empty());
+    }
+
+    boolean overNetwork() {
+      return origin.startsWith(NETWORK);
+    }
   }
 }

@@ -10,6 +10,7 @@ import limnostat.estimate.Doubted;
 import limnostat.estimate.Estimator;
 import limnostat.estimate.SunForecast;
 import limnostat.estimate.TestLog;
+import limnostat.measure.Role;
 import limnostat.safety.Cause;
 import limnostat.safety.HardBounds;
 import limnostat.safety.Interlocks;
@@ -32,14 +33,26 @@ final class Commands {
     ScanState current = state;
     List<ScanEvent> events = new ArrayList<>();
     for (Command.Request request : requests) {
+      Optional<Answers.Answer> first = current.asked().answers().to(request);
+      if (first.isPresent()) {
+        events.add(new ScanEvent.AnsweredAgain(request, first.get()));
+        continue;
+      }
+      Answers.Answer answer;
       try {
+        settings.network().check(request, now);
         ScanState before = current;
         current = granted(settings, current, request, now, events);
-        events.addAll(Setpoints.changes(before, current, request.origin()));
-        events.add(new ScanEvent.Accepted(request, remark(request.command(), before, current)));
+        events.addAll(Setpoints.changes(settings, before, current, request.origin()));
+        Optional<String> remark = remark(settings, request.command(), before, current);
+        events.add(new ScanEvent.Accepted(request, remark));
+        answer = Answers.Answer.of(request, true, remark.orElse(""));
       } catch (Refusal refusal) {
         events.add(new ScanEvent.Refused(request, refusal.getMessage()));
+        answer = Answers.Answer.of(request, false, refusal.getMessage());
       }
+      Asked asked = current.asked();
+      current = current.withAsked(asked.with(asked.answers().with(answer)));
     }
     return new Result(current, events);
   }
@@ -57,7 +70,8 @@ final class Commands {
       if (c.mode() != Mode.MANUAL && c.duty().isPresent()) {
         throw new Refusal("duty goes with mode manual only");
       }
-      return s.withControl(s.control().withMode(c.mode(), duty));
+      return s.withControl(s.control().withMode(c.mode(), duty))
+          .withAsked(s.asked().with(manualEnd(settings, s, c)));
     }
     if (command instanceof Command.SetTarget c) {
       Layer.within(
@@ -90,6 +104,15 @@ final class Commands {
     }
     if (command instanceof Command.FunctionCheck c) {
       return s.withSafety(s.safety().with(functionCheck(s.safety().watched(), c.forS())));
+    }
+    if (command instanceof Command.CalibratePh c) {
+      return Calibration.ph(settings, s, c, now);
+    }
+    if (command instanceof Command.CalibrateOrp c) {
+      return Calibration.orp(settings, s, c, now);
+    }
+    if (command instanceof Command.CalibrateUndo c) {
+      return Calibration.undo(s, c.probe());
     }
     if (command instanceof Command.Acknowledge c) {
       return AlarmCommands.acknowledge(s, c.alarm(), events);
@@ -124,6 +147,28 @@ final class Commands {
       return s.withSafety(Interlocks.reset(s.safety(), cause));
     }
     throw new Refusal(((Command.Unreadable) command).reason());
+  }
+
+  /** Of an end that is set anew the mode before the first counts. */
+  private static ManualEnd manualEnd(ScanSettings settings, ScanState s, Command.SetMode c)
+      throws Refusal {
+    if (c.forS().isEmpty()) {
+      return ManualEnd.NONE;
+    }
+    if (c.mode() != Mode.MANUAL) {
+      throw new Refusal("minutes goes with mode manual only");
+    }
+    Layer.within(
+        "minutes",
+        c.forS().getAsDouble() / 60,
+        Layer.hard(1),
+        Layer.hard(HardBounds.MANUAL_MAX_S / 60)
+            .orLower(Layer.installer(settings.setpoints().manualMaxS() / 60, "limits.manual_time")),
+        " min");
+    ManualEnd running = s.asked().manual();
+    return running.running()
+        ? new ManualEnd(c.forS().getAsDouble(), running.mode(), running.duty())
+        : new ManualEnd(c.forS().getAsDouble(), s.control().mode(), s.control().manualDuty());
   }
 
   private static Superchlorination superchlorination(
@@ -206,7 +251,17 @@ final class Commands {
   }
 
   /** What the sender should know all the same. */
-  private static Optional<String> remark(Command command, ScanState before, ScanState after) {
+  private static Optional<String> remark(
+      ScanSettings settings, Command command, ScanState before, ScanState after) {
+    if (command instanceof Command.CalibratePh) {
+      return Optional.of(Calibration.remark(settings, before, after, Role.PH_MV));
+    }
+    if (command instanceof Command.CalibrateOrp) {
+      return Optional.of(Calibration.remark(settings, before, after, Role.ORP_MV));
+    }
+    if (command instanceof Command.CalibrateUndo c) {
+      return Optional.of(Calibration.remark(settings, before, after, c.probe()));
+    }
     return command instanceof Command.Test c && c.test().freeChlorineMgL().isPresent()
         ? remark(before.estimate().tests(), after.estimate().tests())
         : Optional.empty();

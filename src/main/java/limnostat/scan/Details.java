@@ -59,7 +59,8 @@ public record Details(
   }
 
   private ProbeDetails probes() {
-    return new ProbeDetails(settings.measure(), state.measure(), measured.upkeep());
+    return new ProbeDetails(
+        state.asked().calibrations().on(settings.measure()), state.measure(), measured.upkeep());
   }
 
   private TestLog tests() {

@@ -18,6 +18,7 @@ import limnostat.estimate.Estimator;
 import limnostat.estimate.SunOnWater;
 import limnostat.estimate.TestLog;
 import limnostat.measure.Measure;
+import limnostat.measure.MeasureSettings;
 import limnostat.measure.MeasureState;
 import limnostat.measure.Measurements;
 import limnostat.safety.Cause;
@@ -42,16 +43,22 @@ public final class Scan {
     double dtS = in.elapsedS();
     boolean interrupted = saved.phase() != Phase.RUNNING || dtS > HardBounds.SCAN_GAP_S;
     Commands.Result commanded =
-        Commands.apply(settings, saved, in.commands(), new Now(in.unixTimeS(), in.clockTrusted()));
+        Commands.apply(
+            settings,
+            ManualEnd.passed(saved, dtS),
+            in.commands(),
+            new Now(in.unixTimeS(), in.clockTrusted()));
     ScanState s = commanded.state();
 
     boolean checking = s.safety().watched().checking();
+    Calibrations calibrations = s.asked().calibrations().step(in.signals(), checking, dtS);
+    MeasureSettings measure = calibrations.on(settings.measure());
     // Nothing that the probes see in a person's hands is remembered, and flow is proved anew.
     MeasureState remembered = interrupted || checking ? s.measure().interrupted(dtS) : s.measure();
     OptionalDouble clock =
         in.clockTrusted() ? OptionalDouble.of(in.unixTimeS()) : OptionalDouble.empty();
     Measure.Result judged =
-        Measure.step(settings.measure(), remembered, in.signals(), clock, interrupted ? 0 : dtS);
+        Measure.step(measure, remembered, in.signals(), clock, interrupted ? 0 : dtS);
     Measure.Result measured = checking ? judged.inFunctionCheck() : judged;
     SunOnWater sun =
         s.sun().step(settings.estimate(), measured.measurements().outside(), in.unixTimeS(), dtS);
@@ -101,7 +108,8 @@ public final class Scan {
             alarms.entries(),
             sun,
             alarms.annunciator(),
-            day.totals());
+            day.totals(),
+            new Asked(s.asked().answers().passed(dtS), s.asked().manual(), calibrations));
     Details details = new Details(settings, next, measured.measurements(), estimated.estimate());
     return new ScanOutcome(
         outputs,

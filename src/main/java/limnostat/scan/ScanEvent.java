@@ -69,6 +69,11 @@ public sealed interface ScanEvent {
   record Refused(Command.Request request, String reason) implements ScanEvent {}
 
   /**
+   * The very same command came again; it is answered as the first time, and was not applied again.
+   */
+  record AnsweredAgain(Command.Request request, Answers.Answer first) implements ScanEvent {}
+
+  /**
    * A cause began to hold or limit an output, or ceased to.
    *
    * @param began false: it ceased

@@ -19,6 +19,7 @@ import limnostat.safety.SetpointLimits;
  * @param acid the acid output; {@link Channel#NONE} where none is fitted
  * @param setpoints what may be set at run time
  * @param outOfService alarms that the installer has taken out of service
+ * @param network what commands over the network may do
  */
 public record ScanSettings(
     MeasureSettings measure,
@@ -28,7 +29,30 @@ public record ScanSettings(
     Channel chlorine,
     Channel acid,
     SetpointLimits setpoints,
-    Set<Cause> outOfService) {
+    Set<Cause> outOfService,
+    NetworkRules network) {
+
+  /** With an open network. */
+  public ScanSettings(
+      MeasureSettings measure,
+      EstimateSettings estimate,
+      ControlSettings control,
+      SafetyLimits limits,
+      Channel chlorine,
+      Channel acid,
+      SetpointLimits setpoints,
+      Set<Cause> outOfService) {
+    this(
+        measure,
+        estimate,
+        control,
+        limits,
+        chlorine,
+        acid,
+        setpoints,
+        outOfService,
+        NetworkRules.OPEN);
+  }
 
   /** With the widest limits on set points, and every alarm in service. */
   public ScanSettings(
@@ -39,6 +63,12 @@ public record ScanSettings(
       Channel chlorine,
       Channel acid) {
     this(measure, estimate, control, limits, chlorine, acid, SetpointLimits.WIDEST, Set.of());
+  }
+
+  /** The same with other rules for the network. */
+  public ScanSettings with(NetworkRules rules) {
+    return new ScanSettings(
+        measure, estimate, control, limits, chlorine, acid, setpoints, outOfService, rules);
   }
 
   public Channel of(Output output) {

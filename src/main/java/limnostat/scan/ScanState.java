@@ -22,6 +22,7 @@ import limnostat.safety.SafetyState;
  * @param sun what is known of the sun on the water
  * @param annunciator what is remembered of all alarms together
  * @param totals what was given today and this season
+ * @param asked what people asked for that outlasts a scan
  */
 public record ScanState(
     Phase phase,
@@ -34,7 +35,36 @@ public record ScanState(
     Map<Cause, Alarms.Entry> alarms,
     SunOnWater sun,
     Annunciator annunciator,
-    DoseTotals totals) {
+    DoseTotals totals,
+    Asked asked) {
+
+  /** Of whom nobody asked anything. */
+  public ScanState(
+      Phase phase,
+      MeasureState measure,
+      EstimateState estimate,
+      ControlState control,
+      SafetyState safety,
+      OutputState chlorine,
+      OutputState acid,
+      Map<Cause, Alarms.Entry> alarms,
+      SunOnWater sun,
+      Annunciator annunciator,
+      DoseTotals totals) {
+    this(
+        phase,
+        measure,
+        estimate,
+        control,
+        safety,
+        chlorine,
+        acid,
+        alarms,
+        sun,
+        annunciator,
+        totals,
+        Asked.NOTHING);
+  }
 
   /**
    * What went before a scan; after anything but a scan the outputs stay off for that one, and flow
@@ -88,7 +118,13 @@ public record ScanState(
         Alarms.resumed(alarms, settings.setpoints().shelfMaxS()),
         sun,
         annunciator,
-        totals);
+        totals,
+        new Asked(
+            asked.answers(),
+            asked
+                .manual()
+                .within(settings.setpoints().manualMaxS(), settings.setpoints().manualDutyMax()),
+            asked.calibrations().resumed(settings.measure())));
   }
 
   /** A process begins with these options; see {@link limnostat.safety.Configured}. */
@@ -118,7 +154,8 @@ public record ScanState(
         alarms,
         sun,
         annunciator,
-        totals);
+        totals,
+        asked);
   }
 
   /** A state of which the account cannot be proved: both caps count as used up. */
@@ -134,7 +171,8 @@ public record ScanState(
         alarms,
         sun,
         annunciator,
-        totals);
+        totals,
+        asked);
   }
 
   public OutputState of(Output output) {
@@ -146,27 +184,82 @@ public record ScanState(
 
   ScanState withMeasure(MeasureState next) {
     return new ScanState(
-        phase, next, estimate, control, safety, chlorine, acid, alarms, sun, annunciator, totals);
+        phase,
+        next,
+        estimate,
+        control,
+        safety,
+        chlorine,
+        acid,
+        alarms,
+        sun,
+        annunciator,
+        totals,
+        asked);
   }
 
   ScanState withEstimate(EstimateState next) {
     return new ScanState(
-        phase, measure, next, control, safety, chlorine, acid, alarms, sun, annunciator, totals);
+        phase,
+        measure,
+        next,
+        control,
+        safety,
+        chlorine,
+        acid,
+        alarms,
+        sun,
+        annunciator,
+        totals,
+        asked);
   }
 
   ScanState withControl(ControlState next) {
     return new ScanState(
-        phase, measure, estimate, next, safety, chlorine, acid, alarms, sun, annunciator, totals);
+        phase,
+        measure,
+        estimate,
+        next,
+        safety,
+        chlorine,
+        acid,
+        alarms,
+        sun,
+        annunciator,
+        totals,
+        asked);
   }
 
   ScanState withSafety(SafetyState next) {
     return new ScanState(
-        phase, measure, estimate, control, next, chlorine, acid, alarms, sun, annunciator, totals);
+        phase,
+        measure,
+        estimate,
+        control,
+        next,
+        chlorine,
+        acid,
+        alarms,
+        sun,
+        annunciator,
+        totals,
+        asked);
   }
 
   ScanState withAlarms(Map<Cause, Alarms.Entry> next) {
     return new ScanState(
-        phase, measure, estimate, control, safety, chlorine, acid, next, sun, annunciator, totals);
+        phase,
+        measure,
+        estimate,
+        control,
+        safety,
+        chlorine,
+        acid,
+        next,
+        sun,
+        annunciator,
+        totals,
+        asked);
   }
 
   ScanState withSun(SunOnWater next) {
@@ -181,11 +274,39 @@ public record ScanState(
         alarms,
         next,
         annunciator,
-        totals);
+        totals,
+        asked);
   }
 
   ScanState withTotals(DoseTotals next) {
     return new ScanState(
-        phase, measure, estimate, control, safety, chlorine, acid, alarms, sun, annunciator, next);
+        phase,
+        measure,
+        estimate,
+        control,
+        safety,
+        chlorine,
+        acid,
+        alarms,
+        sun,
+        annunciator,
+        next,
+        asked);
+  }
+
+  ScanState withAsked(Asked next) {
+    return new ScanState(
+        phase,
+        measure,
+        estimate,
+        control,
+        safety,
+        chlorine,
+        acid,
+        alarms,
+        sun,
+        annunciator,
+        totals,
+        next);
   }
 }

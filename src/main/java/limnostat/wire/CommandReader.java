@@ -15,6 +15,7 @@ import java.util.Set;
 import java.util.stream.Collectors;
 import limnostat.control.Mode;
 import limnostat.estimate.WaterTest;
+import limnostat.measure.Role;
 import limnostat.scan.Command;
 
 /**
@@ -56,8 +57,11 @@ public final class CommandReader {
             ? Optional.of(shortened(node.path("request_id").asText()))
             : Optional.empty();
     try {
+      Fields fields = new Fields(node);
+      OptionalDouble sentUnixS =
+          node.has("time") ? OptionalDouble.of(fields.time("time")) : OptionalDouble.empty();
       return new Command.Request(
-          requestId, type, origin, node.toString(), command(type, new Fields(node)));
+          requestId, type, origin, node.toString(), command(type, fields), sentUnixS);
     } catch (Unusable e) {
       return new Command.Request(
           requestId, type, origin, node.toString(), new Command.Unreadable(e.getMessage()));
@@ -72,7 +76,11 @@ public final class CommandReader {
   private static Command command(String type, Fields fields) throws Unusable {
     Command command =
         switch (type) {
-          case "mode" -> new Command.SetMode(mode(fields.text("mode")), fields.optional("duty"));
+          case "mode" ->
+              new Command.SetMode(
+                  mode(fields.text("mode")),
+                  fields.optional("duty"),
+                  seconds(fields.optional("minutes")));
           case "target" -> new Command.SetTarget(fields.number("free_chlorine_mg_l"));
           case "test_result" -> new Command.Test(test(fields));
           case "superchlorinate" ->
@@ -82,6 +90,8 @@ public final class CommandReader {
           case "sun_forecast" ->
               new Command.ForecastSun(fields.time("from"), fields.numbers("clear_sky_fraction"));
           case "function_check" -> new Command.FunctionCheck(60 * fields.number("minutes"));
+          case "calibrate" -> calibrate(fields);
+          case "calibrate_undo" -> new Command.CalibrateUndo(probe(fields));
           case "acknowledge" -> new Command.Acknowledge(fields.text("alarm"));
           case "alarm_shelve" -> new Command.Shelve(fields.text("alarm"), shelf(fields));
           case "alarm_unshelve" -> new Command.Unshelve(fields.text("alarm"));
@@ -90,8 +100,8 @@ public final class CommandReader {
           default ->
               throw new Unusable(
                   "unknown type; it is one of mode, target, test_result, superchlorinate,"
-                      + " sun_forecast, function_check, acknowledge, alarm_shelve, alarm_unshelve,"
-                      + " reset");
+                      + " sun_forecast, function_check, calibrate, calibrate_undo, acknowledge,"
+                      + " alarm_shelve, alarm_unshelve, reset");
         };
     fields.refuseOthers();
     return command;
@@ -102,6 +112,24 @@ public final class CommandReader {
         .filter(mode -> mode.key().equals(key))
         .findFirst()
         .orElseThrow(() -> new Unusable("mode is one of auto, manual, off"));
+  }
+
+  private static OptionalDouble seconds(OptionalDouble minutes) {
+    return minutes.isPresent() ? OptionalDouble.of(60 * minutes.getAsDouble()) : minutes;
+  }
+
+  private static Command calibrate(Fields fields) throws Unusable {
+    return probe(fields) == Role.PH_MV
+        ? new Command.CalibratePh(fields.number("ph"), fields.number("temperature_c"))
+        : new Command.CalibrateOrp(fields.number("orp_mv"));
+  }
+
+  private static Role probe(Fields fields) throws Unusable {
+    return switch (fields.text("probe")) {
+      case "ph" -> Role.PH_MV;
+      case "orp" -> Role.ORP_MV;
+      default -> throw new Unusable("probe is one of ph, orp");
+    };
   }
 
   /** How long to shelve, s. */

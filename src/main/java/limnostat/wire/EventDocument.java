@@ -98,6 +98,15 @@ public final class EventDocument {
       }
     } else if (event instanceof ScanEvent.Refused e) {
       answer(json, e.request(), "refused", Optional.of(e.reason()));
+    } else if (event instanceof ScanEvent.AnsweredAgain e) {
+      boolean accepted = e.first().accepted();
+      Optional<String> text = Optional.of(e.first().text()).filter(t -> !t.isEmpty());
+      answer(
+          json, e.request(), accepted ? "accepted" : "refused", accepted ? Optional.empty() : text);
+      if (accepted && text.isPresent()) {
+        json.writeStringField("remark", text.get());
+      }
+      json.writeBooleanField("repeated", true);
     } else if (event instanceof ScanEvent.Tripped e) {
       json.writeStringField("cause", e.cause().id());
       json.writeStringField("title", e.cause().title());

@@ -83,6 +83,7 @@ public final class StateDocument {
     json.writeStringField("test_due", outcome.estimate().testDue().key());
     SlowAccountFields.write(json, state.estimate().slow());
     Json.number(json, "function_check_left_s", state.safety().watched().functionCheckS());
+    Json.number(json, "manual_left_s", state.asked().manual().leftS());
     Json.number(json, "solar_w_m2", measured.outside().solarWM2());
     json.writeFieldName("outputs");
     writeOutputs(json, outcome.outputs());

@@ -4,8 +4,10 @@ import java.io.IOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.ArrayList;
+import java.util.Arrays;
 import java.util.List;
 import java.util.stream.Collectors;
+import limnostat.scan.Permit;
 
 /** The shipped configuration with changes, for the tests. */
 final class ConfigText {
@@ -37,7 +39,12 @@ final class ConfigText {
         // A new process waits as long as a rest that the last one may have begun.
         .with("chlorine.rest", "\"0 min\"")
         .with("probes.fresh_water", "\"0 min\"")
-        .with("ledger.readings_every", "\"1 s\"");
+        .with("ledger.readings_every", "\"1 s\"")
+        .with(
+            "mqtt.allow",
+            Arrays.stream(Permit.values())
+                .map(permit -> '"' + permit.key() + '"')
+                .collect(Collectors.joining(", ", "[", "]")));
   }
 
   /** The same on a board, with the wiring of the shipped file's example. */

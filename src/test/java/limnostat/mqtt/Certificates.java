@@ -4,8 +4,10 @@ import java.io.IOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.nio.file.attribute.PosixFilePermissions;
+import java.util.ArrayList;
 import java.util.List;
 import java.util.stream.Stream;
+import limnostat.config.MqttSettings;
 
 /** A private authority and a broker's certificate from it, made by {@code openssl} for a day. */
 record Certificates(Path folder) {
@@ -79,6 +81,44 @@ record Certificates(Path folder) {
         Files.setPosixFilePermissions(file, PosixFilePermissions.fromString("rw-r--r--"));
       }
     }
+  }
+
+  /** A client's certificate from the same authority, with its key. */
+  MqttSettings.Identity client(String keyAlgorithm) throws IOException, InterruptedException {
+    Path request = folder.resolve("client.request");
+    List<String> make =
+        new ArrayList<>(List.of("openssl", "req", "-newkey", keyAlgorithm, "-nodes"));
+    if (keyAlgorithm.equals("ec")) {
+      make.addAll(List.of("-pkeyopt", "ec_paramgen_curve:P-256"));
+    }
+    make.addAll(
+        List.of("-subj", "/CN=garden", "-keyout", file("client.key"), "-out", request.toString()));
+    Tool.run(make.toArray(String[]::new));
+    Tool.run(
+        "openssl",
+        "x509",
+        "-req",
+        "-days",
+        "1",
+        "-in",
+        request.toString(),
+        "-CA",
+        file("ca.pem"),
+        "-CAkey",
+        file("ca.key"),
+        "-CAcreateserial",
+        "-out",
+        file("client.pem"));
+    readableToTheBroker(folder);
+    return new MqttSettings.Identity(folder.resolve("client.pem"), folder.resolve("client.key"));
+  }
+
+  /** Of a broker that lets in nobody without a certificate. */
+  List<String> demandingLines() {
+    List<String> lines = new ArrayList<>(brokerLines());
+    lines.add("cafile " + file("ca.pem"));
+    lines.add("require_certificate true");
+    return lines;
   }
 
   Path authority() {

@@ -7,6 +7,7 @@ import java.util.OptionalDouble;
 import java.util.Random;
 import limnostat.control.Mode;
 import limnostat.estimate.WaterTest;
+import limnostat.measure.Role;
 import limnostat.safety.Cause;
 
 /** Commands of all kinds, sensible and not. */
@@ -39,7 +40,7 @@ final class CommandSource {
   }
 
   private Command any() {
-    return switch (random.nextInt(15)) {
+    return switch (random.nextInt(19)) {
       case 0 -> new Command.SetMode(Mode.MANUAL, maybe(-0.5, 1.5));
       case 1 ->
           new Command.SetMode(
@@ -53,6 +54,11 @@ final class CommandSource {
       case 10, 11 -> new Command.Reset(random.nextInt(3) > 0 ? "cell_current_unexpected" : id());
       case 12 -> forecast();
       case 13 -> new Command.FunctionCheck(random.nextInt(3) == 0 ? 0 : number(-10, 300) * 60);
+      case 14 ->
+          new Command.SetMode(Mode.MANUAL, maybe(0, 1), OptionalDouble.of(number(-1, 2000) * 60));
+      case 15 -> new Command.CalibratePh(number(0, 14), number(-5, 60));
+      case 16 -> new Command.CalibrateOrp(number(-100, 1100));
+      case 17 -> new Command.CalibrateUndo(random.nextBoolean() ? Role.PH_MV : Role.ORP_MV);
       default -> new Command.Unreadable("no command");
     };
   }

@@ -43,7 +43,7 @@ final class Coverage implements Rule {
   void assertComplete(int scans) {
     Rule.require(missing().isEmpty(), () -> "never seen: " + missing());
     Rule.require(starts.size() == Seen.Start.values().length, starts::toString);
-    Rule.require(commands.size() == 8, commands::toString);
+    Rule.require(commands.size() == 11, commands::toString);
     Rule.require(on.get(Output.CHLORINE) > scans / 20, () -> this + " of " + scans);
     Rule.require(on.get(Output.ACID) > scans / 1000, () -> this + " of " + scans);
   }

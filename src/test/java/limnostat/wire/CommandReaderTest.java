@@ -13,6 +13,7 @@ import java.util.Optional;
 import java.util.OptionalDouble;
 import limnostat.control.Mode;
 import limnostat.estimate.WaterTest;
+import limnostat.measure.Role;
 import limnostat.scan.Command;
 import limnostat.scan.ScanEvent;
 import org.junit.jupiter.api.Test;
@@ -37,7 +38,12 @@ class CommandReaderTest {
           "{\"type\":\"reset\", \"interlock\":\"cell_current_unexpected\", \"request_id\":12}",
           "{\"type\":\"sun_forecast\", \"from\":\"2026-06-01T10:00:00Z\","
               + " \"clear_sky_fraction\":[0.4, 0.85, 1]}",
-          "{\"type\":\"function_check\", \"minutes\":45}");
+          "{\"type\":\"function_check\", \"minutes\":45}",
+          "{\"type\":\"mode\", \"mode\":\"manual\", \"duty\":0.2, \"minutes\":30}",
+          "{\"type\":\"calibrate\", \"probe\":\"ph\", \"ph\":6.865, \"temperature_c\":25}",
+          "{\"type\":\"calibrate\", \"probe\":\"orp\", \"orp_mv\":470}",
+          "{\"type\":\"calibrate_undo\", \"probe\":\"orp\"}",
+          "{\"type\":\"mode\", \"mode\":\"off\", \"time\":\"2026-06-01T10:00:00Z\"}");
 
   private static Command.Request read(String document) {
     return CommandReader.read(document.getBytes(StandardCharsets.UTF_8), "here");
@@ -83,6 +89,12 @@ class CommandReaderTest {
     assertEquals(new Command.Acknowledge("orp_high"), read(DOCUMENTS.get(5)).command());
     assertEquals(new Command.Reset("cell_current_unexpected"), read(DOCUMENTS.get(6)).command());
     assertEquals(new Command.FunctionCheck(2700), read(DOCUMENTS.get(8)).command());
+    assertEquals(
+        new Command.SetMode(Mode.MANUAL, OptionalDouble.of(0.2), OptionalDouble.of(1800)),
+        read(DOCUMENTS.get(9)).command());
+    assertEquals(new Command.CalibratePh(6.865, 25), read(DOCUMENTS.get(10)).command());
+    assertEquals(new Command.CalibrateOrp(470), read(DOCUMENTS.get(11)).command());
+    assertEquals(new Command.CalibrateUndo(Role.ORP_MV), read(DOCUMENTS.get(12)).command());
     // 2026-06-01 is day 20605 since 1970: 20605 × 86400 + 36000
     Command forecast = new Command.ForecastSun(1_780_308_000, List.of(0.4, 0.85, 1.0));
     assertEquals(forecast, read(DOCUMENTS.get(7)).command());
@@ -109,6 +121,8 @@ class CommandReaderTest {
         request.document());
     assertEquals(Optional.of("12"), read(DOCUMENTS.get(6)).requestId(), "a number as a text");
     assertEquals(Optional.empty(), read(DOCUMENTS.get(0)).requestId());
+    assertEquals(OptionalDouble.of(1_780_308_000), read(DOCUMENTS.get(13)).sentUnixS());
+    assertEquals(OptionalDouble.empty(), read(DOCUMENTS.get(0)).sentUnixS());
   }
 
   /** Or a dashboard could not tell whose command was refused. */
@@ -133,6 +147,15 @@ class CommandReaderTest {
         "{\"type\":\"mode\",\"mode\":\"manual\",\"duty\":true}|duty",
         "{\"type\":\"mode\",\"mode\":\"manual\",\"duty\":[0.5]}|duty",
         "{\"type\":\"mode\",\"mode\":\"manual\",\"duty\":1e400}|duty",
+        "{\"type\":\"mode\",\"mode\":\"manual\",\"minutes\":\"30\"}|minutes",
+        "{\"type\":\"mode\",\"mode\":\"off\",\"time\":1780308000}|time",
+        "{\"type\":\"mode\",\"mode\":\"off\",\"time\":\"2026-06-01T10:00\"}|zone",
+        "{\"type\":\"calibrate\"}|probe",
+        "{\"type\":\"calibrate\",\"probe\":\"glass\"}|ph, orp",
+        "{\"type\":\"calibrate\",\"probe\":\"ph\",\"ph\":7}|temperature_c",
+        "{\"type\":\"calibrate\",\"probe\":\"ph\",\"ph\":7,\"temperature_c\":25,\"orp_mv\":470}|orp_mv",
+        "{\"type\":\"calibrate\",\"probe\":\"orp\"}|orp_mv",
+        "{\"type\":\"calibrate_undo\"}|probe",
         "{\"type\":\"target\"}|free_chlorine_mg_l",
         "{\"type\":\"function_check\"}|minutes",
         "{\"type\":\"function_check\",\"minutes\":true}|minutes",

@@ -11,7 +11,8 @@ class HealthDocumentTest {
   /** Each figure under its own name: no two are alike. */
   @Test
   void hasWhatItIsTold() throws IOException {
-    HealthDocument health = new HealthDocument(1000, 2, 5, 0.625, 0.875, 4, 3, true, 0.25, 7, 6, 8, 9);
+    HealthDocument health =
+        new HealthDocument(1000, 2, 5, 0.625, 0.875, 4, 3, true, 0.25, 7, 6, 8, 9);
     JsonNode json = new ObjectMapper().readTree(health.at(1_782_892_800));
     assertEquals(
         new ObjectMapper()

@@ -57,6 +57,7 @@ import limnostat.estimate.TestDue;
 import limnostat.estimate.TestLog;
 import limnostat.estimate.TestVerdict;
 import limnostat.measure.MeasureState;
+import limnostat.measure.Role;
 import limnostat.safety.Cause;
 import limnostat.safety.Configured;
 import limnostat.safety.Priority;
@@ -64,8 +65,13 @@ import limnostat.safety.Response;
 import limnostat.safety.RunHealth;
 import limnostat.safety.SafetyState;
 import limnostat.safety.Watched;
+import limnostat.scan.Answers;
+import limnostat.scan.Asked;
+import limnostat.scan.Calibrations;
+import limnostat.scan.ManualEnd;
 import limnostat.scan.OutputState;
 import limnostat.scan.ScanState;
+import limnostat.scan.Still;
 import limnostat.scan.TestSettings;
 import org.junit.jupiter.api.Test;
 
@@ -247,7 +253,23 @@ class SavedStateTest {
             new DoseTotals.Amounts(any(), any()),
             new DoseTotals.Amounts(any(), any()),
             random.nextLong(),
-            random.nextBoolean()));
+            random.nextBoolean()),
+        new Asked(
+            new Answers(List.of(new Answers.Answer("a", random.nextLong(), true, "remark", any()))),
+            new ManualEnd(random.nextDouble() * 3600, one(Mode.values()), random.nextDouble()),
+            new Calibrations(
+                Map.of(
+                    Role.PH_MV,
+                    new Calibrations.Calibrated(
+                        new Calibrations.Values(
+                            random.nextDouble() * 30, 0.9 + random.nextDouble() / 10, any()),
+                        new Calibrations.Values(signedOne(), any(), any()))),
+                List.of(new Calibrations.PhPoint(any(), signedOne(), any())),
+                Map.of(Role.ORP_MV, new Still(signedOne(), signedOne(), any())))));
+  }
+
+  private double signedOne() {
+    return random.nextGaussian();
   }
 
   private Alarms.Entry alarm() {
@@ -338,7 +360,7 @@ class SavedStateTest {
           path.head()
               .toString()
               .matches(
-                  "/alarms|/safety/pendingS|/safety/sinceOnS|/safety/watched/configured/options");
+                  "/alarms|/asked/calibrations/(made|still)|/safety/pendingS|/safety/sinceOnS|/safety/watched/configured/options");
       if (!map) {
         ObjectNode document = whole.deepCopy();
         ((ObjectNode) document.at(path.head())).remove(path.last().getMatchingProperty());

@@ -1,0 +1,83 @@
+package limnostat.scan;
+
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Optional;
+
+/**
+ * What was answered lately, so that a command that comes twice is applied once: QoS 1 delivers at
+ * least once (MQTT 3.1.1, 4.3.2). A command without an id cannot be told from another.
+ *
+ * @param kept the latest last; one for each id, so an id that is used again for something else is
+ *     that other command's
+ */
+public record Answers(List<Answer> kept) {
+  /** A duplicate comes with the next connection at the latest (engineering judgement), s. */
+  public static final double KEPT_S = 600;
+
+  /** More than a person asks for in that time (engineering judgement). */
+  public static final int MOST = 32;
+
+  public static final Answers NONE = new Answers(List.of());
+
+  /** What is read back from a ledger is checked as a stranger's would be. */
+  public Answers {
+    kept = List.copyOf(kept);
+    if (kept.size() > MOST) {
+      throw new IllegalArgumentException(kept.size() + " answers are kept");
+    }
+  }
+
+  /**
+   * @param requestId as the sender gave it
+   * @param print of the command's document
+   * @param accepted false: refused
+   * @param text remark or reason; empty: none
+   * @param ageS time since, s
+   */
+  public record Answer(String requestId, long print, boolean accepted, String text, double ageS) {
+    static Answer of(Command.Request request, boolean accepted, String text) {
+      return new Answer(request.requestId().orElse(""), fingerprint(request), accepted, text, 0);
+    }
+  }
+
+  /** What was answered to the very same command, where that is known. */
+  Optional<Answer> to(Command.Request request) {
+    return request
+        .requestId()
+        .flatMap(id -> kept.stream().filter(a -> a.requestId.equals(id)).findFirst())
+        .filter(a -> a.print == fingerprint(request));
+  }
+
+  /** With one more; the oldest makes place. */
+  Answers with(Answer answer) {
+    if (answer.requestId.isEmpty()) {
+      return this;
+    }
+    List<Answer> next = new ArrayList<>(kept);
+    next.removeIf(a -> a.requestId.equals(answer.requestId));
+    next.add(answer);
+    return new Answers(next.subList(Math.max(0, next.size() - MOST), next.size()));
+  }
+
+  Answers passed(double elapsedS) {
+    if (kept.isEmpty()) {
+      return this;
+    }
+    return new Answers(
+        kept.stream()
+            .filter(a -> a.ageS + elapsedS <= KEPT_S)
+            .map(a -> new Answer(a.requestId, a.print, a.accepted, a.text, a.ageS + elapsedS))
+            .toList());
+  }
+
+  /** FNV-1a, 64 bits, over origin and document: it tells slips of a sender, not attackers. */
+  private static long fingerprint(Command.Request request) {
+    long hash = 0xcbf29ce484222325L;
+    String text = request.origin() + '\n' + request.document();
+    for (int i = 0; i < text.length(); i++) {
+      hash = (hash ^ text.charAt(i)) * 0x100000001b3L;
+    }
+    return hash;
+  }
+}

@@ -1,0 +1,65 @@
+package limnostat.scan;
+
+import java.util.Collections;
+import java.util.EnumSet;
+import java.util.Locale;
+import java.util.OptionalDouble;
+import java.util.Set;
+import java.util.stream.Collectors;
+
+/**
+ * What the installer lets commands do that come over the network.
+ *
+ * @param allowed by what they do
+ * @param ageS how old a command that carries its time may be, and how far ahead, s
+ */
+public record NetworkRules(Set<Permit> allowed, double ageS) {
+  /** For a demo and for tests: everything, of any age. */
+  public static final NetworkRules OPEN =
+      new NetworkRules(EnumSet.allOf(Permit.class), Double.POSITIVE_INFINITY);
+
+  /**
+   * @throws IllegalArgumentException the age is no time
+   */
+  public NetworkRules {
+    EnumSet<Permit> ordered = EnumSet.noneOf(Permit.class);
+    ordered.addAll(allowed);
+    allowed = Collections.unmodifiableSet(ordered);
+    if (!(ageS > 0)) {
+      throw new IllegalArgumentException("an age of " + ageS + " s");
+    }
+  }
+
+  /** Refuses what is not allowed, or too old to be still meant. */
+  void check(Command.Request request, Now now) throws Refusal {
+    permitted(request);
+    if (request.sentUnixS().isPresent() && now.clockTrusted()) {
+      fresh(request.sentUnixS(), now);
+    }
+  }
+
+  private void permitted(Command.Request request) throws Refusal {
+    Set<Permit> enough = Permit.of(request.command());
+    if (request.overNetwork() && !enough.isEmpty() && Collections.disjoint(enough, allowed)) {
+      throw new Refusal(
+          "the installer's mqtt.allow does not have "
+              + enough.stream()
+                  .map(permit -> '"' + permit.key() + '"')
+                  .collect(Collectors.joining(" or ")));
+    }
+  }
+
+  private void fresh(OptionalDouble sentUnixS, Now now) throws Refusal {
+    double age = now.unixTimeS() - sentUnixS.getAsDouble();
+    if (!(Math.abs(age) <= ageS)) {
+      throw new Refusal(
+          String.format(
+              Locale.ROOT,
+              "it is stale: its time is %.0f s %s, and mqtt.command_age is %.0f s; send it again,"
+                  + " and look at the sender's clock and zone",
+              Math.abs(age),
+              age < 0 ? "ahead" : "old",
+              ageS));
+    }
+  }
+}

@@ -1,0 +1,134 @@
+package limnostat.cli;
+
+import static org.junit.jupiter.api.Assertions.assertEquals;
+import static org.junit.jupiter.api.Assertions.assertFalse;
+import static org.junit.jupiter.api.Assertions.assertTrue;
+
+import com.fasterxml.jackson.databind.JsonNode;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.util.ArrayList;
+import java.util.List;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.api.Timeout;
+import org.junit.jupiter.api.io.TempDir;
+
+/** The packaged daemon, and what comes in that should not; and a person at the machine. */
+@Timeout(120)
+class NetworkCommandsIT {
+  @TempDir Path folder;
+
+  private Program daemon(ConfigText text) throws Exception {
+    return Program.limnostat("run", "--config", text.write(folder).toString());
+  }
+
+  private static String refusal(JsonNode answer) {
+    assertEquals("refused", answer.at("/result").asText(), answer.toString());
+    return answer.at("/reason").asText();
+  }
+
+  private static void contains(String text, String part) {
+    assertTrue(text.contains(part), text);
+  }
+
+  @Test
+  void badInputIsAnsweredWithTheReasonAndChangesNoOutput() throws Exception {
+    ConfigText shipped =
+        ConfigText.feedingSoon()
+            .with("mqtt.allow", "[\"test_result\", \"acknowledge\", \"off\", \"function_check\"]");
+    try (TestBroker broker = TestBroker.start();
+        Dashboard dashboard = new Dashboard(broker);
+        Program daemon = daemon(shipped.withBroker(broker.port()))) {
+      JsonNode before = dashboard.awaitState(s -> s.at("/outputs/chlorine").asDouble() == 1);
+      contains(refusal(dashboard.ask("off")), "not valid JSON");
+      contains(refusal(dashboard.ask("[\"off\"]")), "JSON object");
+      contains(refusal(dashboard.ask("{\"type\":\"target\",\"free_chlorine_mg_l\":NaN}")), "JSON");
+      contains(
+          refusal(dashboard.ask("{\"type\":\"function_check\",\"minutes\":\"10\"}")), "minutes");
+      contains(refusal(dashboard.ask("{\"a\":".repeat(500) + "1" + "}".repeat(500))), "nesting");
+      contains(refusal(dashboard.ask("{\"type\":\"flush\"}")), "unknown type");
+      JsonNode kept =
+          dashboard.ask("{\"type\":\"target\",\"free_chlorine_mg_l\":4,\"request_id\":\"k\"}");
+      contains(refusal(kept), "mqtt.allow does not have \"target\"");
+      assertEquals("k", kept.at("/request_id").asText());
+      contains(refusal(dashboard.ask("{\"type\":\"season_reset\"}")), "at the board");
+      for (String skewed : List.of("2001-09-09T01:46:40Z", "2091-01-01T00:00:00+02:00")) {
+        contains(
+            refusal(
+                dashboard.ask("{\"type\":\"mode\",\"mode\":\"off\",\"time\":\"" + skewed + "\"}")),
+            "stale");
+      }
+      Path megabyte = Files.writeString(folder.resolve("megabyte"), "x".repeat(1 << 20));
+      int answers = dashboard.seen("result").size();
+      List<String> command = new ArrayList<>(broker.client("mosquitto_pub"));
+      command.addAll(
+          List.of("-q", "1", "-t", "limnostat/garden/command", "-f", megabyte.toString()));
+      Program.output(command.toArray(String[]::new));
+      Program.await("an answer", () -> dashboard.seen("result").size() > answers);
+      contains(refusal(dashboard.seen("result").get(answers).json()), "longer than 4096 bytes");
+      broker.publish("limnostat/other/command", "{\"type\":\"mode\",\"mode\":\"off\"}");
+      String acknowledge =
+          "{\"type\":\"acknowledge\",\"alarm\":\"nonsense\",\"request_id\":\"twice\"}";
+      String first = refusal(dashboard.ask(acknowledge));
+      JsonNode again = dashboard.ask(acknowledge);
+      assertEquals(first, refusal(again));
+      assertTrue(again.at("/repeated").asBoolean(), again.toString());
+
+      int states = dashboard.seen("state").size();
+      Program.await("another state", () -> dashboard.seen("state").size() > states);
+      JsonNode after = dashboard.seen("state").get(states).json();
+      assertEquals("auto", after.at("/mode").asText());
+      assertEquals(before.at("/outputs"), after.at("/outputs"), after.toString());
+      assertEquals(before.at("/target_free_chlorine_mg_l"), after.at("/target_free_chlorine_mg_l"));
+      assertEquals(0, after.at("/function_check_left_s").asDouble());
+
+      Path flood = Files.writeString(folder.resolve("flood"), "{}\n".repeat(300));
+      List<String> many = new ArrayList<>(broker.client("mosquitto_pub"));
+      many.addAll(List.of("-q", "1", "-t", "limnostat/garden/command", "-l"));
+      try (Program sender = Program.start(new ProcessBuilder(many).redirectInput(flood.toFile()))) {
+        assertEquals(0, sender.exit(), sender.err().toString());
+      }
+      daemon.awaitLog("were dropped without an answer");
+      assertEquals(
+          1,
+          daemon.err().stream().filter(line -> line.contains("dropped without")).count(),
+          "one line for all");
+      Thread.sleep(2000); // a few a second again
+      dashboard.send("{\"type\":\"mode\",\"mode\":\"off\"}");
+      dashboard.awaitState(state -> state.at("/mode").asText().equals("off"));
+    }
+  }
+
+  @Test
+  void aTestAtTheMachineNeedsNoBroker() throws Exception {
+    ConfigText text = ConfigText.feedingSoon().withoutBroker();
+    String config = text.write(folder).toString();
+    String[] good = {"test", "--config", config, "--free-chlorine", "1.1", "--ph", "7.4"};
+    try (Program alone = Program.limnostat(good)) {
+      assertEquals(1, alone.exit());
+      contains(String.join("\n", alone.err()), "no daemon");
+    }
+    try (Program daemon = daemon(text)) {
+      daemon.awaitLog("first scan done");
+      try (Program test = Program.limnostat(good)) {
+        assertEquals(0, test.exit(), test.err() + "" + daemon.err());
+        assertTrue(test.out().get(0).startsWith("accepted"), test.out().toString());
+      }
+      daemon.awaitLog("command test_result from board accepted");
+      try (Program test = Program.limnostat("test", "--config", config, "--ph", "74")) {
+        assertEquals(1, test.exit());
+        assertTrue(test.out().get(0).startsWith("refused: "), test.out().toString());
+      }
+      try (Program none = Program.limnostat("test", "--config", config)) {
+        assertEquals(2, none.exit());
+      }
+    }
+    try (Program late = Program.limnostat(good)) {
+      assertEquals(1, late.exit());
+      contains(String.join("\n", late.err()), "nothing is recorded");
+    }
+    try (var left = Files.list(Spool.folder(folder.resolve("limnostat.db")))) {
+      assertFalse(left.findAny().isPresent(), "nothing left behind");
+    }
+  }
+}
