@@ -23,6 +23,7 @@ import picocli.CommandLine.ParameterException;
       WaterCommand.class,
       SimulateCommand.class,
       SeasonResetCommand.class,
+      SchemaCommand.class,
     },
     footer = {
       "",
