@@ -16,6 +16,12 @@ final class CommandInbox {
   private final Link link;
   private final String origin;
   private final List<Command.Request> first;
+  private Translation others = (topic, value) -> value;
+
+  /** Makes a command document of what came on another topic than the command's. */
+  interface Translation {
+    byte[] command(String topic, byte[] value);
+  }
 
   CommandInbox(Link link) {
     this(link, "mqtt", List.of());
@@ -36,11 +42,23 @@ final class CommandInbox {
     List<Command.Request> requests = new ArrayList<>(first);
     first.clear();
     for (Optional<Inbound> in = link.pollCommand(); in.isPresent(); in = link.pollCommand()) {
-      requests.add(
-          in.get() instanceof Inbound.Command command
-              ? CommandReader.read(command.payload(), origin)
-              : CommandReader.unreadable(((Inbound.Refused) in.get()).reason().text(), origin));
+      requests.add(read(in.get()));
     }
     return requests;
+  }
+
+  void translate(Translation translation) {
+    others = translation;
+  }
+
+  private Command.Request read(Inbound in) {
+    if (in instanceof Inbound.Command command) {
+      return CommandReader.read(command.payload(), origin);
+    }
+    if (in instanceof Inbound.Other other) {
+      return CommandReader.read(
+          others.command(other.topic(), other.payload()), "mqtt " + other.topic());
+    }
+    return CommandReader.unreadable(((Inbound.Refused) in).reason().text(), origin);
   }
 }

@@ -119,6 +119,7 @@ final class DemoCommand implements Callable<Integer> {
         c.scan(),
         c.field(),
         mqtt,
+        c.discovery(),
         new LedgerSettings(
             folder.resolve("limnostat.db"),
             c.ledger().readingsEveryS(),

@@ -92,6 +92,9 @@ final class RunCommand implements Callable<Integer> {
         Resume.from(ledger.restored(), configuration.scan(), boot, now.monotonicS())
             .told(file.controlling());
     log.info("site " + configuration.siteId() + ": " + resume.note());
+    Announcer announcer = new Announcer(link, Announcer.STATE_EVERY_S, resume.state(), now);
+    Discovery discovery = Discovery.begin(configuration, link, type -> true, log);
+    announcer.follow(discovery);
     Cycle cycle =
         new Cycle(
             configuration.scan(),
@@ -101,21 +104,20 @@ final class RunCommand implements Callable<Integer> {
             boot,
             resume,
             new Bookkeeper(ledger, configuration.ledger().readingsEveryS(), resume.state()),
-            new Announcer(link, Announcer.STATE_EVERY_S, resume.state(), now),
+            announcer,
             log);
     new LastResort(cycle::off).install();
+    CommandInbox inbox =
+        new CommandInbox(
+            link,
+            "mqtt " + configuration.mqtt().baseTopic() + "/" + configuration.siteId() + "/command",
+            SeasonReset.take(configuration.ledger().file(), log));
+    discovery.homie().ifPresent(device -> inbox.translate(device::command));
     Daemon daemon =
         new Daemon(
             cycle,
             field,
-            new CommandInbox(
-                link,
-                "mqtt "
-                    + configuration.mqtt().baseTopic()
-                    + "/"
-                    + configuration.siteId()
-                    + "/command",
-                SeasonReset.take(configuration.ledger().file(), log)),
+            inbox,
             log,
             ServiceNotifier.fromEnvironment(),
             new HealthTopic(link, ledger, clock),

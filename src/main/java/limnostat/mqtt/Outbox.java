@@ -52,14 +52,14 @@ final class Outbox {
   record Bounds(int topicsMax, int eventsMax, long bytesMax, int payloadBytesMax) {
 
     /** Room for an evening without a broker, and little against a heap of 48 MB. */
-    static final Bounds DEFAULT = new Bounds(256, 300, 1 << 20, 1 << 18);
+    static final Bounds DEFAULT = new Bounds(512, 300, 1 << 20, 1 << 18);
   }
 
   /**
    * What a topic may look like. Stricter than the protocol: the library throws on what it does not
    * like, and an entry that can never be sent would stay for ever.
    */
-  private static final Pattern TOPIC = Pattern.compile("[A-Za-z0-9_./-]{1,200}");
+  private static final Pattern TOPIC = Pattern.compile("[A-Za-z0-9_./$-]{1,200}");
 
   private final Bounds bounds;
   private final Map<String, Entry> newest = new LinkedHashMap<>();

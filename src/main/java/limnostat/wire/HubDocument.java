@@ -8,6 +8,7 @@ import java.util.Collection;
 import java.util.List;
 import java.util.stream.Collectors;
 import limnostat.alarm.AlarmState;
+import limnostat.control.Mode;
 import limnostat.safety.Cause;
 
 /**
@@ -182,6 +183,10 @@ public final class HubDocument {
   }
 
   private void buttons() {
+    if (at.allows().test("off") && !at.allows().test("mode")) {
+      press("mode_off", "Off")
+          .put("payload_press", command("mode").put("mode", Mode.OFF.key()).toString());
+    }
     if (at.allows().test("function_check")) {
       press("function_check_on", "Function check, 45 minutes", "function_check", "minutes", 45);
       press("function_check_off", "Function check is over", "function_check", "minutes", 0);
