@@ -3,6 +3,7 @@ package limnostat.cli;
 import java.util.EnumMap;
 import java.util.Map;
 import java.util.Optional;
+import limnostat.alarm.AlarmState;
 import limnostat.alarm.Alarms;
 import limnostat.ledger.Moment;
 import limnostat.mqtt.Link;
@@ -36,6 +37,17 @@ final class Announcer {
   private record Told(AlarmDocument.Shown shown, double sinceUnixS) {}
 
   private final Map<Cause, Told> told = new EnumMap<>(Cause.class);
+  private Optional<Follower> follower = Optional.empty();
+
+  /** Says the same in another way. */
+  interface Follower {
+    void alarm(Cause alarm, AlarmState state);
+
+    /**
+     * @param document as it is on the topic {@code state}
+     */
+    void state(byte[] document);
+  }
 
   /**
    * @param stateEveryS the state is announced this often, s, and at once when something happened
@@ -55,6 +67,12 @@ final class Announcer {
         tell(cause, new Told(shown, now.unixTimeS()));
       }
     }
+  }
+
+  /** From now on; of the alarms it is told how they stand. */
+  void follow(Follower other) {
+    follower = Optional.of(other);
+    told.forEach((alarm, as) -> other.alarm(alarm, as.shown().state()));
   }
 
   void announce(ScanOutcome outcome, Moment moment) {
@@ -87,7 +105,9 @@ final class Announcer {
     if (moment.monotonicS() - stateAtS >= stateEveryS || !outcome.events().isEmpty()) {
       stateAtS = moment.monotonicS();
       tellChanges(outcome, unixTimeS);
-      link.retain("state", StateDocument.of(outcome, unixTimeS));
+      byte[] document = StateDocument.of(outcome, unixTimeS);
+      link.retain("state", document);
+      follower.ifPresent(other -> other.state(document));
     }
     tellReading(outcome, moment);
   }
@@ -142,6 +162,7 @@ final class Announcer {
 
   private void tell(Cause alarm, Told now) {
     told.put(alarm, now);
+    follower.ifPresent(other -> other.alarm(alarm, now.shown().state()));
     link.retain("alarm/" + alarm.id(), AlarmDocument.of(alarm, now.shown(), now.sinceUnixS()));
   }
 }

@@ -28,6 +28,13 @@ final class CommandInbox {
   /** A person at the machine, and where to say what nobody can be answered. */
   private record Board(Spool spool, EventLog log, Clock clock) {}
 
+  private Translation others = (topic, value) -> value;
+
+  /** Makes a command document of what came on another topic than the command's. */
+  interface Translation {
+    byte[] command(String topic, byte[] value);
+  }
+
   CommandInbox(Link link) {
     this(link, Command.Request.NETWORK, List.of(), Optional.empty());
   }
@@ -61,13 +68,26 @@ final class CommandInbox {
     first.clear();
     board.ifPresent(b -> requests.addAll(b.spool.take()));
     for (Optional<Inbound> in = link.pollCommand(); in.isPresent(); in = link.pollCommand()) {
-      requests.add(
-          in.get() instanceof Inbound.Command command
-              ? CommandReader.read(command.payload(), origin)
-              : CommandReader.unreadable(((Inbound.Refused) in.get()).reason().text(), origin));
+      requests.add(read(in.get()));
     }
     board.ifPresent(this::tellDropped);
     return requests;
+  }
+
+  void translate(Translation translation) {
+    others = translation;
+  }
+
+  private Command.Request read(Inbound in) {
+    if (in instanceof Inbound.Command command) {
+      return CommandReader.read(command.payload(), origin);
+    }
+    if (in instanceof Inbound.Other other) {
+      return CommandReader.read(
+          others.command(other.topic(), other.payload()),
+          Command.Request.NETWORK + " " + other.topic());
+    }
+    return CommandReader.unreadable(((Inbound.Refused) in).reason().text(), origin);
   }
 
   /** What became of them. */

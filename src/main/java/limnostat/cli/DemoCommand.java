@@ -120,6 +120,7 @@ final class DemoCommand implements Callable<Integer> {
         c.scan().with(NetworkRules.OPEN), // the clock is simulated, and so is the pool
         c.field(),
         mqtt,
+        c.discovery(),
         new LedgerSettings(
             folder.resolve("limnostat.db"),
             c.ledger().readingsEveryS(),

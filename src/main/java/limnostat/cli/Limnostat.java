@@ -24,6 +24,7 @@ import picocli.CommandLine.ParameterException;
       SimulateCommand.class,
       SeasonResetCommand.class,
       TestCommand.class,
+      SchemaCommand.class,
     },
     footer = {
       "",
@@ -38,9 +39,13 @@ public final class Limnostat {
   static final class Version implements CommandLine.IVersionProvider {
     @Override
     public String[] getVersion() {
-      String version = Limnostat.class.getPackage().getImplementationVersion();
-      return new String[] {"limnostat " + (version == null ? "(not packaged)" : version)};
+      return new String[] {"limnostat " + version()};
     }
+  }
+
+  static String version() {
+    String version = Limnostat.class.getPackage().getImplementationVersion();
+    return version == null ? "(not packaged)" : version;
   }
 
   private Limnostat() {}

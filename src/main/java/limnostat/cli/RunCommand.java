@@ -100,6 +100,11 @@ final class RunCommand implements Callable<Integer> {
         Resume.from(ledger.restored(), configuration.scan(), boot, now.monotonicS())
             .told(file.controlling());
     log.info("site " + configuration.siteId() + ": " + resume.note());
+    Announcer announcer = new Announcer(link, Announcer.STATE_EVERY_S, resume.state(), now);
+    Discovery discovery =
+        Discovery.begin(
+            configuration, link, type -> configuration.scan().network().allows(type), log);
+    announcer.follow(discovery);
     Cycle cycle =
         new Cycle(
             configuration.scan(),
@@ -109,25 +114,28 @@ final class RunCommand implements Callable<Integer> {
             boot,
             resume,
             new Bookkeeper(ledger, configuration.ledger().readingsEveryS(), resume.state()),
-            new Announcer(link, Announcer.STATE_EVERY_S, resume.state(), now),
+            announcer,
             log);
     new LastResort(cycle::off).install();
+    CommandInbox inbox =
+        new CommandInbox(
+            link,
+            limnostat.scan.Command.Request.NETWORK
+                + " "
+                + configuration.mqtt().baseTopic()
+                + "/"
+                + configuration.siteId()
+                + "/command",
+            SeasonReset.take(configuration.ledger().file(), log),
+            spool,
+            log,
+            clock);
+    discovery.homie().ifPresent(device -> inbox.translate(device::command));
     Daemon daemon =
         new Daemon(
             cycle,
             field,
-            new CommandInbox(
-                link,
-                limnostat.scan.Command.Request.NETWORK
-                    + " "
-                    + configuration.mqtt().baseTopic()
-                    + "/"
-                    + configuration.siteId()
-                    + "/command",
-                SeasonReset.take(configuration.ledger().file(), log),
-                spool,
-                log,
-                clock),
+            inbox,
             log,
             ServiceNotifier.fromEnvironment(),
             new HealthTopic(link, ledger, clock),

@@ -63,6 +63,10 @@ final class Assembly {
         assembly.scan(),
         assembly.field(),
         assembly.mqtt(),
+        new DiscoverySettings(
+            values.get(Options.MQTT_DISCOVERY_HUB),
+            values.get(Options.MQTT_DISCOVERY_PREFIX),
+            values.get(Options.MQTT_HOMIE)),
         new LedgerSettings(
             folder.resolve(values.get(Options.LEDGER_FILE)),
             values.get(Options.READINGS_EVERY),

@@ -15,6 +15,7 @@ public record Configuration(
     ScanSettings scan,
     FieldSettings field,
     MqttSettings mqtt,
+    DiscoverySettings discovery,
     LedgerSettings ledger) {
 
   /**

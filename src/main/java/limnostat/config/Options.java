@@ -631,6 +631,29 @@ final class Options {
           Quantity.of(TIME, "s", 5, 3600),
           60,
           "A command whose time is further off than this, either way, is refused.");
+  static final Option<Boolean> MQTT_DISCOVERY_HUB =
+      byDefault(
+          "mqtt",
+          "discovery_hub",
+          new Flag(),
+          false,
+          "Tell a home-automation hub by its device-based discovery what there is to see and to"
+              + " send.");
+  static final Option<String> MQTT_DISCOVERY_PREFIX =
+      byDefault(
+          "mqtt",
+          "discovery_prefix",
+          Text.of(
+              "(?=.{1,100}$)[A-Za-z0-9_-]+(?:/[A-Za-z0-9_-]+)*", "levels of A-Z, a-z, 0-9, _, -"),
+          "homeassistant",
+          "First levels of the hub's discovery topics, as the hub is set.");
+  static final Option<Boolean> MQTT_HOMIE =
+      byDefault(
+          "mqtt",
+          "homie",
+          new Flag(),
+          false,
+          "Be a device of the Homie convention too; its state then stands for availability.");
 
   // ledger
   static final Option<Path> LEDGER_FILE =

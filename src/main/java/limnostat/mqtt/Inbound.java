@@ -1,6 +1,6 @@
 package limnostat.mqtt;
 
-/** What came in on the command topic. */
+/** What came in on the command topic, or on others that were asked for. */
 public sealed interface Inbound {
 
   /**
@@ -10,6 +10,15 @@ public sealed interface Inbound {
    */
   @SuppressWarnings("ArrayRecordComponent") // raw bytes for one reader; never compared
   record Command(byte[] payload) implements Inbound {}
+
+  /**
+   * What came on another topic that was asked for; nothing of its content has been looked at.
+   *
+   * @param topic whole
+   * @param payload at most {@link Inbox#PAYLOAD_BYTES_MAX} bytes, the receiver's own
+   */
+  @SuppressWarnings("ArrayRecordComponent") // raw bytes for one reader; never compared
+  record Other(String topic, byte[] payload) implements Inbound {}
 
   /** A command that was dropped, so that its sender can be told why. */
   record Refused(Reason reason) implements Inbound {}

@@ -28,17 +28,26 @@ final class Inbox {
     bucket = new TokenBucket(COMMANDS_PER_S, BURST, nowNanos);
   }
 
-  synchronized void accept(byte[] payload, boolean retained, long nowNanos) {
+  void accept(byte[] payload, boolean retained, long nowNanos) {
+    accept(new Inbound.Command(payload), payload.length, retained, nowNanos);
+  }
+
+  /** The same from another topic than the command's. */
+  void accept(String topic, byte[] payload, boolean retained, long nowNanos) {
+    accept(new Inbound.Other(topic, payload), payload.length, retained, nowNanos);
+  }
+
+  private synchronized void accept(Inbound in, int bytes, boolean retained, long nowNanos) {
     if (!bucket.take(nowNanos)) {
       count(Inbound.Reason.TOO_MANY);
     } else if (retained) {
       refuse(Inbound.Reason.RETAINED);
-    } else if (payload.length > PAYLOAD_BYTES_MAX) {
+    } else if (bytes > PAYLOAD_BYTES_MAX) {
       refuse(Inbound.Reason.TOO_LONG);
     } else if (waiting.size() >= COMMANDS_MAX) {
       count(Inbound.Reason.QUEUE_FULL);
     } else {
-      waiting.add(new Inbound.Command(payload));
+      waiting.add(in);
     }
   }
 

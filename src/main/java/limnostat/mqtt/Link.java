@@ -72,6 +72,20 @@ public final class Link implements AutoCloseable {
     }
   }
 
+  /**
+   * Has our presence on another topic than {@code availability}, which is removed; its word for
+   * being there is the caller's to retain, as soon as all else is. Before {@link #start}.
+   */
+  public void announceAs(Presence presence) {
+    clear(Worker.AVAILABILITY);
+    worker.announceAs(presence);
+  }
+
+  /** Reads what comes on other topics too, {@link Inbound.Other}. Before {@link #start}. */
+  public void alsoRead(String filter) {
+    worker.alsoRead(filter);
+  }
+
   /** Sets a retained topic below the site's; only the newest value is sent. */
   public void retain(String subtopic, byte[] payload) {
     retainAtRoot(broker.topic(subtopic), payload);

@@ -84,7 +84,7 @@ final class Outbox {
 
     /** Little against a heap of 48 MB: a kilobyte a message is twice what an event has. */
     static Bounds of(int messages) {
-      return new Bounds(256, messages, Math.max(1 << 20, 1024L * messages), 1 << 18);
+      return new Bounds(512, messages, Math.max(1 << 20, 1024L * messages), 1 << 18);
     }
   }
 
@@ -92,7 +92,7 @@ final class Outbox {
    * What a topic may look like. Stricter than the protocol: the library throws on what it does not
    * like, and an entry that can never be sent would stay for ever.
    */
-  private static final Pattern TOPIC = Pattern.compile("[A-Za-z0-9_./-]{1,200}");
+  private static final Pattern TOPIC = Pattern.compile("[A-Za-z0-9_./$-]{1,200}");
 
   private final Bounds bounds;
   private final Map<String, Entry> newest = new LinkedHashMap<>();

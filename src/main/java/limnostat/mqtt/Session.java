@@ -60,21 +60,23 @@ final class Session implements MqttCallback, AutoCloseable {
   private final Queue<Notice> notices = new ConcurrentLinkedQueue<>();
   private final MqttAsyncClient client;
   private final MqttConnectOptions options;
+  private final String commandTopic;
   private final Inbox inbox;
   private final Runnable wake;
 
   /**
-   * @param offline message that the broker publishes for us when the connection breaks
+   * @param will message that the broker publishes for us when the connection breaks
    * @param wake called after each notice, from any thread
    */
   Session(
       Broker broker,
       Optional<char[]> password,
       LinkTimes times,
-      Outbox.Entry offline,
+      Outbox.Entry will,
       Inbox inbox,
       Runnable wake)
       throws MqttException, Trouble {
+    this.commandTopic = broker.topic(Worker.COMMAND);
     this.inbox = inbox;
     this.wake = wake;
     client = new MqttAsyncClient(broker.uri(), broker.clientId(), new MemoryPersistence());
@@ -87,7 +89,7 @@ final class Session implements MqttCallback, AutoCloseable {
     options.setKeepAliveInterval(Math.toIntExact(times.keepAlive().toSeconds()));
     options.setConnectionTimeout(CONNECTION_TIMEOUT_S);
     options.setMaxInflight(LIBRARY_OPEN_MAX);
-    options.setWill(offline.topic(), offline.payload(), QOS, offline.retained());
+    options.setWill(will.topic(), will.payload(), QOS, will.retained());
     broker.settings().user().ifPresent(options::setUserName);
     password.ifPresent(options::setPassword);
     if (broker.settings().tls()) {
@@ -176,7 +178,11 @@ final class Session implements MqttCallback, AutoCloseable {
   @Override
   public void messageArrived(String topic, MqttMessage message) {
     try {
-      inbox.accept(message.getPayload(), message.isRetained(), System.nanoTime());
+      if (topic.equals(commandTopic)) {
+        inbox.accept(message.getPayload(), message.isRetained(), System.nanoTime());
+      } else {
+        inbox.accept(topic, message.getPayload(), message.isRetained(), System.nanoTime());
+      }
     } catch (Throwable t) {
       tell(new Notice.Failed(t));
     }

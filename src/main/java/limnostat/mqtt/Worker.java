@@ -18,7 +18,7 @@ final class Worker implements Runnable {
   static final String AVAILABILITY = "availability";
   static final String COMMAND = "command";
   static final byte[] ONLINE = "online".getBytes(UTF_8);
-  static final byte[] OFFLINE = "offline".getBytes(UTF_8);
+  static final String OFFLINE = "offline";
 
   /** Below the library's limit, which throws. */
   private static final int OPEN_MAX = 15;
@@ -52,6 +52,9 @@ final class Worker implements Runnable {
   private final BackOff backOff;
   private final LinkLog log;
 
+  private Presence presence;
+  private Optional<String> alsoRead = Optional.empty();
+
   private volatile Thread thread;
   private volatile boolean stopping;
   private volatile Status status = new Status(false, System.nanoTime(), 0, Optional.empty());
@@ -69,6 +72,17 @@ final class Worker implements Runnable {
     this.inbox = inbox;
     this.backOff = new BackOff(times, () -> ThreadLocalRandom.current().nextDouble());
     this.log = new LinkLog(broker.address());
+    this.presence = new Presence(broker.topic(AVAILABILITY), "", OFFLINE, OFFLINE);
+  }
+
+  /** Only before the thread is started. */
+  void announceAs(Presence other) {
+    presence = other;
+  }
+
+  /** Only before the thread is started. */
+  void alsoRead(String filter) {
+    alsoRead = Optional.of(filter);
   }
 
   /** There is something to do; from any thread, never waits. */
@@ -105,7 +119,8 @@ final class Worker implements Runnable {
       // The library resolves the name on a thread that cannot be stopped, and would connect behind
       // our back after a forced close. Resolved here first, it finds the answer in the JDK's cache.
       InetAddress.getByName(broker.settings().host());
-      try (Session session = new Session(broker, password, times, offline(), inbox, this::wake)) {
+      try (Session session =
+          new Session(broker, password, times, word(presence.lost()), inbox, this::wake)) {
         if (enter(session)) {
           serve(session);
           farewell(session);
@@ -141,23 +156,32 @@ final class Worker implements Runnable {
     if (answer(session, "answer to a connect").isEmpty()) {
       return false;
     }
-    session.subscribe(broker.topic(COMMAND));
-    Optional<Session.Notice.Answered> subscription = answer(session, "answer to a subscribe");
-    if (subscription.isEmpty()) {
+    if (!subscribed(session, broker.topic(COMMAND))
+        || (alsoRead.isPresent() && !subscribed(session, alsoRead.get()))) {
       return false;
-    }
-    if (Session.refused(subscription.get())) {
-      Logger.warn(
-          "broker {} does not let us read {}, so commands cannot come in; mend its access list",
-          broker.address(),
-          broker.topic(COMMAND));
     }
     outbox.connected();
     open = 0;
     openBytes = 0;
+    if (!presence.init().isEmpty()) {
+      publish(session, word(presence.init()));
+    }
     status = new Status(true, System.nanoTime(), status.attempts(), status.lastCause());
     log.connected(nowS()).ifPresent(line -> Logger.info(line));
     return true;
+  }
+
+  /** False if we were told to stop meanwhile; a broker that says no is told of. */
+  private boolean subscribed(Session session, String topic) throws MqttException, Trouble {
+    session.subscribe(topic);
+    Optional<Session.Notice.Answered> subscription = answer(session, "answer to a subscribe");
+    if (subscription.isPresent() && Session.refused(subscription.get())) {
+      Logger.warn(
+          "broker {} does not let us read {}, so commands cannot come in; mend its access list",
+          broker.address(),
+          topic);
+    }
+    return subscription.isPresent();
   }
 
   /** Waits for the next answer; empty if we were told to stop meanwhile. */
@@ -244,7 +268,7 @@ final class Worker implements Runnable {
   /** What still waits, then {@code offline}, each for a limited time. */
   private void farewell(Session session) throws MqttException, Trouble {
     flush(session, FLUSH);
-    publish(session, offline());
+    publish(session, word(presence.down()));
     flush(session, FAREWELL);
     session.disconnect();
   }
@@ -270,8 +294,8 @@ final class Worker implements Runnable {
     }
   }
 
-  private Outbox.Entry offline() {
-    return new Outbox.Entry(broker.topic(AVAILABILITY), OFFLINE, true);
+  private Outbox.Entry word(String word) {
+    return new Outbox.Entry(presence.topic(), word.getBytes(UTF_8), true);
   }
 
   private static double nowS() {

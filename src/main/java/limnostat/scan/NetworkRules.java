@@ -30,6 +30,11 @@ public record NetworkRules(Set<Permit> allowed, double ageS) {
     }
   }
 
+  /** Whether commands of a {@link Permit#key} may come over the network. */
+  public boolean allows(String key) {
+    return Permit.ofKey(key).map(allowed::contains).orElse(false);
+  }
+
   /** Refuses what is not allowed, or too old to be still meant. */
   void check(Command.Request request, Now now) throws Refusal {
     permitted(request);

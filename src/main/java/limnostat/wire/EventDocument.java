@@ -3,12 +3,26 @@ package limnostat.wire;
 import com.fasterxml.jackson.core.JsonGenerator;
 import java.io.IOException;
 import java.nio.charset.StandardCharsets;
+import java.util.List;
 import java.util.Optional;
 import limnostat.scan.Command;
 import limnostat.scan.ScanEvent;
 
 /** One event of a scan; also the answer to a command. */
 public final class EventDocument {
+  /** All that {@link #kind} tells. */
+  static final List<String> KINDS =
+      List.of(
+          "alarm",
+          "alarm_flood",
+          "setpoint",
+          "day",
+          "mode",
+          "rung",
+          "interlock",
+          "interrupted",
+          "command");
+
   private EventDocument() {}
 
   /** For the event topic; the id tells a repeat from a second event. */

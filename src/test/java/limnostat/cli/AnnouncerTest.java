@@ -27,6 +27,7 @@ import limnostat.safety.SafetyState;
 import limnostat.scan.ScanEvent;
 import limnostat.scan.ScanOutcome;
 import limnostat.scan.ScanState;
+import limnostat.wire.Sent;
 import org.junit.jupiter.api.Test;
 
 class AnnouncerTest {
@@ -51,6 +52,7 @@ class AnnouncerTest {
   }
 
   private boolean note(String way, String topic, byte[] document) {
+    Sent.check(topic, document);
     return sent.add(new Message(way, topic, new String(document, StandardCharsets.UTF_8)));
   }
 

@@ -1,5 +1,7 @@
 package limnostat.cli;
 
+import static java.nio.charset.StandardCharsets.UTF_8;
+
 import com.fasterxml.jackson.core.JsonProcessingException;
 import com.fasterxml.jackson.databind.JsonNode;
 import com.fasterxml.jackson.databind.ObjectMapper;
@@ -7,6 +9,7 @@ import java.io.IOException;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.function.Predicate;
+import limnostat.wire.Sent;
 
 /** A client of another make, {@code mosquitto_sub} and {@code mosquitto_pub}, at one broker. */
 final class Dashboard implements AutoCloseable {
@@ -53,7 +56,15 @@ final class Dashboard implements AutoCloseable {
         .filter(line -> line.startsWith("="))
         .map(line -> line.substring(1).split(" ", 3))
         .map(p -> new Message(p[1].substring(SITE.length()), p[0].equals("1"), p[2]))
+        .peek(Dashboard::check)
         .toList();
+  }
+
+  /** What the program sends fits the published schemas, whatever a test is about. */
+  private static void check(Message message) {
+    if (!message.topic().equals("command")) {
+      Sent.check(message.topic(), message.text().getBytes(UTF_8));
+    }
   }
 
   List<Message> seen(String topic) {

@@ -39,7 +39,8 @@ class HistoriesTest {
             new SwitchingRule(),
             new LatchRule(),
             new CommandRule(),
-            new HighLimitRule());
+            new HighLimitRule(),
+            new SchemaRule());
     for (int scan = 0; scan < SCANS; scan++) {
       Seen seen = null;
       try {

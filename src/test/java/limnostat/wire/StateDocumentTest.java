@@ -59,7 +59,9 @@ class StateDocumentTest {
   }
 
   private static JsonNode state(ScanOutcome outcome) throws IOException {
-    return Json.MAPPER.readTree(StateDocument.of(outcome, NOON));
+    byte[] document = StateDocument.of(outcome, NOON);
+    Sent.check("state", document);
+    return Json.MAPPER.readTree(document);
   }
 
   /** A text where a number belongs is what the writer makes of infinity and NaN. */

@@ -1,0 +1,104 @@
+package limnostat.wire;
+
+import com.fasterxml.jackson.databind.node.JsonNodeFactory;
+import com.fasterxml.jackson.databind.node.ObjectNode;
+import java.math.BigDecimal;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Optional;
+import java.util.regex.Pattern;
+import limnostat.safety.HardBounds;
+import limnostat.scan.ScanSettings;
+
+/**
+ * A value that others may set: one field of one command. A hub's discovery and Homie both follow
+ * this list.
+ *
+ * @param type of the command
+ * @param field of it that takes the value
+ * @param shows where the value that stands is read; empty: it is handed over and not shown
+ * @param id as a point's
+ * @param form words, or a number with its unit
+ * @param min least number
+ * @param max greatest one; what the program grants may be less at the time
+ * @param step of numbers
+ */
+record Control(
+    String type,
+    String field,
+    Optional<Point> shows,
+    String id,
+    String name,
+    Point.Form form,
+    double min,
+    double max,
+    double step) {
+
+  /** JSON's own, of a length that a person would type. */
+  private static final Pattern NUMBER = Pattern.compile("-?\\d{1,12}(\\.\\d{1,12})?");
+
+  /** All of them within the installer's limits. */
+  static List<Control> of(ScanSettings settings) {
+    List<Control> controls = new ArrayList<>();
+    controls.add(shown("mode", "mode", Point.MODE, 0, 0, 0));
+    controls.add(
+        shown(
+            "target",
+            "free_chlorine_mg_l",
+            Point.TARGET,
+            HardBounds.TARGET_MIN_MG_L,
+            settings.limits().targetMaxMgL(),
+            0.1));
+    controls.add(
+        shown(
+            "superchlorinate",
+            "free_chlorine_mg_l",
+            Point.SUPERCHLORINATION,
+            0,
+            settings.limits().superchlorinationMaxMgL(),
+            0.5));
+    controls.add(test("free_chlorine_mg_l", "free chlorine", "mg/L", 0, 50, 0.05));
+    controls.add(test("combined_chlorine_mg_l", "combined chlorine", "mg/L", 0, 50, 0.05));
+    controls.add(test("total_chlorine_mg_l", "total chlorine", "mg/L", 0, 100, 0.05));
+    controls.add(test("ph", "pH", "", 5, 10, 0.05));
+    controls.add(test("total_alkalinity_mg_l", "total alkalinity", "mg/L", 0, 1000, 1));
+    controls.add(test("cyanuric_acid_mg_l", "stabiliser", "mg/L", 0, 500, 1));
+    controls.add(test("calcium_hardness_mg_l", "calcium hardness", "mg/L", 0, 3000, 1));
+    controls.add(test("salt_mg_l", "salt", "mg/L", 0, 50_000, 10));
+    return controls;
+  }
+
+  private static Control shown(
+      String type, String field, Point point, double min, double max, double step) {
+    return new Control(
+        type, field, Optional.of(point), point.id(), point.name(), point.form(), min, max, step);
+  }
+
+  private static Control test(
+      String field, String name, String unit, double min, double max, double step) {
+    return new Control(
+        "test_result",
+        field,
+        Optional.empty(),
+        "test_" + field.replace("_mg_l", ""),
+        "Water test: " + name,
+        new Point.Quantity(unit, "", 2, false),
+        min,
+        max,
+        step);
+  }
+
+  /** The command that sets it; what is no number is left to the reader to refuse. */
+  ObjectNode command(String value) {
+    ObjectNode command = JsonNodeFactory.instance.objectNode().put("type", type);
+    return form instanceof Point.Quantity && NUMBER.matcher(value).matches()
+        ? command.put(field, new BigDecimal(value))
+        : command.put(field, value);
+  }
+
+  /** The same with a place for the value, as the hub fills it in. */
+  String template() {
+    String place = form instanceof Point.Quantity ? "{{ value }}" : "\"{{ value }}\"";
+    return "{\"type\":\"" + type + "\",\"" + field + "\":" + place + "}";
+  }
+}
