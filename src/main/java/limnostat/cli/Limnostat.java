@@ -25,6 +25,7 @@ import picocli.CommandLine.ParameterException;
       SeasonResetCommand.class,
       TestCommand.class,
       SchemaCommand.class,
+      CalibrateCommand.class,
     },
     footer = {
       "",

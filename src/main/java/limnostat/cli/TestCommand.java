@@ -1,18 +1,8 @@
 package limnostat.cli;
 
 import java.io.IOException;
-import java.math.BigDecimal;
-import java.nio.charset.StandardCharsets;
-import java.nio.file.AccessDeniedException;
-import java.nio.file.Files;
-import java.nio.file.Path;
-import java.nio.file.StandardCopyOption;
-import java.time.Instant;
-import java.time.temporal.ChronoUnit;
 import java.util.LinkedHashMap;
-import java.util.List;
 import java.util.Map;
-import java.util.UUID;
 import java.util.concurrent.Callable;
 import limnostat.config.ConfigurationException;
 import picocli.CommandLine;
@@ -32,9 +22,6 @@ import picocli.CommandLine.Spec;
       "answers nothing is recorded, and the exit status is 1."
     })
 final class TestCommand implements Callable<Integer> {
-  private static final long ANSWER_MS_MAX = 15_000;
-  private static final long LOOK_EVERY_MS = 50;
-
   @Mixin private ConfigOption config;
   @Spec private CommandSpec spec;
 
@@ -87,59 +74,6 @@ final class TestCommand implements Callable<Integer> {
       throw new CommandLine.ParameterException(
           spec.commandLine(), "a test has at least one value, as --free-chlorine 3.1");
     }
-    values.forEach(
-        (name, value) -> {
-          if (!Double.isFinite(value)) {
-            throw new CommandLine.ParameterException(
-                spec.commandLine(), name + " " + value + " is not a number");
-          }
-        });
-    String id = UUID.randomUUID().toString();
-    return hand(
-        Spool.folder(config.load().configuration().ledger().file()), id, document(id, values));
-  }
-
-  private static String document(String id, Map<String, Double> values) {
-    StringBuilder json = new StringBuilder("{\"type\":\"test_result\",\"request_id\":\"" + id);
-    json.append("\",\"time\":\"" + Instant.now().truncatedTo(ChronoUnit.SECONDS) + '"');
-    values.forEach(
-        (name, value) ->
-            json.append(",\"" + name + "\":" + BigDecimal.valueOf(value).toPlainString()));
-    return json.append('}').toString();
-  }
-
-  private static int hand(Path folder, String id, String document)
-      throws IOException, InterruptedException {
-    if (!Files.isDirectory(folder)) {
-      throw new IOException(
-          folder + " is not there: no daemon with this ledger has run yet, or not as this user");
-    }
-    Path command = Spool.command(folder, id);
-    try {
-      Path whole = folder.resolve(id + ".part");
-      Files.writeString(whole, document, StandardCharsets.UTF_8);
-      Files.move(whole, command, StandardCopyOption.ATOMIC_MOVE);
-    } catch (AccessDeniedException e) {
-      throw new IOException(
-          folder + " cannot be written; run this as the user of the service (" + e + ")", e);
-    }
-    Path answer = Spool.answer(folder, id);
-    long deadlineNs = System.nanoTime() + ANSWER_MS_MAX * 1_000_000;
-    while (!Files.exists(answer) && System.nanoTime() < deadlineNs) {
-      Thread.sleep(LOOK_EVERY_MS);
-    }
-    if (!Files.exists(answer)) {
-      throw new IOException(
-          Files.deleteIfExists(command)
-              ? "no daemon took the test: it does not run, or with another ledger; nothing is"
-                  + " recorded"
-              : "the daemon took the test but has not answered; see its log");
-    }
-    List<String> lines = Files.readAllLines(answer, StandardCharsets.UTF_8);
-    Files.delete(answer);
-    boolean accepted = lines.get(0).equals("accepted");
-    String text = lines.size() > 1 ? lines.get(1) : "";
-    System.out.println(text.isEmpty() ? lines.get(0) : lines.get(0) + ": " + text);
-    return accepted ? Limnostat.DONE : Limnostat.FAILED;
+    return BoardRequest.send(config.load().configuration().ledger().file(), "test_result", values);
   }
 }

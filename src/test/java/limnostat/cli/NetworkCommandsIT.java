@@ -99,6 +99,16 @@ class NetworkCommandsIT {
     }
   }
 
+  private static void calibrate(int status, String answer, String config, String... step)
+      throws Exception {
+    List<String> arguments = new ArrayList<>(List.of("calibrate", "--config", config));
+    arguments.addAll(List.of(step));
+    try (Program program = Program.limnostat(arguments.toArray(String[]::new))) {
+      assertEquals(status, program.exit(), program.err().toString());
+      assertTrue(program.out().get(0).startsWith(answer), program.out().toString());
+    }
+  }
+
   @Test
   void aTestAtTheMachineNeedsNoBroker() throws Exception {
     ConfigText text = ConfigText.feedingSoon().withoutBroker();
@@ -122,6 +132,11 @@ class NetworkCommandsIT {
       try (Program none = Program.limnostat("test", "--config", config)) {
         assertEquals(2, none.exit());
       }
+      calibrate(1, "refused: calibrate needs a function check", config, "--orp", "470");
+      calibrate(0, "accepted", config, "--begin", "30");
+      calibrate(1, "refused: no calibration by command", config, "--undo", "ph");
+      calibrate(1, "refused: ", config, "--ph", "99", "--temperature", "25");
+      calibrate(0, "accepted", config, "--begin", "0");
     }
     try (Program late = Program.limnostat(good)) {
       assertEquals(1, late.exit());

@@ -35,6 +35,11 @@ final class CommandSource {
     return requests;
   }
 
+  /** Without an id, or the second would be a repeat of the first. */
+  static Command.Request request(Command command) {
+    return new Command.Request(Optional.empty(), "any", "test", "{}", command);
+  }
+
   static Command.Request request(Command command, int id) {
     return new Command.Request(Optional.of("r" + id), "any", "test", "{}", command);
   }

@@ -80,7 +80,7 @@ class LongStoriesTest {
                   Map.of(Output.CHLORINE, state.chlorine().account().requested()),
                   false,
                   true,
-                  commands.stream().map(c -> CommandSource.request(c, 1)).toList()));
+                  commands.stream().map(c -> CommandSource.request(c)).toList()));
       commands.clear();
       events.addAll(out.events());
       state = out.state();

@@ -116,7 +116,7 @@ class ProbeCareTest {
                       Output.ACID, state.acid().account().requested()),
                   false,
                   true,
-                  commands.stream().map(c -> CommandSource.request(c, 1)).toList()));
+                  commands.stream().map(c -> CommandSource.request(c)).toList()));
       commands.clear();
       gapS = 0;
       events.addAll(out.events());

@@ -154,7 +154,7 @@ class RepeatabilityTest {
     List<Command.Request> commands = new ArrayList<>();
     if (first) {
       Command manual = new Command.SetMode(Mode.MANUAL, OptionalDouble.of(0.6));
-      commands.add(CommandSource.request(manual, 1));
+      commands.add(CommandSource.request(manual));
     }
     return new ScanInputs(
         in.elapsedS(),

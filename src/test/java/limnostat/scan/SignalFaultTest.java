@@ -170,7 +170,7 @@ class SignalFaultTest {
             new Command.Superchlorinate(9, 20 * 3600))) {
       Random random = new Random(1);
       ScanState state = ScanState.start(settings);
-      List<Command.Request> commands = List.of(CommandSource.request(command, 1));
+      List<Command.Request> commands = List.of(CommandSource.request(command));
       for (int i = 1; i < 2000; i++) {
         Map<Role, Signal> signals = good(random, 650);
         signals.put(Role.ORP_MV, bad(fault, null));

@@ -234,7 +234,7 @@ final class Situation {
             ledgerFailing,
             overran,
             outputsDriven,
-            commands.stream().map(c -> CommandSource.request(c, 1)).toList());
+            commands.stream().map(c -> CommandSource.request(c)).toList());
     commands.clear();
     elapsedS = SCAN_S;
     out = Scan.step(settings, state, in);

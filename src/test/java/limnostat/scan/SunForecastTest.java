@@ -59,7 +59,7 @@ class SunForecastTest {
             Map.of(),
             false,
             true,
-            Arrays.stream(commands).map(c -> CommandSource.request(c, 1)).toList()));
+            Arrays.stream(commands).map(c -> CommandSource.request(c)).toList()));
   }
 
   private static ScanOutcome told(double fromUnixS, List<Double> fractions) {

@@ -1,0 +1,88 @@
+package limnostat.cli;
+
+import java.io.IOException;
+import java.math.BigDecimal;
+import java.nio.charset.StandardCharsets;
+import java.nio.file.AccessDeniedException;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.nio.file.StandardCopyOption;
+import java.time.Instant;
+import java.time.temporal.ChronoUnit;
+import java.util.List;
+import java.util.Map;
+import java.util.UUID;
+
+/** A person's request at the machine: handed to the daemon through its {@link Spool}. */
+final class BoardRequest {
+  private static final long ANSWER_MS_MAX = 15_000;
+  private static final long LOOK_EVERY_MS = 50;
+
+  private BoardRequest() {}
+
+  /**
+   * Sends one, waits for its answer and prints it.
+   *
+   * @param fields numbers, or words of letters
+   * @return the exit status: done if accepted, failed if refused
+   * @throws IOException nobody answers, or the spool cannot be written
+   */
+  static int send(Path ledgerFile, String type, Map<String, ?> fields)
+      throws IOException, InterruptedException {
+    String id = UUID.randomUUID().toString();
+    return hand(Spool.folder(ledgerFile), id, document(id, type, fields));
+  }
+
+  private static String document(String id, String type, Map<String, ?> fields) throws IOException {
+    StringBuilder json = new StringBuilder("{\"type\":\"" + type);
+    json.append("\",\"request_id\":\"" + id);
+    json.append("\",\"time\":\"" + Instant.now().truncatedTo(ChronoUnit.SECONDS) + '"');
+    for (Map.Entry<String, ?> field : fields.entrySet()) {
+      json.append(",\"" + field.getKey() + "\":" + value(field));
+    }
+    return json.append('}').toString();
+  }
+
+  private static String value(Map.Entry<String, ?> field) throws IOException {
+    if (field.getValue() instanceof Double number) {
+      if (!Double.isFinite(number)) {
+        throw new IOException(field.getKey() + " " + number + " is not a number");
+      }
+      return BigDecimal.valueOf(number).toPlainString();
+    }
+    return "\"" + field.getValue() + "\"";
+  }
+
+  private static int hand(Path folder, String id, String document)
+      throws IOException, InterruptedException {
+    if (!Files.isDirectory(folder)) {
+      throw new IOException(
+          folder + " is not there: no daemon with this ledger has run yet, or not as this user");
+    }
+    Path command = Spool.command(folder, id);
+    try {
+      Path whole = folder.resolve(id + ".part");
+      Files.writeString(whole, document, StandardCharsets.UTF_8);
+      Files.move(whole, command, StandardCopyOption.ATOMIC_MOVE);
+    } catch (AccessDeniedException e) {
+      throw new IOException(
+          folder + " cannot be written; run this as the user of the service (" + e + ")", e);
+    }
+    Path answer = Spool.answer(folder, id);
+    long deadlineNs = System.nanoTime() + ANSWER_MS_MAX * 1_000_000;
+    while (!Files.exists(answer) && System.nanoTime() < deadlineNs) {
+      Thread.sleep(LOOK_EVERY_MS);
+    }
+    if (!Files.exists(answer)) {
+      throw new IOException(
+          Files.deleteIfExists(command)
+              ? "no daemon took it: it does not run, or with another ledger; nothing is recorded"
+              : "the daemon took it but has not answered; see its log");
+    }
+    List<String> lines = Files.readAllLines(answer, StandardCharsets.UTF_8);
+    Files.delete(answer);
+    String text = lines.size() > 1 ? lines.get(1) : "";
+    System.out.println(text.isEmpty() ? lines.get(0) : lines.get(0) + ": " + text);
+    return lines.get(0).equals("accepted") ? Limnostat.DONE : Limnostat.FAILED;
+  }
+}
