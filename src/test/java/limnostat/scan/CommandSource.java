@@ -4,20 +4,26 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
 import java.util.OptionalDouble;
-import java.util.Random;
 import limnostat.control.Mode;
 import limnostat.estimate.WaterTest;
 import limnostat.safety.Cause;
 
 /** Commands of all kinds, sensible and not. */
 final class CommandSource {
-  private final Random random;
+  private final Chance random;
   private final int oneIn;
   private int sent;
+  private boolean byHand;
+  private String shelved = "test_due";
 
-  CommandSource(Random random) {
+  CommandSource(Chance random) {
     this.random = random;
     oneIn = 15 + random.nextInt(200);
+  }
+
+  /** A person begins with a duty that every installer's limit allows here. */
+  void feedByHand() {
+    byHand = true;
   }
 
   /**
@@ -25,10 +31,14 @@ final class CommandSource {
    */
   List<Command.Request> next(Optional<Cause> latched) {
     List<Command.Request> requests = new ArrayList<>();
-    if (latched.isPresent() && random.nextInt(10) == 0) {
+    if (byHand) {
+      byHand = false;
+      requests.add(request(new Command.SetMode(Mode.MANUAL, OptionalDouble.of(0.3)), ++sent));
+    }
+    if (latched.isPresent() && random.event("reset", 0.03)) {
       requests.add(request(new Command.Reset(latched.get().id()), ++sent));
     }
-    while (random.nextInt(oneIn) == 0) {
+    for (int nth = 0; random.event("command", nth, 1.0 / oneIn); nth++) {
       requests.add(request(any(), ++sent));
     }
     return requests;
@@ -39,7 +49,7 @@ final class CommandSource {
   }
 
   private Command any() {
-    return switch (random.nextInt(15)) {
+    return switch (random.nextInt(18)) {
       case 0 -> new Command.SetMode(Mode.MANUAL, maybe(-0.5, 1.5));
       case 1 ->
           new Command.SetMode(
@@ -53,6 +63,12 @@ final class CommandSource {
       case 10, 11 -> new Command.Reset(random.nextInt(3) > 0 ? "cell_current_unexpected" : id());
       case 12 -> forecast();
       case 13 -> new Command.FunctionCheck(random.nextInt(3) == 0 ? 0 : number(-10, 300) * 60);
+      case 14 -> {
+        shelved = id();
+        yield new Command.Shelve(shelved, number(-10, 100_000));
+      }
+      case 15 -> new Command.Unshelve(random.nextInt(3) > 0 ? shelved : id());
+      case 16 -> new Command.ResetSeason();
       default -> new Command.Unreadable("no command");
     };
   }
