@@ -42,7 +42,11 @@ public final class Scan {
     double dtS = in.elapsedS();
     boolean interrupted = saved.phase() != Phase.RUNNING || dtS > HardBounds.SCAN_GAP_S;
     Commands.Result commanded =
-        Commands.apply(settings, saved, in.commands(), new Now(in.unixTimeS(), in.clockTrusted()));
+        Commands.apply(
+            settings,
+            saved.checkPassed(dtS),
+            in.commands(),
+            new Now(in.unixTimeS(), in.clockTrusted()));
     ScanState s = commanded.state();
 
     boolean checking = s.safety().watched().checking();

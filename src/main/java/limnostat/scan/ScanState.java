@@ -159,6 +159,13 @@ public record ScanState(
         phase, measure, estimate, next, safety, chlorine, acid, alarms, sun, annunciator, totals);
   }
 
+  /** Time has passed under a person's function check. */
+  ScanState checkPassed(double elapsedS) {
+    return safety.watched().checking()
+        ? withSafety(safety.with(safety.watched().checkPassed(elapsedS)))
+        : this;
+  }
+
   ScanState withSafety(SafetyState next) {
     return new ScanState(
         phase, measure, estimate, control, next, chlorine, acid, alarms, sun, annunciator, totals);

@@ -95,7 +95,8 @@ final class CommandRule implements Rule {
     boolean on = seen.on(Output.CHLORINE) || seen.on(Output.ACID);
     Rule.require(!(off && on), () -> "S8: " + seen.out().outputs() + " in mode off");
     Rule.require(
-        !(checkLeftS > 0 && on), () -> "S8: " + seen.out().outputs() + " in a function check");
+        !(checkLeftS > ROUNDING && on),
+        () -> "S8: " + seen.out().outputs() + " in a function check");
   }
 
   private static void unit(String what, double duty) {
