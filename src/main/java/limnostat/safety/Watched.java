@@ -22,8 +22,16 @@ public record Watched(Response response, double functionCheckS, Configured confi
   Watched step(ProcessLimits limits, Response.Inputs in, double elapsedS) {
     return new Watched(
         response.step(in, limits.noResponseMgL(), elapsedS),
-        Math.max(0, functionCheckS - elapsedS),
+        functionCheckS,
         configured.passed(elapsedS));
+  }
+
+  /**
+   * Time has passed under a function check. This goes before the commands of a scan: a check that
+   * begins with it has all of its time, however long nobody looked before.
+   */
+  public Watched checkPassed(double elapsedS) {
+    return checkedFor(Math.max(0, functionCheckS - elapsedS));
   }
 
   public boolean checking() {

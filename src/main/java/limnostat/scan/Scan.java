@@ -45,7 +45,7 @@ public final class Scan {
     Commands.Result commanded =
         Commands.apply(
             settings,
-            ManualEnd.passed(saved, dtS),
+            ManualEnd.passed(saved.checkPassed(dtS), dtS),
             in.commands(),
             new Now(in.unixTimeS(), in.clockTrusted()));
     ScanState s = commanded.state();

@@ -230,6 +230,13 @@ public record ScanState(
         asked);
   }
 
+  /** Time has passed under a person's function check. */
+  ScanState checkPassed(double elapsedS) {
+    return safety.watched().checking()
+        ? withSafety(safety.with(safety.watched().checkPassed(elapsedS)))
+        : this;
+  }
+
   ScanState withSafety(SafetyState next) {
     return new ScanState(
         phase,

@@ -31,6 +31,7 @@ public final class Schemas {
           "alarm",
           "event",
           "day",
+          "reading",
           "result",
           "health",
           "availability",

@@ -4,7 +4,6 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
 import java.util.OptionalDouble;
-import java.util.Random;
 import limnostat.control.Mode;
 import limnostat.estimate.WaterTest;
 import limnostat.measure.Role;
@@ -12,13 +11,20 @@ import limnostat.safety.Cause;
 
 /** Commands of all kinds, sensible and not. */
 final class CommandSource {
-  private final Random random;
+  private final Chance random;
   private final int oneIn;
   private int sent;
+  private boolean byHand;
+  private String shelved = "test_due";
 
-  CommandSource(Random random) {
+  CommandSource(Chance random) {
     this.random = random;
     oneIn = 15 + random.nextInt(200);
+  }
+
+  /** A person begins with a duty that every installer's limit allows here. */
+  void feedByHand() {
+    byHand = true;
   }
 
   /**
@@ -26,10 +32,14 @@ final class CommandSource {
    */
   List<Command.Request> next(Optional<Cause> latched) {
     List<Command.Request> requests = new ArrayList<>();
-    if (latched.isPresent() && random.nextInt(10) == 0) {
+    if (byHand) {
+      byHand = false;
+      requests.add(request(new Command.SetMode(Mode.MANUAL, OptionalDouble.of(0.3)), ++sent));
+    }
+    if (latched.isPresent() && random.event("reset", 0.03)) {
       requests.add(request(new Command.Reset(latched.get().id()), ++sent));
     }
-    while (random.nextInt(oneIn) == 0) {
+    for (int nth = 0; random.event("command", nth, 1.0 / oneIn); nth++) {
       requests.add(request(any(), ++sent));
     }
     return requests;
@@ -45,7 +55,7 @@ final class CommandSource {
   }
 
   private Command any() {
-    return switch (random.nextInt(19)) {
+    return switch (random.nextInt(22)) {
       case 0 -> new Command.SetMode(Mode.MANUAL, maybe(-0.5, 1.5));
       case 1 ->
           new Command.SetMode(
@@ -64,6 +74,12 @@ final class CommandSource {
       case 15 -> new Command.CalibratePh(number(0, 14), number(-5, 60));
       case 16 -> new Command.CalibrateOrp(number(-100, 1100));
       case 17 -> new Command.CalibrateUndo(random.nextBoolean() ? Role.PH_MV : Role.ORP_MV);
+      case 18 -> {
+        shelved = id();
+        yield new Command.Shelve(shelved, number(-10, 100_000));
+      }
+      case 19 -> new Command.Unshelve(random.nextInt(3) > 0 ? shelved : id());
+      case 20 -> new Command.ResetSeason();
       default -> new Command.Unreadable("no command");
     };
   }

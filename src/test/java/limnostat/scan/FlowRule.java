@@ -2,26 +2,64 @@ package limnostat.scan;
 
 import limnostat.actuate.Output;
 import limnostat.measure.FlowSensor;
+import limnostat.measure.PumpSign;
 import limnostat.measure.Role;
 import limnostat.measure.Signal;
 
 /**
  * S1: no output unless the raw flow signal has been there on every scan for the proving time, since
- * the last interruption.
+ * the last interruption, nor before the probes see the pool's own water; and flow that stood for
+ * three minutes while the pump's contact was open proves nothing until it has been seen to stop.
  */
 final class FlowRule implements Rule {
+  /** As in the matrix, s. */
+  private static final double STUCK_S = 180;
+
   private double sinceS = Double.NaN;
+  private double standsS = -1;
+  private boolean stuck;
 
   @Override
   public void check(Seen seen) {
-    boolean flow = flows(seen.settings().measure().flow(), seen.in().signals().of(Role.FLOW));
+    Signal signal = seen.in().signals().of(Role.FLOW);
+    boolean flow = flows(seen.settings().measure().flow(), signal);
     sinceS = !flow ? Double.NaN : Double.isNaN(sinceS) || seen.interrupted() ? seen.atS() : sinceS;
+    look(seen, flow);
     double provenS = seen.atS() - sinceS; // NaN: no flow
+    double proving = seen.settings().limits().flowProvingS();
+    double fresh = seen.settings().measure().freshWaterS();
     for (Output output : Output.values()) {
       Rule.require(
-          !seen.on(output) || provenS >= seen.settings().limits().flowProvingS() - ROUNDING,
+          !seen.on(output) || provenS >= proving - ROUNDING,
           () -> "S1: " + output + " on with flow proven for " + provenS + " s");
+      Rule.require(
+          !seen.on(output) || provenS >= fresh - ROUNDING,
+          () -> "S1: " + output + " on in standing water, flow for " + provenS + " s");
+      Rule.require(!seen.on(output) || !stuck, () -> "S1: " + output + " on, flow switch stuck");
     }
+  }
+
+  private void look(Seen seen, boolean flow) {
+    if (seen.start().newProcess()) {
+      stuck = false; // its state may be older
+      standsS = -1;
+    }
+    Signal pump = seen.in().signals().of(Role.PUMP_ON);
+    boolean rests =
+        seen.settings().measure().pumpSign() == PumpSign.CONTACT
+            && pump instanceof Signal.Contact c
+            && !c.closed();
+    double sawS = seen.interrupted() ? 0 : seen.in().elapsedS();
+    standsS = !(flow && rests) ? -1 : standsS >= 0 ? standsS + sawS : 0;
+    stuck = standsS >= STUCK_S + ROUNDING || (stuck && (flow || !read(seen)));
+  }
+
+  /** Whether the signal tells anything, so that none of it is flow that stopped. */
+  private static boolean read(Seen seen) {
+    Signal signal = seen.in().signals().of(Role.FLOW);
+    return seen.settings().measure().flow() instanceof FlowSensor.Meter m
+        ? signal instanceof Signal.Analog a && a.value() <= m.maximumLMin()
+        : signal instanceof Signal.Contact;
   }
 
   private static boolean flows(FlowSensor sensor, Signal signal) {

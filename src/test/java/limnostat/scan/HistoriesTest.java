@@ -1,57 +1,42 @@
 package limnostat.scan;
 
-import java.util.List;
+import static org.junit.jupiter.api.Assertions.fail;
+
+import java.util.Optional;
+import java.util.stream.LongStream;
 import org.junit.jupiter.api.Test;
 
 /**
- * S1–S9 over generated histories. A failure names its seed; {@code -Dlimnostat.seed=} runs that one
- * alone, {@code -Dlimnostat.histories=} more of them.
+ * S1–S11 over generated histories. A failure is shrunk and names its seed; {@code
+ * -Dlimnostat.seed=} runs that one alone, {@code -Dlimnostat.histories=} more of them, {@code
+ * -Dlimnostat.first=} others.
  */
 class HistoriesTest {
-  private static final int SCANS = 2000;
+  /** So many show all that {@link Coverage} asks for. */
+  private static final int WHOLE = 300;
 
   @Test
   void whatMustNeverHappenDoesNot() {
-    Long only = Long.getLong("limnostat.seed");
-    int histories = Integer.getInteger("limnostat.histories", 300);
+    long first = Long.getLong("limnostat.seed", Long.getLong("limnostat.first", 1));
+    boolean one = Long.getLong("limnostat.seed") != null;
+    int histories = one ? 1 : Integer.getInteger("limnostat.histories", 2000);
     Coverage coverage = new Coverage();
-    if (only != null) {
-      run(only, coverage);
-      return;
-    }
-    for (long seed = 1; seed <= histories; seed++) {
-      run(seed, coverage);
-    }
-    if (histories >= 300) {
-      coverage.assertComplete(histories * SCANS);
+    Optional<Proof.Failure> failure =
+        LongStream.range(first, first + histories)
+            .parallel()
+            .mapToObj(seed -> run(seed, coverage))
+            .flatMap(Optional::stream)
+            .findAny();
+    failure.ifPresent(f -> fail(Shrink.describe(Shrink.smallest(f, Scan::step)), f.thrown()));
+    if (histories >= WHOLE) {
+      coverage.assertComplete((long) histories * Proof.SCANS);
     }
   }
 
-  private static void run(long seed, Coverage coverage) {
-    History history = new History(seed);
-    List<Rule> rules =
-        List.of(
-            coverage,
-            new FlowRule(),
-            new SeparationRule(),
-            new DoseRule(),
-            new StartRule(),
-            new SwitchingRule(),
-            new LatchRule(),
-            new CommandRule(),
-            new HighLimitRule(),
-            new SchemaRule());
-    for (int scan = 0; scan < SCANS; scan++) {
-      Seen seen = null;
-      try {
-        seen = history.next();
-        for (Rule rule : rules) {
-          rule.check(seen);
-        }
-      } catch (Exception | AssertionError e) {
-        throw new AssertionError(
-            "-Dlimnostat.seed=" + seed + ", scan " + scan + ": " + e.getMessage() + "\n" + seen, e);
-      }
-    }
+  private static Optional<Proof.Failure> run(long seed, Coverage coverage) {
+    Coverage own = new Coverage();
+    Optional<Proof.Failure> failure = Proof.run(seed, Optional.empty(), Scan::step, own);
+    coverage.add(own);
+    return failure;
   }
 }

@@ -1,88 +1,112 @@
 package limnostat.scan;
 
 import java.io.IOException;
-import java.util.ArrayDeque;
-import java.util.Deque;
-import java.util.Random;
+import java.util.List;
+import java.util.Optional;
+import java.util.Set;
 import limnostat.actuate.Outputs;
 import limnostat.safety.Cause;
 import limnostat.wire.SavedState;
 
 /**
  * A generated history of one installation: scans at irregular times, gaps, crashes and orderly
- * stops, with what the outputs physically do. All of it follows from the seed.
+ * stops, with what the outputs physically do. All of it follows from the seed, and from which of
+ * its events may happen.
  */
 final class History {
   /** The guard outside the scan has the outputs off by then, s; the account counts on it. */
-  private boolean clockTrusted = true;
-
   private static final double GUARD_S = 60;
 
   static final double START_UNIX_S = 1_780_000_000;
 
+  private static final double[] PERIODS_S = {2, 10, 30, 60};
+  private static final double[] EAGERNESS = {0.1, 0.5, 1, 1, 2};
+
   private record Saved(ScanState state, double atS) {}
 
-  private final Random random;
+  private final Chance chance;
+  private final Step step;
   private final ScanSettings settings;
   private final SignalSource signals;
   private final CommandSource commands;
   private final ModelLedger ledger;
   private final double periodS;
-  private final Deque<Saved> saved = new ArrayDeque<>();
+  private final Turn clockLost = new Turn("clock not trusted", 600, 60);
+  private final Turn late = new Turn("scans late", 2000, 60);
+  private Saved saved;
   private ScanState state;
+  private int scans;
   private double atS;
   private Outputs commanded = Outputs.OFF;
   private boolean driven = true;
-  private boolean overran;
   private double wallOffsetS = START_UNIX_S;
   private Seen.Start start = Seen.Start.FIRST;
 
   History(long seed) {
-    random = new Random(seed);
-    settings = Installations.any(random);
-    signals = new SignalSource(settings, random);
-    commands = new CommandSource(random);
-    ledger = new ModelLedger(random);
-    periodS = new double[] {2, 10, 30, 60}[random.nextInt(4)];
+    this(seed, Optional.empty(), Scan::step);
+  }
+
+  History(long seed, Optional<Set<Chance.Event>> only, Step step) {
+    this.step = step;
+    chance = new Chance(seed, only);
+    settings = Installations.any(chance);
+    signals = new SignalSource(settings, chance);
+    commands = new CommandSource(chance);
+    ledger = new ModelLedger(chance);
+    boolean orpDead = chance.nextInt(6) == 0;
+    // To feed in vain takes hours in which little else happens.
+    periodS = orpDead ? 60 : PERIODS_S[chance.nextInt(PERIODS_S.length)];
+    chance.eager(orpDead ? 0.05 : EAGERNESS[chance.nextInt(EAGERNESS.length)]);
+    if (orpDead) {
+      signals.orpDead();
+      commands.feedByHand();
+    }
     state = ScanState.start(settings);
+    saved = new Saved(state, 0);
   }
 
   ScanSettings settings() {
     return settings;
   }
 
+  List<Chance.Event> events() {
+    return chance.happened();
+  }
+
   /** Makes the next scan. */
   Seen next() throws IOException {
+    chance.begin(scans++);
     double lastS = atS;
     double elapsedS = pass();
     double untilS = lastS + Math.min(GUARD_S, elapsedS);
-    if (start == Seen.Start.RUNNING && random.nextInt(400) == 0) {
-      elapsedS = restart(untilS);
+    boolean running = start == Seen.Start.RUNNING;
+    if (running && chance.event("process killed", 1 / 600.0)) {
+      elapsedS = restart(untilS, false);
+    } else if (running && chance.event("process stopped", 1 / 1200.0)) {
+      elapsedS = restart(untilS, true);
     } else {
       atS = lastS + elapsedS;
-      if (start == Seen.Start.RUNNING && elapsedS > 60) {
+      if (running && elapsedS > 60) {
         start = Seen.Start.GAP;
       }
     }
-    if (random.nextInt(300) == 0) {
-      wallOffsetS += random.nextGaussian() * (random.nextBoolean() ? 1e4 : 1e8);
+    if (chance.event("clock jumps", 1 / 300.0)) {
+      wallOffsetS += chance.nextGaussian() * (chance.nextBoolean() ? 1e4 : 1e8);
     }
     Outputs gave = driven ? commanded : Outputs.OFF;
     boolean cell = gave.chlorine() > 0 && untilS >= atS;
-    clockTrusted = clockTrusted ? random.nextInt(600) > 0 : random.nextInt(60) == 0;
-    overran = random.nextInt(overran ? 60 : 2000) == 0 != overran;
     ScanInputs in =
         new ScanInputs(
             elapsedS,
             atS + wallOffsetS,
-            clockTrusted,
+            !clockLost.next(chance),
             signals.next(elapsedS, cell),
             ledger.booked(),
             ledger.failing(),
-            overran,
+            late.next(chance),
             driven,
             commands.next(state.safety().active().stream().filter(Cause::latching).findFirst()));
-    ScanOutcome out = Scan.step(settings, state, in);
+    ScanOutcome out = step.step(settings, state, in);
     Seen seen = new Seen(settings, start, atS, lastS, gave, untilS, state, in, out);
     took(out);
     return seen;
@@ -91,7 +115,9 @@ final class History {
   private void took(ScanOutcome out) {
     state = out.state();
     commanded = out.outputs();
-    driven = random.nextInt(1000) > 0;
+    // As the daemon: with a process's first scan, what must last, and every five minutes.
+    boolean first = start.newProcess();
+    driven = !chance.event("output not driven", 0.001);
     start = Seen.Start.RUNNING;
     ledger.scanned(state);
     boolean lasting =
@@ -100,44 +126,42 @@ final class History {
                 e ->
                     e instanceof ScanEvent.Accepted
                         || (e instanceof ScanEvent.Tripped t && t.cause().latching()));
-    if (lasting || saved.isEmpty() || atS - saved.getLast().atS >= 300) {
-      saved.add(new Saved(state, atS));
+    if (first || lasting || atS - saved.atS >= 300) {
+      saved = new Saved(state, atS);
     }
   }
 
   private double pass() {
-    return random.nextInt(300) == 0
-        ? 60 + StrictMath.exp(Installations.between(random, 0, 11))
-        : Installations.between(random, 0.1, periodS);
+    return chance.event("gap", 1 / 300.0)
+        ? 60 + StrictMath.exp(Installations.between(chance, 0, 11))
+        : Installations.between(chance, 0.1, periodS);
   }
 
   /** A new process; what it is told has passed is never more than has. */
-  private double restart(double untilS) throws IOException {
-    boolean orderly = random.nextInt(3) == 0;
+  private double restart(double untilS, boolean orderly) throws IOException {
     if (orderly) {
-      saved.add(new Saved(state.stopped(), untilS));
+      saved = new Saved(state.stopped(), untilS);
     }
     ledger.died();
     // Seconds, hours, and now and then a winter.
     double longestS =
-        new double[] {5, 5, 40_000, random.nextInt(10) == 0 ? 2e7 : 40_000}[random.nextInt(4)];
-    double offS = longestS * random.nextDouble();
+        new double[] {5, 5, 40_000, chance.nextInt(10) == 0 ? 2e7 : 40_000}[chance.nextInt(4)];
+    double offS = longestS * chance.nextDouble();
     atS = untilS + offS;
-    int lost = random.nextInt(30);
-    if (lost < 2) {
+    boolean damaged = chance.event("ledger damaged", 0.03);
+    if (damaged || chance.event("state lost", 0.03)) {
       ScanState fresh = ScanState.start(settings);
-      state = (lost == 0 ? fresh.accountUnknown(settings) : fresh).resumed(settings);
-      saved.clear();
+      state = (damaged ? fresh.accountUnknown(settings) : fresh).resumed(settings);
+      saved = new Saved(state, atS);
       start = Seen.Start.FORGOTTEN;
       return 0;
     }
-    Saved newest = saved.getLast();
-    state = SavedState.read(SavedState.write(newest.state)).resumed(settings);
+    state = SavedState.read(SavedState.write(saved.state)).resumed(settings);
     start = Seen.Start.RESUMED;
-    double passedS = atS - newest.atS;
-    return switch (random.nextInt(3)) {
+    double passedS = atS - saved.atS;
+    return switch (chance.nextInt(3)) {
       case 0 -> 0;
-      case 1 -> random.nextDouble() * passedS;
+      case 1 -> chance.nextDouble() * passedS;
       default -> passedS;
     };
   }

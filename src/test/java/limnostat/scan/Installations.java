@@ -21,9 +21,11 @@ import limnostat.measure.PhCalibration;
 import limnostat.measure.ProbeSettings;
 import limnostat.measure.PumpSign;
 import limnostat.measure.Role;
+import limnostat.safety.Cause;
 import limnostat.safety.ProcessLimits;
 import limnostat.safety.RunLimits;
 import limnostat.safety.SafetyLimits;
+import limnostat.safety.SetpointLimits;
 import limnostat.scan.ScanSettings.Channel;
 import limnostat.water.ChlorineForm;
 
@@ -63,7 +65,7 @@ final class Installations {
                 ? PumpSign.CONTACT
                 : random.nextBoolean() ? PumpSign.REQUEST : PumpSign.NONE),
         new EstimateSettings(
-            50,
+            random.nextBoolean() ? between(random, 5, 12) : between(random, 12, 80),
             46,
             8,
             SlowSettings.told(30, 3400, List.of(ChlorineForm.values()).get(random.nextInt(6)), 1),
@@ -85,7 +87,7 @@ final class Installations {
             35,
             between(random, 5, 120),
             between(random, 60, 600),
-            between(random, 600, 24 * 3600),
+            random.nextBoolean() ? between(random, 600, 7200) : between(random, 7200, 24 * 3600),
             new ProcessLimits(
                 between(random, 2, 8),
                 maybe(random, between(random, 6, 9)),
@@ -93,7 +95,12 @@ final class Installations {
                 14 * 86_400),
             new RunLimits(1 + random.nextInt(5), between(random, 60, 24 * 3600))),
         chlorine(random),
-        random.nextInt(3) == 0 ? Channel.NONE : acid(random));
+        random.nextInt(3) == 0 ? Channel.NONE : acid(random),
+        new SetpointLimits(
+            between(random, 0.3, 1), between(random, 1, 48) * 3600, between(random, 60, 86_400)),
+        random.nextInt(4) > 0
+            ? Set.of()
+            : Set.of(List.of(Cause.values()).get(random.nextInt(Cause.values().length))));
   }
 
   private static OptionalDouble maybe(Random random, double value) {

@@ -1,6 +1,5 @@
 package limnostat.scan;
 
-import java.util.Random;
 import limnostat.measure.Signal;
 
 /** A probe's raw signal: a wandering good value, or one of the ways in which a signal is bad. */
@@ -12,43 +11,68 @@ final class ProbeSource {
     INFINITE,
     OUT_OF_RANGE,
     FROZEN,
-    JUMPING
+    JUMPING,
+    /** Alive by its noise, but it shows nothing of the water. */
+    DEAD
   }
+
+  private static final Fault[] FAULTS = Fault.values();
+
+  /** Mean time between faults of a probe, s, and their mean lengths. */
+  private static final double APART_S = 18_000;
+
+  private static final double SHORT_S = 1200;
+
+  private static final double LONG_S = 12_000;
+
+  private static final double DEAD_S = 60_000;
 
   private final double low;
   private final double high;
   private final double noise;
+  private final String begins;
+  private final String ends;
+  private final double lastsS;
   private double value;
   private Fault fault = Fault.NONE;
-  private double faultLeftS;
 
-  ProbeSource(double low, double high, double noise, Random random) {
+  ProbeSource(String what, double low, double high, double noise, Chance chance) {
+    begins = what + " fails";
+    ends = what + " is mended";
     this.low = low;
     this.high = high;
     this.noise = noise;
-    this.value = Installations.between(random, low, high);
+    lastsS = chance.nextInt(3) == 0 ? LONG_S : SHORT_S;
+    this.value = Installations.between(chance, low, high);
   }
 
-  Signal next(Random random, double elapsedS) {
-    double wander = noise * StrictMath.sqrt(Math.min(600, elapsedS)) * random.nextGaussian();
-    faultLeftS -= elapsedS;
-    if (faultLeftS < 0) {
-      boolean begins = fault == Fault.NONE && random.nextInt(3) == 0;
-      fault = begins ? Fault.values()[1 + random.nextInt(6)] : Fault.NONE;
-      faultLeftS = -StrictMath.log(1 - random.nextDouble()) * (begins ? 1200 : 6000);
+  /** It never showed anything of the water. */
+  void dead() {
+    fault = Fault.DEAD;
+  }
+
+  Signal next(Chance chance, double elapsedS) {
+    double wander = noise * StrictMath.sqrt(Math.min(600, elapsedS)) * chance.nextGaussian();
+    if (fault == Fault.NONE) {
+      if (chance.event(begins, elapsedS / APART_S)) {
+        fault = FAULTS[1 + chance.nextInt(FAULTS.length - 1)];
+      }
+    } else if (chance.event(ends, elapsedS / (fault == Fault.DEAD ? DEAD_S : lastsS))) {
+      fault = Fault.NONE;
     }
-    if (fault != Fault.FROZEN) {
+    if (fault != Fault.FROZEN && fault != Fault.DEAD) {
       value = Math.max(low, Math.min(high, value + wander));
     }
     return switch (fault) {
-      case NONE -> new Signal.Analog(value + noise * random.nextGaussian());
+      case NONE -> new Signal.Analog(value + noise * chance.nextGaussian());
       case MISSING -> new Signal.Missing("read failed");
       case NOT_A_NUMBER -> new Signal.Analog(Double.NaN);
-      case INFINITE -> new Signal.Analog(1 / (random.nextBoolean() ? 0.0 : -0.0));
-      case OUT_OF_RANGE -> new Signal.Analog((random.nextBoolean() ? 1 : -1) * 5000);
+      case INFINITE -> new Signal.Analog(1 / (chance.nextBoolean() ? 0.0 : -0.0));
+      case OUT_OF_RANGE -> new Signal.Analog((chance.nextBoolean() ? 1 : -1) * 5000);
       case FROZEN -> new Signal.Analog(value);
+      case DEAD -> new Signal.Analog(value + 0.3 * (chance.nextDouble() - 0.5));
       case JUMPING ->
-          new Signal.Analog(Installations.between(random, 2 * low - high, 2 * high - low));
+          new Signal.Analog(Installations.between(chance, 2 * low - high, 2 * high - low));
     };
   }
 }

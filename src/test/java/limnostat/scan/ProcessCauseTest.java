@@ -113,10 +113,23 @@ class ProcessCauseTest {
     s.resume(s.saved());
     s.elapsedS = 1000;
     s.scan(1);
-    assertEquals(2000, s.out.state().safety().watched().functionCheckS(), 1);
+    assertEquals(2010, s.out.state().safety().watched().functionCheckS(), 1e-6);
     s.scan(199);
     assertTrue(active(Cause.FUNCTION_CHECK));
     s.scan(2);
+    assertFalse(active(Cause.FUNCTION_CHECK));
+  }
+
+  /** Found by {@link HistoriesTest}: the gap before the command was taken off the check. */
+  @Test
+  void aFunctionCheckThatBeginsAfterAGapHasAllOfItsTime() {
+    s.commands.add(new Command.FunctionCheck(600));
+    s.elapsedS = 5000;
+    s.scan(1);
+    assertEquals(600, s.out.state().safety().watched().functionCheckS());
+    s.scan(59);
+    assertTrue(active(Cause.FUNCTION_CHECK));
+    s.scan(1);
     assertFalse(active(Cause.FUNCTION_CHECK));
   }
 

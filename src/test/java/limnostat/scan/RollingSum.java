@@ -9,9 +9,9 @@ import java.util.List;
  * maximum lies at one of them.
  */
 final class RollingSum {
-  private record Piece(double fromS, double untilS, double perS) {
-    double amount(double sinceS, double toS) {
-      return perS * Math.max(0, Math.min(untilS, toS) - Math.max(fromS, sinceS));
+  private record Piece(double fromS, double untilS, double perS, double before) {
+    double until(double atS) {
+      return before + perS * Math.max(0, Math.min(untilS, atS) - fromS);
     }
   }
 
@@ -37,27 +37,31 @@ final class RollingSum {
     if (!(perS > 0 && untilS > fromS)) {
       return 0; // the sum does not rise without a rate
     }
-    total += perS * (untilS - fromS);
-    pieces.add(new Piece(fromS, untilS, perS));
+    Piece newest = new Piece(fromS, untilS, perS, total);
+    total = newest.until(untilS);
+    pieces.add(newest);
     while (pieces.get(oldest).untilS <= fromS - windowS) {
       oldest++;
     }
-    double most = at(untilS);
+    double most = total - before(untilS - windowS);
     for (int i = oldest; i < pieces.size(); i++) {
       double leavesS = pieces.get(i).fromS + windowS;
       if (leavesS >= untilS) {
         break;
       }
-      most = leavesS > fromS ? Math.max(most, at(leavesS)) : most;
+      if (leavesS > fromS) {
+        most = Math.max(most, newest.until(leavesS) - pieces.get(i).before);
+      }
     }
     return most;
   }
 
-  private double at(double nowS) {
-    double sum = 0;
-    for (int i = oldest; i < pieces.size(); i++) {
-      sum += pieces.get(i).amount(nowS - windowS, nowS);
+  /** All that was given until then, which is not before the oldest piece that counts. */
+  private double before(double atS) {
+    int i = oldest;
+    while (pieces.get(i).untilS <= atS) {
+      i++;
     }
-    return sum;
+    return pieces.get(i).until(atS);
   }
 }
