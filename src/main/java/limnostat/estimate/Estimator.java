@@ -29,6 +29,9 @@ public final class Estimator {
 
   private static final double TEST_FREEDOM = 6;
 
+  /** Of a test against which nothing is known well: as good as Gaussian. */
+  private static final double UNDOUBTED_FREEDOM = 1e6;
+
   /** Error of a person's test: 0.2 mg/L or 10 %, whichever is more (common practice, no source). */
   private static final double TEST_SD_MG_L = 0.25;
 
@@ -143,17 +146,24 @@ public final class Estimator {
     if (test.freeChlorineMgL().isPresent()) {
       double read = test.freeChlorineMgL().getAsDouble();
       double sd = Math.max(TEST_SD_MG_L, TEST_SD_FRACTION * read);
-      Mixture.Correction correction = tested(mixture, read, sd);
+      boolean sure = Estimate.sure(sdFraction(belief));
+      // The first test, and one while the estimate is unsure, is no outlier: there is nothing to
+      // lie
+      // out of. A sceptical likelihood would stay with the guess that the file began with.
+      boolean undoubted = tests.verdict() == TestVerdict.NONE || !sure;
+      double freedom = undoubted ? UNDOUBTED_FREEDOM : TEST_FREEDOM;
+      Mixture.Correction correction = tested(mixture, read, sd, freedom);
       TestVerdict.Reading reading =
           new TestVerdict.Reading(read, read - correction.innovation(), correction.innovationSd());
-      TestVerdict verdict = TestVerdict.of(Estimate.sure(sdFraction(belief)), tests, reading);
+      TestVerdict verdict = TestVerdict.of(sure, tests, reading);
       tests = tests.with(verdict, reading);
       mixture =
           switch (verdict) {
             case NONE, DOUBTED -> mixture;
             case BELIEVED -> correction.mixture();
             case BORNE_OUT ->
-                tested(mixture.each(h -> TestVerdict.widened(h, reading)), read, sd).mixture();
+                tested(mixture.each(h -> TestVerdict.widened(h, reading)), read, sd, TEST_FREEDOM)
+                    .mixture();
           };
       if (verdict != TestVerdict.DOUBTED) {
         belief = mixture.together();
@@ -174,9 +184,10 @@ public final class Estimator {
         tests);
   }
 
-  private static Mixture.Correction tested(Mixture mixture, double readMgL, double sdMgL) {
+  private static Mixture.Correction tested(
+      Mixture mixture, double readMgL, double sdMgL, double freedom) {
     return mixture
-        .corrected(readMgL, sdMgL * sdMgL, TEST_FREEDOM, h -> new PoolModel.KitSensor())
+        .corrected(readMgL, sdMgL * sdMgL, freedom, h -> new PoolModel.KitSensor())
         .kept(PoolModel::bounded);
   }
 

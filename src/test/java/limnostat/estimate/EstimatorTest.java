@@ -90,6 +90,18 @@ class EstimatorTest {
     assertEquals(0.35, after.freeChlorineSdMgL(), 0.05);
   }
 
+  /** The file's guess is a guess: whatever the first test reads, the estimate goes to it. */
+  @Test
+  void theFirstTestIsFollowedHoweverFarOffTheGuessWas() {
+    for (double read : new double[] {0.3, 0.8, 4, 5.5, 7, 9}) {
+      state = Estimator.start(SETTINGS, TARGET_MG_L);
+      run(NOTHING, 0, 600);
+      state = Estimator.test(state, test(read));
+      double found = run(NOTHING, 0, 1).freeChlorineMgL();
+      assertTrue(found > 0.75 * read - 0.1 && found < 1.25 * read + 0.5, read + ": " + found);
+    }
+  }
+
   @Test
   void aTestOfNothingIsBorne() {
     state = Estimator.test(state, test(0));
