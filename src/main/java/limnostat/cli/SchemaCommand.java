@@ -19,11 +19,7 @@ import picocli.CommandLine.Spec;
     description =
         "Prints the JSON Schema (2020-12) of a document that the program sends or takes, or"
             + " asyncapi, its topics as AsyncAPI 3.0. Without a name: the names.",
-    footer = {
-      "",
-      "A printed schema stands alone. With --to the files refer to each other, and the topics'",
-      "document to them."
-    })
+    footer = {"", "A printed schema stands alone. With --to the files refer to each other."})
 final class SchemaCommand implements Callable<Integer> {
   @Spec private CommandSpec spec;
 

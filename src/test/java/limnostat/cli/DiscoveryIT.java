@@ -7,6 +7,7 @@ import static org.junit.jupiter.api.Assertions.assertTrue;
 import com.fasterxml.jackson.databind.JsonNode;
 import java.io.IOException;
 import java.nio.file.Path;
+import java.util.ArrayList;
 import java.util.List;
 import java.util.Map;
 import java.util.Set;
@@ -72,7 +73,11 @@ class DiscoveryIT {
         if (!entity.has("command_topic")) {
           continue;
         }
-        for (String command : entity.commands()) {
+        List<String> commands = new ArrayList<>(entity.commands());
+        if (entity.text("platform").equals("select")) {
+          commands.add(commands.get(0)); // back to auto, which superchlorination needs
+        }
+        for (String command : commands) {
           JsonNode answer = hub.ask(entity.text("command_topic"), command, RESULT);
           offered++;
           if (answer.path("result").textValue().equals("accepted")) {
