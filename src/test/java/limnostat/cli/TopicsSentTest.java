@@ -50,6 +50,11 @@ class TopicsSentTest {
         .when(link)
         .retain(any(), any());
     doAnswer(c -> note("event", c.getArgument(0), c.getArgument(1))).when(link).event(any(), any());
+    doAnswer(c -> note("event", c.getArgument(0), c.getArgument(1))).when(link).note(any(), any());
+    doAnswer(c -> note("event", c.getArgument(0), c.getArgument(1)))
+        .when(link)
+        .reading(any(), any());
+    when(link.away()).thenReturn(true);
     Announcer announcer =
         new Announcer(link, 10, Outcomes.START, new Moment(0, 1.7e9, true, "boot"));
     DoseTotals totals = DoseTotals.START.step(DoseTotals.Amounts.NONE, 20_000, true, 1).totals();
