@@ -203,7 +203,7 @@ class AnnouncerTest {
     sent.clear();
     announcer.announce(
         Outcomes.with(
-            new ScanEvent.DayEnded(Outcomes.START.totals()),
+            new ScanEvent.DayEnded(Outcomes.with().state().totals()),
             new ScanEvent.SetpointChanged("target", 3, 4, "mqtt"),
             new ScanEvent.RungChanged(Rung.PLAN, Rung.ORP_ALONE)),
         Outcomes.at(1));
