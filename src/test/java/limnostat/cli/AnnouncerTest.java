@@ -204,7 +204,7 @@ class AnnouncerTest {
     announcer.announce(
         Outcomes.with(
             new ScanEvent.DayEnded(Outcomes.with().state().totals()),
-            new ScanEvent.SetpointChanged("target", 3, 4, "mqtt"),
+            new ScanEvent.SetpointChanged("target_free_chlorine_mg_l", 3, 4, "mqtt"),
             new ScanEvent.RungChanged(Rung.PLAN, Rung.ORP_ALONE)),
         Outcomes.at(1));
     assertEquals(
