@@ -145,14 +145,15 @@ final class LedgerWriter implements Runnable {
   }
 
   private void writeOnce() {
+    // Taken before the batch: what was handed over before it is then in the batch.
+    Optional<Outgoing.Request> request =
+        failed.isPresent() ? Optional.empty() : backlog.takeRequest();
     Batch batch = failed.orElseGet(backlog::take);
     if (failed.isPresent() || !batch.isEmpty()) {
       commit(batch);
       listener.run();
     }
-    if (failed.isEmpty()) {
-      backlog.takeRequest().ifPresent(this::read);
-    }
+    request.ifPresent(failed.isEmpty() ? this::read : backlog::ask);
     if (failed.isEmpty() && !backlog.closed() && !backlog.urgent()) {
       removeOldReadings(batch.trustedUnixTimeS());
     }
