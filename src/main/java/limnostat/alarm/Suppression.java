@@ -1,6 +1,7 @@
 package limnostat.alarm;
 
 import static limnostat.safety.Cause.CELL_CURRENT_MISSING;
+import static limnostat.safety.Cause.FUNCTION_CHECK;
 import static limnostat.safety.Cause.NO_FLOW;
 import static limnostat.safety.Cause.ORP_FAILURE;
 import static limnostat.safety.Cause.ORP_HIGH;
@@ -41,6 +42,7 @@ public record Suppression(Cause cause, Set<Cause> alarms, String why) {
       List.of(
           new Suppression(NO_FLOW, OF_PROBES, "the probes stand in water at rest"),
           new Suppression(PUMP_OFF, OF_PROBES, "the probes stand in water at rest"),
+          new Suppression(FUNCTION_CHECK, OF_PROBES, "a person has the probes in hand"),
           new Suppression(STANDING_WATER, OF_PROBES, "the probes still see the pipe's water"),
           new Suppression(
               NO_FLOW, Set.of(CELL_CURRENT_MISSING), "the flow switch has cut the cell's power"),

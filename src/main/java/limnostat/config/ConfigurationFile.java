@@ -52,12 +52,13 @@ public record ConfigurationFile(
 
   /**
    * Every option that has to do with control, by its path, as people write it: all but those of
-   * broker and ledger.
+   * broker and ledger, of which what may be commanded counts.
    */
   public Map<String, String> controlling() {
     Map<String, String> told = new TreeMap<>();
     for (EffectiveOption option : options) {
-      if (!option.table().equals("mqtt") && !option.table().equals("ledger")) {
+      boolean link = option.table().equals("mqtt") || option.table().equals("ledger");
+      if (!link || option.path().equals("mqtt.allow")) {
         told.put(option.path(), option.value());
       }
     }
