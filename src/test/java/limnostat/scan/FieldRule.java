@@ -29,8 +29,7 @@ final class FieldRule implements Rule {
     }
     if (seen.out().measured().ph().fresh()) {
       double heldC = seen.out().measured().waterC().orElse(25);
-      // The ideal electrode: ln 10 R T/F a unit of pH, SI 2019 constants.
-      double ph = 7 - analog(seen, Role.PH_MV) / (0.198_415_6 * (heldC + 273.15));
+      double ph = seen.ph(analog(seen, Role.PH_MV), heldC);
       off(seen, ph <= limits.phDosingMin() - 1e-4, "S8: pH " + ph, true, true);
       off(seen, ph >= limits.phDosingMax() + 1e-4, "S8: pH " + ph, true, false);
     }

@@ -17,8 +17,7 @@ final class HighLimitRule implements Rule {
     }
     if (seen.out().measured().orpMv().fresh()) {
       double orpMv =
-          ((Signal.Analog) seen.in().signals().of(Role.ORP_MV)).value()
-              + seen.settings().measure().orpOffsetMv();
+          ((Signal.Analog) seen.in().signals().of(Role.ORP_MV)).value() + seen.orpOffsetMv();
       Rule.require(
           orpMv < seen.settings().limits().orpHighMv(),
           () -> "S9: chlorine on at " + orpMv + " mV");

@@ -51,7 +51,7 @@ final class RawProbe {
     stillS = same ? stillS + sawS : 0;
     still = pool ? value : Double.NaN;
     boolean frozen = probe.freezeS() > 0 && stillS >= probe.freezeS() + Rule.ROUNDING;
-    bad = pool && (frozen || !sound(settings, value));
+    bad = pool && (frozen || !sound(seen, value));
     badS = bad && goesOn ? badS + sawS : 0;
     // The scan on which it began is not counted, so there is one more to come.
     failed = bad && (frozen || badS > probe.staleS() + 60);
@@ -68,9 +68,10 @@ final class RawProbe {
     };
   }
 
-  private boolean sound(MeasureSettings settings, double value) {
+  private boolean sound(Seen seen, double value) {
+    MeasureSettings settings = seen.settings().measure();
     return switch (role) {
-      case ORP_MV -> within(settings.orp(), value + settings.orpOffsetMv());
+      case ORP_MV -> within(settings.orp(), value + seen.orpOffsetMv());
       case PH_MV -> value >= -GLASS_MOST_MV && value <= GLASS_MOST_MV;
       default -> within(settings.water(), value);
     };
