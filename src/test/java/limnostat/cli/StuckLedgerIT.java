@@ -14,6 +14,9 @@ import limnostat.config.MqttSettings;
 import limnostat.ledger.Ledger;
 import limnostat.ledger.Outgoing;
 import limnostat.mqtt.Link;
+import limnostat.scan.ScanEvent;
+import limnostat.wire.EventDocument;
+import limnostat.wire.HealthDocument;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.Timeout;
 import org.junit.jupiter.api.io.TempDir;
@@ -37,12 +40,12 @@ class StuckLedgerIT {
     return new Link(settings, "garden", Optional.empty(), new LedgerKeeper(ledger));
   }
 
-  private static byte[] id(int number) {
-    return ("{\"id\":\"" + number + "\"}").getBytes(UTF_8);
+  private static byte[] event(String id) {
+    return EventDocument.numbered(new ScanEvent.Interrupted(90), 1, id);
   }
 
   @Test
-  void stateAndEventsGoOutWhileTheLedgerIsLockedAndNoneIsLeftInItAfterwards() throws Exception {
+  void whatIsNewAndEventsGoOutWhileTheLedgerIsLockedAndNoneIsLeftInItAfterwards() throws Exception {
     Path file = folder.resolve("limnostat.db");
     LedgerSettings settings = new LedgerSettings(file, 60, 400);
     try (TestBroker broker = TestBroker.start();
@@ -54,14 +57,15 @@ class StuckLedgerIT {
         link.start();
         dashboard.await("availability");
         statement.executeUpdate("BEGIN IMMEDIATE"); // another program's backup, and it hangs
-        link.event("event", id(1));
-        link.retain("state", id(0));
-        dashboard.await("state");
-        dashboard.await("event", m -> m.text().equals(new String(id(1), UTF_8)));
+        link.event("event", event("1"));
+        link.retain(
+            "health", new HealthDocument(9, 1, 2, 0.1, 0.2, 3, 1, true, 0.3, 4, 5, 6, 7).at(7));
+        dashboard.await("health");
+        dashboard.await("event", m -> m.text().equals(new String(event("1"), UTF_8)));
         assertTrue(ledger.health().failingSinceS().isPresent());
         statement.executeUpdate("ROLLBACK");
-        link.event("event", id(2));
-        dashboard.await("event", m -> m.text().equals(new String(id(2), UTF_8)));
+        link.event("event", event("2"));
+        dashboard.await("event", m -> m.text().equals(new String(event("2"), UTF_8)));
         Program.await("written again", () -> ledger.health().failingSinceS().isEmpty());
         Program.await("acknowledged", () -> link.health().waiting() == 0);
       }
