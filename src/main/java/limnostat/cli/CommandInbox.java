@@ -79,15 +79,22 @@ final class CommandInbox {
   }
 
   private Command.Request read(Inbound in) {
-    if (in instanceof Inbound.Command command) {
-      return CommandReader.read(command.payload(), origin);
-    }
-    if (in instanceof Inbound.Other other) {
-      return CommandReader.read(
-          others.command(other.topic(), other.payload()),
-          Command.Request.NETWORK + " " + other.topic());
-    }
-    return CommandReader.unreadable(((Inbound.Refused) in).reason().text(), origin);
+    return in instanceof Inbound.Refused refused
+        ? CommandReader.refused(
+            refused.reason().text(), document(refused.what()), origin(refused.what()))
+        : CommandReader.read(document(in), origin(in));
+  }
+
+  private byte[] document(Inbound in) {
+    return in instanceof Inbound.Other other
+        ? others.command(other.topic(), other.payload())
+        : ((Inbound.Command) in).payload();
+  }
+
+  private String origin(Inbound in) {
+    return in instanceof Inbound.Other other
+        ? Command.Request.NETWORK + " " + other.topic()
+        : origin;
   }
 
   /** What became of them. */

@@ -14,6 +14,7 @@ import limnostat.measure.Role;
 import limnostat.measure.Signal;
 import limnostat.measure.Signals;
 import limnostat.safety.Priority;
+import limnostat.scan.Command;
 import limnostat.scan.ScanEvent;
 import org.tinylog.Logger;
 
@@ -97,33 +98,21 @@ final class EventLog implements AutoCloseable {
     } else if (event instanceof ScanEvent.RungChanged e) {
       info("control stands on " + e.to().key() + ", before on " + e.from().key());
     } else if (event instanceof ScanEvent.Accepted e) {
-      info(
-          "command "
-              + e.request().type()
-              + " from "
-              + e.request().origin()
-              + " accepted"
-              + e.remark().map(remark -> ": " + remark).orElse(""));
+      info(command(e.request()) + " accepted" + e.remark().map(remark -> ": " + remark).orElse(""));
     } else if (event instanceof ScanEvent.Refused e) {
-      info(
-          "command "
-              + e.request().type()
-              + " from "
-              + e.request().origin()
-              + " refused: "
-              + e.reason());
+      info(command(e.request()) + " refused: " + e.reason());
     } else if (event instanceof ScanEvent.AnsweredAgain e) {
-      info(
-          "command "
-              + e.request().type()
-              + " from "
-              + e.request().origin()
-              + " came again, is answered as before and not applied again");
+      info(command(e.request()) + " came again, is answered as before and not applied again");
     } else if (event instanceof ScanEvent.Interrupted e) {
       warn("no scan for " + Math.round(e.elapsedS()) + " s; outputs stay off until flow is proven");
     }
     // Trips without an alarm come and go with the pump: they are in the ledger and on the wire, not
     // here.
+  }
+
+  private static String command(Command.Request request) {
+    String type = request.type().isEmpty() ? "without a readable type" : request.type();
+    return "command " + type + " from " + request.origin();
   }
 
   /** Says once why a fitted input is missing, and once that it is back. */

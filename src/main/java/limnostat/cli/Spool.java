@@ -10,6 +10,7 @@ import java.nio.file.Path;
 import java.nio.file.StandardCopyOption;
 import java.nio.file.attribute.PosixFilePermissions;
 import java.util.ArrayList;
+import java.util.Arrays;
 import java.util.List;
 import java.util.concurrent.ArrayBlockingQueue;
 import java.util.concurrent.BlockingQueue;
@@ -140,8 +141,10 @@ final class Spool implements AutoCloseable {
         Files.delete(file);
         taken.add(
             document.length > BYTES_MAX
-                ? CommandReader.unreadable(
-                    "longer than " + BYTES_MAX + " bytes", Command.Request.BOARD)
+                ? CommandReader.refused(
+                    "longer than " + BYTES_MAX + " bytes",
+                    Arrays.copyOf(document, BYTES_MAX),
+                    Command.Request.BOARD)
                 : CommandReader.read(document, Command.Request.BOARD));
       }
     }

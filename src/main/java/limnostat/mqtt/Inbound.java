@@ -20,8 +20,12 @@ public sealed interface Inbound {
   @SuppressWarnings("ArrayRecordComponent") // raw bytes for one reader; never compared
   record Other(String topic, byte[] payload) implements Inbound {}
 
-  /** A command that was dropped, so that its sender can be told why. */
-  record Refused(Reason reason) implements Inbound {}
+  /**
+   * A command that was dropped, so that its sender can be told why.
+   *
+   * @param what it, as far as {@link Inbox#PAYLOAD_BYTES_MAX} goes; only to tell whose it was
+   */
+  record Refused(Reason reason, Inbound what) implements Inbound {}
 
   /** Why a command was dropped. */
   enum Reason {

@@ -1,6 +1,7 @@
 package limnostat.mqtt;
 
 import java.util.ArrayDeque;
+import java.util.Arrays;
 import java.util.Collections;
 import java.util.EnumMap;
 import java.util.Map;
@@ -29,21 +30,21 @@ final class Inbox {
   }
 
   void accept(byte[] payload, boolean retained, long nowNanos) {
-    accept(new Inbound.Command(payload), payload.length, retained, nowNanos);
+    accept(new Inbound.Command(beginning(payload)), payload.length, retained, nowNanos);
   }
 
   /** The same from another topic than the command's. */
   void accept(String topic, byte[] payload, boolean retained, long nowNanos) {
-    accept(new Inbound.Other(topic, payload), payload.length, retained, nowNanos);
+    accept(new Inbound.Other(topic, beginning(payload)), payload.length, retained, nowNanos);
   }
 
   private synchronized void accept(Inbound in, int bytes, boolean retained, long nowNanos) {
     if (!bucket.take(nowNanos)) {
       count(Inbound.Reason.TOO_MANY);
     } else if (retained) {
-      refuse(Inbound.Reason.RETAINED);
+      refuse(Inbound.Reason.RETAINED, in);
     } else if (bytes > PAYLOAD_BYTES_MAX) {
-      refuse(Inbound.Reason.TOO_LONG);
+      refuse(Inbound.Reason.TOO_LONG, in);
     } else if (waiting.size() >= COMMANDS_MAX) {
       count(Inbound.Reason.QUEUE_FULL);
     } else {
@@ -60,11 +61,15 @@ final class Inbox {
     return Collections.unmodifiableMap(new EnumMap<>(refused));
   }
 
-  private void refuse(Inbound.Reason reason) {
+  private void refuse(Inbound.Reason reason, Inbound what) {
     count(reason);
     if (waiting.size() < COMMANDS_MAX) {
-      waiting.add(new Inbound.Refused(reason));
+      waiting.add(new Inbound.Refused(reason, what));
     }
+  }
+
+  private static byte[] beginning(byte[] payload) {
+    return payload.length > PAYLOAD_BYTES_MAX ? Arrays.copyOf(payload, PAYLOAD_BYTES_MAX) : payload;
   }
 
   private void count(Inbound.Reason reason) {

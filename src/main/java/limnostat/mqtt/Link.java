@@ -16,8 +16,8 @@ import limnostat.mqtt.Message.Worth;
  * - /}; a payload has at most 256 kB and belongs to the link from then on. What is out of bounds is
  * counted in {@link #health}.
  *
- * <p>A message from the broker is taken into memory whole before it can be refused, so the broker
- * should limit it ({@code message_size_limit} or the like).
+ * <p>Of a message from the broker no more than {@link BoundedInput#PACKET_BYTES_MAX} bytes are
+ * taken into memory, whatever its length.
  */
 public final class Link implements AutoCloseable {
   private static final long CLOSE_MS_MAX = 2000;

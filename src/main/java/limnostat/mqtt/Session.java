@@ -1,5 +1,8 @@
 package limnostat.mqtt;
 
+import java.io.IOException;
+import java.io.InputStream;
+import java.io.OutputStream;
 import java.time.Duration;
 import java.util.Arrays;
 import java.util.Optional;
@@ -15,6 +18,7 @@ import org.eclipse.paho.client.mqttv3.MqttCallback;
 import org.eclipse.paho.client.mqttv3.MqttConnectOptions;
 import org.eclipse.paho.client.mqttv3.MqttException;
 import org.eclipse.paho.client.mqttv3.MqttMessage;
+import org.eclipse.paho.client.mqttv3.internal.NetworkModule;
 import org.eclipse.paho.client.mqttv3.persist.MemoryPersistence;
 import org.tinylog.Logger;
 
@@ -36,6 +40,49 @@ final class Session implements MqttCallback, AutoCloseable {
 
     /** The connection is of no use any more. */
     record Failed(Throwable cause) implements Notice {}
+  }
+
+  /** The library's client, which takes no packet of any length into memory. */
+  private static final class BoundedClient extends MqttAsyncClient {
+    BoundedClient(String uri, String clientId) throws MqttException {
+      super(uri, clientId, new MemoryPersistence());
+    }
+
+    @Override
+    protected NetworkModule[] createNetworkModules(String address, MqttConnectOptions options)
+        throws MqttException {
+      return Arrays.stream(super.createNetworkModules(address, options))
+          .map(Bounded::new)
+          .toArray(NetworkModule[]::new);
+    }
+  }
+
+  /** The library's way to the broker, plain or encrypted. */
+  private record Bounded(NetworkModule module) implements NetworkModule {
+    @Override
+    public void start() throws IOException, MqttException {
+      module.start();
+    }
+
+    @Override
+    public InputStream getInputStream() throws IOException {
+      return new BoundedInput(module.getInputStream());
+    }
+
+    @Override
+    public OutputStream getOutputStream() throws IOException {
+      return module.getOutputStream();
+    }
+
+    @Override
+    public void stop() throws IOException {
+      module.stop();
+    }
+
+    @Override
+    public String getServerURI() {
+      return module.getServerURI();
+    }
   }
 
   static final int QOS = 1;
@@ -79,7 +126,7 @@ final class Session implements MqttCallback, AutoCloseable {
     this.commandTopic = broker.topic(Worker.COMMAND);
     this.inbox = inbox;
     this.wake = wake;
-    client = new MqttAsyncClient(broker.uri(), broker.clientId(), new MemoryPersistence());
+    client = new BoundedClient(broker.uri(), broker.clientId());
     client.setCallback(this);
     options = new MqttConnectOptions();
     options.setMqttVersion(MqttConnectOptions.MQTT_VERSION_3_1_1);

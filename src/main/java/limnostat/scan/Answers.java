@@ -46,7 +46,7 @@ public record Answers(List<Answer> kept) {
     return request
         .requestId()
         .flatMap(id -> kept.stream().filter(a -> a.requestId.equals(id)).findFirst())
-        .filter(a -> a.print == fingerprint(request));
+        .filter(a -> a.print == fingerprint(request) && !request.document().isEmpty());
   }
 
   /** With one more; the oldest makes place. */

@@ -51,8 +51,11 @@ final class Commands {
         events.add(new ScanEvent.Refused(request, refusal.getMessage()));
         answer = Answers.Answer.of(request, false, refusal.getMessage());
       }
-      Asked asked = current.asked();
-      current = current.withAsked(asked.with(asked.answers().with(answer)));
+      // What could not be read has no document to know it again by, and no effect to double.
+      if (!request.document().isEmpty()) {
+        Asked asked = current.asked();
+        current = current.withAsked(asked.with(asked.answers().with(answer)));
+      }
     }
     return new Result(current, events);
   }

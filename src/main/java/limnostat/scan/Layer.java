@@ -46,7 +46,11 @@ record Layer(double value, String name) {
         field + " " + text(asked) + unit + " is " + side + " " + name + " = " + text(value) + unit);
   }
 
+  /** Plain digits where they are few. */
   private static String text(double value) {
-    return BigDecimal.valueOf(value).stripTrailingZeros().toPlainString();
+    boolean few = value == 0 || (Math.abs(value) >= 1e-6 && Math.abs(value) < 1e9);
+    return few
+        ? BigDecimal.valueOf(value).stripTrailingZeros().toPlainString()
+        : Double.toString(value);
   }
 }

@@ -2,7 +2,9 @@ package limnostat.wire;
 
 import com.fasterxml.jackson.core.JsonProcessingException;
 import com.fasterxml.jackson.databind.JsonNode;
-import java.io.IOException;
+import java.nio.ByteBuffer;
+import java.nio.charset.CharacterCodingException;
+import java.nio.charset.StandardCharsets;
 import java.time.DateTimeException;
 import java.time.OffsetDateTime;
 import java.util.ArrayList;
@@ -36,41 +38,60 @@ public final class CommandReader {
   }
 
   public static Command.Request read(byte[] document, String origin) {
-    JsonNode node;
+    String text;
     try {
-      node = Json.MAPPER.readTree(document);
-    } catch (JsonProcessingException e) {
-      return unreadable("not valid JSON: " + e.getOriginalMessage(), origin);
-    } catch (IOException e) {
-      return unreadable("not readable: " + e.getMessage(), origin);
+      text = StandardCharsets.UTF_8.newDecoder().decode(ByteBuffer.wrap(document)).toString();
+    } catch (CharacterCodingException e) {
+      return refused("not UTF-8, which JSON is sent in (RFC 8259)", document, origin);
     }
-    return read(node, origin);
+    try {
+      return read(Json.MAPPER.readTree(text), origin);
+    } catch (JsonProcessingException e) {
+      return refused("not valid JSON: " + reason(e), document, origin);
+    }
   }
 
   public static Command.Request read(JsonNode node, String origin) {
     if (node == null || !node.isObject()) {
-      return unreadable("a command is a JSON object with a type", origin);
+      return refused("a command is a JSON object with a type", new byte[0], origin);
     }
-    String type = shortened(node.path("type").asText());
-    Optional<String> requestId =
-        node.has("request_id")
-            ? Optional.of(shortened(node.path("request_id").asText()))
-            : Optional.empty();
+    String document = node.toString();
+    if (!Text.whole(document)) {
+      return refused(
+          "half a character, a surrogate without its other half, is in it",
+          Text.mended(document).getBytes(StandardCharsets.UTF_8),
+          origin);
+    }
+    String type = shortened(node.path("type").asText(""));
+    Optional<String> requestId = Optional.empty();
     try {
       Fields fields = new Fields(node);
+      requestId = fields.requestId();
       OptionalDouble sentUnixS =
           node.has("time") ? OptionalDouble.of(fields.time("time")) : OptionalDouble.empty();
       return new Command.Request(
-          requestId, type, origin, node.toString(), command(type, fields), sentUnixS);
+          requestId, type, origin, document, command(type, fields), sentUnixS);
     } catch (Unusable e) {
       return new Command.Request(
-          requestId, type, origin, node.toString(), new Command.Unreadable(e.getMessage()));
+          requestId, type, origin, document, new Command.Unreadable(e.getMessage()));
     }
   }
 
-  /** A refusal for a document that never got as far as being read. */
-  public static Command.Request unreadable(String reason, String origin) {
-    return new Command.Request(Optional.empty(), "", origin, "", new Command.Unreadable(reason));
+  /**
+   * A refusal for what never got as far as being read. The answer carries type and request id as
+   * far as they can be made out.
+   *
+   * @param beginning of the document, or all of it
+   */
+  public static Command.Request refused(String reason, byte[] beginning, String origin) {
+    Envelope envelope = Envelope.of(beginning);
+    return new Command.Request(
+        envelope.requestId(), envelope.type(), origin, "", new Command.Unreadable(reason));
+  }
+
+  /** The library's reason, without its advice to programmers. */
+  private static String reason(JsonProcessingException e) {
+    return e.getOriginalMessage().replaceAll(": enable `[^`]*` to allow|, from `[^`]*`", "");
   }
 
   private static Command command(String type, Fields fields) throws Unusable {
@@ -92,11 +113,11 @@ public final class CommandReader {
           case "function_check" -> new Command.FunctionCheck(60 * fields.number("minutes"));
           case "calibrate" -> calibrate(fields);
           case "calibrate_undo" -> new Command.CalibrateUndo(probe(fields));
-          case "acknowledge" -> new Command.Acknowledge(fields.text("alarm"));
-          case "alarm_shelve" -> new Command.Shelve(fields.text("alarm"), shelf(fields));
-          case "alarm_unshelve" -> new Command.Unshelve(fields.text("alarm"));
+          case "acknowledge" -> new Command.Acknowledge(fields.id("alarm"));
+          case "alarm_shelve" -> new Command.Shelve(fields.id("alarm"), shelf(fields));
+          case "alarm_unshelve" -> new Command.Unshelve(fields.id("alarm"));
           case "season_reset" -> new Command.ResetSeason();
-          case "reset" -> new Command.Reset(fields.text("interlock"));
+          case "reset" -> new Command.Reset(fields.id("interlock"));
           default ->
               throw new Unusable(
                   "unknown type; it is one of mode, target, test_result, superchlorinate,"
@@ -177,6 +198,23 @@ public final class CommandReader {
       return node.path(name).textValue();
     }
 
+    /** A text that a refusal may repeat; no id is as long. */
+    String id(String name) throws Unusable {
+      return shortened(text(name));
+    }
+
+    /** As a text; none, where it is null or not there. */
+    Optional<String> requestId() throws Unusable {
+      JsonNode value = node.path("request_id");
+      if (value.isMissingNode() || value.isNull()) {
+        return Optional.empty();
+      }
+      if (!value.isTextual() && !value.isIntegralNumber()) {
+        throw new Unusable("request_id is a text or a whole number");
+      }
+      return Optional.of(shortened(value.asText()));
+    }
+
     double number(String name) throws Unusable {
       return optional(name).orElseThrow(() -> new Unusable(name + " is wanted, a number"));
     }
@@ -248,7 +286,7 @@ public final class CommandReader {
     }
   }
 
-  private static String shortened(String name) {
-    return name.length() <= 40 ? name : name.substring(0, 40) + "…";
+  private static String shortened(String text) {
+    return Text.shortened(text);
   }
 }

@@ -5,6 +5,7 @@ import static org.junit.jupiter.api.Assertions.assertFalse;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
 import com.fasterxml.jackson.databind.JsonNode;
+import java.io.RandomAccessFile;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.ArrayList;
@@ -58,14 +59,11 @@ class NetworkCommandsIT {
                 dashboard.ask("{\"type\":\"mode\",\"mode\":\"off\",\"time\":\"" + skewed + "\"}")),
             "stale");
       }
-      Path megabyte = Files.writeString(folder.resolve("megabyte"), "x".repeat(1 << 20));
-      int answers = dashboard.seen("result").size();
-      List<String> command = new ArrayList<>(broker.client("mosquitto_pub"));
-      command.addAll(
-          List.of("-q", "1", "-t", "limnostat/garden/command", "-f", megabyte.toString()));
-      Program.output(command.toArray(String[]::new));
-      Program.await("an answer", () -> dashboard.seen("result").size() > answers);
-      contains(refusal(dashboard.seen("result").get(answers).json()), "longer than 4096 bytes");
+      for (long bytes : new long[] {1 << 20, 150 << 20}) { // the second is above its heap
+        JsonNode answer = askWith(broker, dashboard, bytes);
+        contains(refusal(answer), "longer than 4096 bytes");
+        assertEquals("long", answer.at("/request_id").asText(), answer.toString());
+      }
       broker.publish("limnostat/other/command", "{\"type\":\"mode\",\"mode\":\"off\"}");
       String acknowledge =
           "{\"type\":\"acknowledge\",\"alarm\":\"nonsense\",\"request_id\":\"twice\"}";
@@ -97,6 +95,22 @@ class NetworkCommandsIT {
       dashboard.send("{\"type\":\"mode\",\"mode\":\"off\"}");
       dashboard.awaitState(state -> state.at("/mode").asText().equals("off"));
     }
+  }
+
+  /** Asks by a document of so many bytes. */
+  private JsonNode askWith(TestBroker broker, Dashboard dashboard, long bytes) throws Exception {
+    Path file =
+        Files.writeString(
+            folder.resolve("long"), "{\"type\":\"mode\",\"request_id\":\"long\",\"mode\":\"off\"");
+    try (RandomAccessFile filled = new RandomAccessFile(file.toFile(), "rw")) {
+      filled.setLength(bytes);
+    }
+    int answers = dashboard.seen("result").size();
+    List<String> command = new ArrayList<>(broker.client("mosquitto_pub"));
+    command.addAll(List.of("-q", "1", "-t", "limnostat/garden/command", "-f", file.toString()));
+    Program.output(command.toArray(String[]::new));
+    Program.await("an answer", () -> dashboard.seen("result").size() > answers);
+    return dashboard.seen("result").get(answers).json();
   }
 
   private static void calibrate(int status, String answer, String config, String... step)

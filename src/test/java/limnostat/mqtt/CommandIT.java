@@ -27,7 +27,7 @@ class CommandIT {
     try (LocalBroker broker = LocalBroker.start()) {
       Tool.command(broker, "old", "-r");
       try (Link link = Links.connected(broker.port())) {
-        assertEquals(new Inbound.Refused(Inbound.Reason.RETAINED), next(link));
+        assertRefused(Inbound.Reason.RETAINED, "old", next(link));
         assertEquals(Optional.empty(), link.pollCommand());
         assertEquals(1, link.health().refusedCommands().get(Inbound.Reason.RETAINED));
       }
@@ -39,7 +39,7 @@ class CommandIT {
     try (LocalBroker broker = LocalBroker.start();
         Link link = Links.connected(broker.port())) {
       Tool.command(broker, "x".repeat(Inbox.PAYLOAD_BYTES_MAX + 1));
-      assertEquals(new Inbound.Refused(Inbound.Reason.TOO_LONG), next(link));
+      assertRefused(Inbound.Reason.TOO_LONG, "x".repeat(Inbox.PAYLOAD_BYTES_MAX), next(link));
       Tool.command(broker, "x".repeat(Inbox.PAYLOAD_BYTES_MAX));
       assertInstanceOf(Inbound.Command.class, next(link));
     }
@@ -76,6 +76,25 @@ class CommandIT {
       assertEquals(flood, refused(link) + taken);
       assertTrue(taken >= Inbox.BURST && taken <= Inbox.COMMANDS_MAX, "taken " + taken);
       assertTrue(link.health().connected());
+      assertEquals(1, link.health().attempts());
+    }
+  }
+
+  private static void assertRefused(Inbound.Reason reason, String beginning, Inbound next) {
+    Inbound.Refused refused = assertInstanceOf(Inbound.Refused.class, next);
+    assertEquals(reason, refused.reason());
+    assertEquals(beginning, new String(((Inbound.Command) refused.what()).payload(), UTF_8));
+  }
+
+  /** More than the library may take into memory, but no more than its sender needs to be told. */
+  @Test
+  void oneOfMegabytesIsRefusedAsTooLongAndTheLinkStaysUp() throws Exception {
+    try (LocalBroker broker = LocalBroker.start();
+        Link link = Links.connected(broker.port())) {
+      Tool.command(broker, "x".repeat(20 << 20));
+      assertRefused(Inbound.Reason.TOO_LONG, "x".repeat(Inbox.PAYLOAD_BYTES_MAX), next(link));
+      Tool.command(broker, "after");
+      assertInstanceOf(Inbound.Command.class, next(link));
       assertEquals(1, link.health().attempts());
     }
   }

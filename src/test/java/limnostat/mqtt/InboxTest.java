@@ -26,10 +26,24 @@ class InboxTest {
     inbox.accept(new byte[1], true, 0);
     inbox.accept(new byte[Inbox.PAYLOAD_BYTES_MAX + 1], false, 0);
     inbox.accept(new byte[Inbox.PAYLOAD_BYTES_MAX], false, 0);
-    assertEquals(Optional.of(new Inbound.Refused(Inbound.Reason.RETAINED)), inbox.poll());
-    assertEquals(Optional.of(new Inbound.Refused(Inbound.Reason.TOO_LONG)), inbox.poll());
+    assertEquals(1, refused(Inbound.Reason.RETAINED).payload().length);
+    assertEquals(Inbox.PAYLOAD_BYTES_MAX, refused(Inbound.Reason.TOO_LONG).payload().length);
     assertInstanceOf(Inbound.Command.class, inbox.poll().orElseThrow());
     assertEquals(Map.of(Inbound.Reason.RETAINED, 1L, Inbound.Reason.TOO_LONG, 1L), inbox.refused());
+  }
+
+  private Inbound.Command refused(Inbound.Reason reason) {
+    Inbound.Refused refused = assertInstanceOf(Inbound.Refused.class, inbox.poll().orElseThrow());
+    assertEquals(reason, refused.reason());
+    return assertInstanceOf(Inbound.Command.class, refused.what());
+  }
+
+  /** Or the answer would name another command's topic. */
+  @Test
+  void aRefusedOneOfAnotherTopicTellsItsTopic() {
+    inbox.accept("homie/5/x/y/set", new byte[1], true, 0);
+    Inbound.Refused refused = assertInstanceOf(Inbound.Refused.class, inbox.poll().orElseThrow());
+    assertEquals("homie/5/x/y/set", ((Inbound.Other) refused.what()).topic());
   }
 
   @Test

@@ -128,6 +128,16 @@ class NetworkRulesTest {
     assertEquals("accepted", pool.askById("a", raise, new Command.SetTarget(4)), "after that time");
   }
 
+  /** A retained one, told at each connection, must not make the live one's repeat a new one. */
+  @Test
+  void whatIsNotReadIsNeitherARepeatNorForgetsOne() {
+    String raise = "{raise}";
+    assertEquals("accepted", pool.askById("a", raise, new Command.SetTarget(4)));
+    assertEquals("retained", pool.askById("a", "", new Command.Unreadable("retained")));
+    assertEquals("too long", pool.askById("a", "", new Command.Unreadable("too long")));
+    assertEquals("again: accepted", pool.askById("a", raise, new Command.SetTarget(4)));
+  }
+
   /** A dashboard that gives everything the same id must not be told that off was taken. */
   @Test
   void anIdThatIsUsedForSomethingElseIsAnotherCommand() {

@@ -7,6 +7,7 @@ import static org.junit.jupiter.api.Assertions.assertTrue;
 
 import com.fasterxml.jackson.databind.JsonNode;
 import java.io.IOException;
+import java.nio.ByteBuffer;
 import java.nio.charset.StandardCharsets;
 import java.util.List;
 import java.util.Optional;
@@ -121,6 +122,9 @@ class CommandReaderTest {
         request.document());
     assertEquals(Optional.of("12"), read(DOCUMENTS.get(6)).requestId(), "a number as a text");
     assertEquals(Optional.empty(), read(DOCUMENTS.get(0)).requestId());
+    String none = "{\"type\":\"mode\",\"mode\":\"off\",\"request_id\":null}";
+    assertEquals(Optional.empty(), read(none).requestId(), "null is none, and no id of its own");
+    assertInstanceOf(Command.SetMode.class, read(none).command());
     assertEquals(OptionalDouble.of(1_780_308_000), read(DOCUMENTS.get(13)).sentUnixS());
     assertEquals(OptionalDouble.empty(), read(DOCUMENTS.get(0)).sentUnixS());
   }
@@ -163,6 +167,10 @@ class CommandReaderTest {
         "{\"type\":\"target\",\"free_chlorine_mg_l\":\"NaN\"}|free_chlorine_mg_l",
         "{\"type\":\"target\",\"free_chlorine_mg_l\":-1e400}|free_chlorine_mg_l",
         "{\"type\":\"superchlorinate\",\"free_chlorine_mg_l\":8,\"max_hours\":\"12\"}|max_hours",
+        "{\"type\":\"mode\",\"mode\":\"off\",\"request_id\":true}|request_id",
+        "{\"type\":\"mode\",\"mode\":\"off\",\"request_id\":[1]}|request_id",
+        "{\"type\":\"mode\",\"mode\":\"off\",\"request_id\":{}}|request_id",
+        "{\"type\":\"mode\",\"mode\":\"off\",\"request_id\":1.5}|request_id",
         "{\"type\":\"test_result\"}|at least one value",
         "{\"type\":\"test_result\",\"ph\":null}|at least one value",
         "{\"type\":\"test_result\",\"ph\":{}}|ph",
@@ -232,24 +240,106 @@ class CommandReaderTest {
     Command.Request request =
         read("{\"type\":\"" + x + "\",\"request_id\":\"" + x + "\",\"" + x + "\":1}");
     assertTrue(request.type().length() <= 41 && request.requestId().get().length() <= 41);
+    Command alarm = read("{\"type\":\"acknowledge\",\"alarm\":\"" + x + "\"}").command();
+    assertEquals(41, ((Command.Acknowledge) alarm).alarm().length());
     String reason = reason("{\"type\":\"mode\",\"mode\":\"auto\",\"" + x + "\":1,\"y\":2}");
     assertTrue(reason.length() < 200, reason);
   }
 
-  /** Cut in the middle of a pair of surrogates the answer must still be JSON. */
+  /** Cut in the middle of a pair of surrogates, a strict reader would refuse the answer. */
   @Test
-  void anEchoCutInACharacterIsStillJson() throws IOException {
+  void anEchoIsNotCutInACharacter() throws IOException {
+    String wave = "\uD83C\uDF0A";
     Command.Request request =
-        read("{\"type\":\"mode\",\"request_id\":\"" + "x".repeat(39) + "\uD83C\uDF0A\"}");
-    byte[] answer = EventDocument.numbered(new ScanEvent.Refused(request, "\uD83C"), 1, "1");
-    JsonNode node = Json.MAPPER.readTree(answer);
-    assertTrue(node.path("request_id").textValue().startsWith("x".repeat(39)));
+        read("{\"type\":\"mode\",\"request_id\":\"" + "x".repeat(39) + wave + "yy\"}");
+    assertEquals("x".repeat(39) + wave + "…", request.requestId().orElseThrow());
+    assertEquals("x".repeat(39) + wave + "…", answered(request).path("request_id").textValue());
+  }
+
+  /** The answer as a strict reader takes it: UTF-8, and no half of a character in an escape. */
+  private static JsonNode answered(Command.Request request) throws IOException {
+    String reason =
+        request.command() instanceof Command.Unreadable unreadable ? unreadable.reason() : "x";
+    byte[] answer = EventDocument.numbered(new ScanEvent.Refused(request, reason), 1, "1");
+    String text = StandardCharsets.UTF_8.newDecoder().decode(ByteBuffer.wrap(answer)).toString();
+    JsonNode node = Json.MAPPER.readTree(text);
+    assertTrue(Text.whole(node.toString()), text);
+    return node;
+  }
+
+  @Test
+  void halfACharacterIsRefusedAndNotRepeated() throws IOException {
+    for (String field : List.of("type", "mode", "request_id", "other")) {
+      Command.Request request = read("{\"" + field + "\":\"a\\ud83d\"}");
+      assertTrue(((Command.Unreadable) request.command()).reason().contains("surrogate"), field);
+      assertTrue(answered(request).isObject());
+    }
+    assertEquals("a\uFFFD", read("{\"type\":\"a\\ud83d\"}").type());
+    assertEquals("a\uFFFD", read("{\"type\":\"a\\ud83d\",oops").type());
+  }
+
+  private static byte[] bytes(String document) {
+    return document.getBytes(StandardCharsets.UTF_8);
+  }
+
+  /** What is only refused still tells whose it was: a retained one, and what is no JSON. */
+  @Test
+  void aDocumentThatIsNotReadTellsItsRequestAsFarAsItGoes() {
+    for (String document :
+        List.of(
+            "{\"type\":\"mode\",\"request_id\":\"a9\",\"mode\":\"off\"}",
+            "{\"x\":{\"request_id\":\"inner\",\"y\":[1,[2]]},\"request_id\":\"a9\",\"type\":\"mode\"}",
+            "{\"request_id\":\"a9\",\"type\":\"mode\",\"mode\":",
+            "{\"request_id\":\"a9\",\"type\":\"mode\",\"request_id\":\"second\"}",
+            "{\"request_id\":\"a9\",\"type\":\"mode\",\"x\":" + "[".repeat(30),
+            "{\"request_id\":\"a9\",\"type\":\"mode\",\"x\":NaN}")) {
+      Command.Request request = CommandReader.refused("why", bytes(document), "here");
+      assertEquals(Optional.of("a9"), request.requestId(), document);
+      assertEquals("mode", request.type(), document);
+      assertEquals(new Command.Unreadable("why"), request.command());
+      assertEquals("", request.document());
+    }
+    assertEquals(Optional.of("a9"), read("{\"request_id\":\"a9\",\"x\":NaN}").requestId());
+    for (String document :
+        List.of(
+            "",
+            "[\"request_id\"]",
+            "{\"request_id\":null}",
+            "{\"request_id\":true}",
+            "{\"request_id\":{\"request_id\":\"inner\"}}",
+            "{\"request_id\":\"cut",
+            "{\"request_id\":12",
+            "\u0000\u0001")) {
+      assertEquals(
+          Optional.empty(),
+          CommandReader.refused("why", bytes(document), "here").requestId(),
+          document);
+    }
+    assertEquals(
+        Optional.of("12"),
+        CommandReader.refused("why", bytes("{\"request_id\":12,"), "").requestId());
+  }
+
+  /** What the library has to say to programmers is of no use to a sender. */
+  @Test
+  void reasonsAreForSenders() {
+    assertEquals("not valid JSON: Non-standard token 'NaN'", reason("{\"type\":NaN}"));
+    assertFalse(reason("[".repeat(30)).contains("StreamRead"), reason("[".repeat(30)));
+    assertTrue(reason("[".repeat(30)).contains("(16)"), reason("[".repeat(30)));
   }
 
   @Test
   void notUtf8IsRefused() {
     byte[] latin = "{\"type\":\"mode\",\"mode\":\"é\"}".getBytes(StandardCharsets.ISO_8859_1);
-    assertInstanceOf(Command.Unreadable.class, CommandReader.read(latin, "here").command());
+    String wide = "{\"type\":\"mode\",\"mode\":\"off\"}";
+    for (byte[] document :
+        List.of(
+            latin,
+            wide.getBytes(StandardCharsets.UTF_16),
+            wide.getBytes(StandardCharsets.UTF_16LE),
+            ("\uFEFF" + wide).getBytes(StandardCharsets.UTF_8))) {
+      assertInstanceOf(Command.Unreadable.class, CommandReader.read(document, "here").command());
+    }
   }
 
   /** Whatever comes in: an answer, never an exception, and numbers that are numbers. */
@@ -269,10 +359,7 @@ class CommandReaderTest {
       } else if (request.command() instanceof Command.SetMode mode) {
         assertTrue(Double.isFinite(mode.duty().orElse(0)));
       }
-      assertTrue(
-          Json.MAPPER
-              .readTree(EventDocument.numbered(new ScanEvent.Refused(request, "x"), 1, "1"))
-              .isObject());
+      assertTrue(answered(request).isObject());
     }
     assertTrue(refused > 22_000 && refused < 50_000, refused + " refused");
   }
