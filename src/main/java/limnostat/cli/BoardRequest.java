@@ -1,5 +1,7 @@
 package limnostat.cli;
 
+import com.fasterxml.jackson.databind.JsonNode;
+import com.fasterxml.jackson.databind.json.JsonMapper;
 import java.io.IOException;
 import java.math.BigDecimal;
 import java.nio.charset.StandardCharsets;
@@ -9,7 +11,6 @@ import java.nio.file.Path;
 import java.nio.file.StandardCopyOption;
 import java.time.Instant;
 import java.time.temporal.ChronoUnit;
-import java.util.List;
 import java.util.Map;
 import java.util.UUID;
 
@@ -17,6 +18,7 @@ import java.util.UUID;
 final class BoardRequest {
   private static final long ANSWER_MS_MAX = 15_000;
   private static final long LOOK_EVERY_MS = 50;
+  private static final JsonMapper JSON = JsonMapper.builder().build();
 
   private BoardRequest() {}
 
@@ -24,13 +26,35 @@ final class BoardRequest {
    * Sends one, waits for its answer and prints it.
    *
    * @param fields numbers, or words of letters
+   * @param json prints the answer as a document, else in words
    * @return the exit status: done if accepted, failed if refused
    * @throws IOException nobody answers, or the spool cannot be written
    */
-  static int send(Path ledgerFile, String type, Map<String, ?> fields)
+  static int send(Path ledgerFile, String type, Map<String, ?> fields, boolean json)
+      throws IOException, InterruptedException {
+    String document = ask(ledgerFile, type, fields);
+    JsonNode answer = JSON.readTree(document);
+    boolean accepted = answer.path("result").asText().equals("accepted");
+    System.out.println(json ? document : words(answer));
+    return accepted ? Limnostat.DONE : Limnostat.FAILED;
+  }
+
+  /**
+   * Sends one and waits for its answer.
+   *
+   * @return a JSON document, as on the topic {@code result} but without id and time
+   * @throws IOException nobody answers, or the spool cannot be written
+   */
+  static String ask(Path ledgerFile, String type, Map<String, ?> fields)
       throws IOException, InterruptedException {
     String id = UUID.randomUUID().toString();
     return hand(Spool.folder(ledgerFile), id, document(id, type, fields));
+  }
+
+  private static String words(JsonNode answer) {
+    String text = answer.path("reason").asText(answer.path("remark").asText());
+    String result = answer.path("result").asText();
+    return text.isEmpty() ? result : result + ": " + text;
   }
 
   private static String document(String id, String type, Map<String, ?> fields) throws IOException {
@@ -53,7 +77,7 @@ final class BoardRequest {
     return "\"" + field.getValue() + "\"";
   }
 
-  private static int hand(Path folder, String id, String document)
+  private static String hand(Path folder, String id, String document)
       throws IOException, InterruptedException {
     if (!Files.isDirectory(folder)) {
       throw new IOException(
@@ -79,10 +103,8 @@ final class BoardRequest {
               ? "no daemon took it: it does not run, or with another ledger; nothing is recorded"
               : "the daemon took it but has not answered; see its log");
     }
-    List<String> lines = Files.readAllLines(answer, StandardCharsets.UTF_8);
+    String text = Files.readString(answer, StandardCharsets.UTF_8).strip();
     Files.delete(answer);
-    String text = lines.size() > 1 ? lines.get(1) : "";
-    System.out.println(text.isEmpty() ? lines.get(0) : lines.get(0) + ": " + text);
-    return lines.get(0).equals("accepted") ? Limnostat.DONE : Limnostat.FAILED;
+    return text;
   }
 }

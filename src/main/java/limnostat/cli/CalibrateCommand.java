@@ -62,6 +62,9 @@ final class CalibrateCommand implements Callable<Integer> {
       description = "Back to the file's values: ${COMPLETION-CANDIDATES}.")
   private Probe undo;
 
+  @Option(names = "--json", description = "Print the answer as one JSON document.")
+  private boolean json;
+
   @Override
   public Integer call() throws ConfigurationException, IOException, InterruptedException {
     if (Stream.of(beginMin, ph, orpMv, undo).filter(step -> step != null).count() != 1
@@ -72,20 +75,23 @@ final class CalibrateCommand implements Callable<Integer> {
     }
     Path ledger = config.load().configuration().ledger().file();
     if (beginMin != null) {
-      return BoardRequest.send(ledger, "function_check", Map.of("minutes", beginMin));
+      return BoardRequest.send(ledger, "function_check", Map.of("minutes", beginMin), json);
     }
     if (ph != null) {
       return BoardRequest.send(
-          ledger, "calibrate", Map.of("probe", "ph", "ph", ph, "temperature_c", temperatureC));
+          ledger,
+          "calibrate",
+          Map.of("probe", "ph", "ph", ph, "temperature_c", temperatureC),
+          json);
     }
     if (orpMv != null) {
-      return BoardRequest.send(ledger, "calibrate", Map.of("probe", "orp", "orp_mv", orpMv));
+      return BoardRequest.send(ledger, "calibrate", Map.of("probe", "orp", "orp_mv", orpMv), json);
     }
     String probe =
         switch (undo) {
           case PH -> "ph";
           case ORP -> "orp";
         };
-    return BoardRequest.send(ledger, "calibrate_undo", Map.of("probe", probe));
+    return BoardRequest.send(ledger, "calibrate_undo", Map.of("probe", probe), json);
   }
 }

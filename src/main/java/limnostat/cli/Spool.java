@@ -18,6 +18,7 @@ import java.util.regex.Pattern;
 import limnostat.scan.Command;
 import limnostat.scan.ScanEvent;
 import limnostat.wire.CommandReader;
+import limnostat.wire.EventDocument;
 
 /**
  * Commands of a person at the machine, without any broker: one file each in a folder beside the
@@ -37,6 +38,9 @@ final class Spool implements AutoCloseable {
   /** So that no id leads out of the folder. */
   private static final Pattern ID = Pattern.compile("[0-9a-f-]{1,40}");
 
+  /**
+   * @param text a JSON document, as on the topic {@code result} but without id and time
+   */
   private record Answer(String id, String text) {}
 
   private final Path folder;
@@ -82,20 +86,20 @@ final class Spool implements AutoCloseable {
   void answered(List<ScanEvent> events) {
     for (ScanEvent event : events) {
       if (event instanceof ScanEvent.Accepted e) {
-        answer(e.request(), "accepted", e.remark().orElse(""));
+        answer(e.request(), e);
       } else if (event instanceof ScanEvent.Refused e) {
-        answer(e.request(), "refused", e.reason());
+        answer(e.request(), e);
       } else if (event instanceof ScanEvent.AnsweredAgain e) {
-        answer(e.request(), e.first().accepted() ? "accepted" : "refused", e.first().text());
+        answer(e.request(), e);
       }
     }
   }
 
-  private void answer(Command.Request request, String result, String text) {
+  private void answer(Command.Request request, ScanEvent event) {
     String id = request.requestId().orElse("");
     if (request.origin().equals(Command.Request.BOARD)
         && ID.matcher(id).matches()
-        && !answers.offer(new Answer(id, result + "\n" + text + "\n"))) {
+        && !answers.offer(new Answer(id, EventDocument.text(event) + "\n"))) {
       log.warn("the answer to a command at the board is lost: too many wait");
     }
   }

@@ -19,7 +19,8 @@ import picocli.CommandLine.Spec;
     footer = {
       "",
       "Only on the machine itself, as a user who may write in the ledger's folder. Where no daemon",
-      "answers nothing is recorded, and the exit status is 1."
+      "answers nothing is recorded, nothing is printed but the reason to standard error, and the exit",
+      "status is 1, as for a test that is refused."
     })
 final class TestCommand implements Callable<Integer> {
   @Mixin private ConfigOption config;
@@ -58,6 +59,9 @@ final class TestCommand implements Callable<Integer> {
   @Option(names = "--salt", paramLabel = "MG_L", description = "Salt, mg/L.")
   private Double salt;
 
+  @Option(names = "--json", description = "Print the answer as one JSON document.")
+  private boolean json;
+
   @Override
   public Integer call() throws ConfigurationException, IOException, InterruptedException {
     Map<String, Double> values = new LinkedHashMap<>();
@@ -74,6 +78,7 @@ final class TestCommand implements Callable<Integer> {
       throw new CommandLine.ParameterException(
           spec.commandLine(), "a test has at least one value, as --free-chlorine 3.1");
     }
-    return BoardRequest.send(config.load().configuration().ledger().file(), "test_result", values);
+    return BoardRequest.send(
+        config.load().configuration().ledger().file(), "test_result", values, json);
   }
 }

@@ -5,11 +5,15 @@ import static org.junit.jupiter.api.Assertions.assertFalse;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
 import com.fasterxml.jackson.databind.JsonNode;
+import com.fasterxml.jackson.databind.ObjectMapper;
+import com.fasterxml.jackson.databind.node.ObjectNode;
 import java.io.RandomAccessFile;
+import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
+import limnostat.wire.Sent;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.Timeout;
 import org.junit.jupiter.api.io.TempDir;
@@ -123,6 +127,20 @@ class NetworkCommandsIT {
     }
   }
 
+  /** The document fits the published schema as an event does that has its id and time. */
+  private static void json(int status, String result, String... arguments) throws Exception {
+    List<String> all = new ArrayList<>(List.of(arguments));
+    all.add("--json");
+    try (Program program = Program.limnostat(all.toArray(String[]::new))) {
+      assertEquals(status, program.exit(), program.err().toString());
+      assertEquals(1, program.out().size(), program.out().toString());
+      ObjectNode answer = (ObjectNode) new ObjectMapper().readTree(program.out().get(0));
+      assertEquals(result, answer.path("result").asText(), answer.toString());
+      answer.put("id", "1").put("time_unix_s", 1);
+      Sent.check("result", answer.toString().getBytes(StandardCharsets.UTF_8));
+    }
+  }
+
   @Test
   void aTestAtTheMachineNeedsNoBroker() throws Exception {
     ConfigText text = ConfigText.feedingSoon().withoutBroker();
@@ -151,6 +169,10 @@ class NetworkCommandsIT {
       calibrate(1, "refused: no calibration by command", config, "--undo", "ph");
       calibrate(1, "refused: ", config, "--ph", "99", "--temperature", "25");
       calibrate(0, "accepted", config, "--begin", "0");
+      json(0, "accepted", "test", "--config", config, "--ph", "7.4");
+      json(1, "refused", "test", "--config", config, "--ph", "74");
+      json(1, "refused", "calibrate", "--config", config, "--orp", "470");
+      json(0, "accepted", "calibrate", "--config", config, "--begin", "5");
     }
     try (Program late = Program.limnostat(good)) {
       assertEquals(1, late.exit());

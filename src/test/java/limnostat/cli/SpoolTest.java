@@ -48,7 +48,10 @@ class SpoolTest {
       assertFalse(Files.exists(Spool.command(in, "a1")));
       spool.answered(List.of(new ScanEvent.Accepted(request, Optional.of("well"))));
       Program.await("an answer", () -> Files.exists(Spool.answer(in, "a1")));
-      assertEquals(List.of("accepted", "well"), Files.readAllLines(Spool.answer(in, "a1")));
+      assertEquals(
+          "{\"event\":\"command\",\"type\":\"test_result\",\"request_id\":\"a1\",\"origin\":\"board\","
+              + "\"result\":\"accepted\",\"remark\":\"well\"}\n",
+          Files.readString(Spool.answer(in, "a1")));
     }
   }
 
@@ -58,8 +61,11 @@ class SpoolTest {
         Spool spool = Spool.open(ledger(), events)) {
       Path in = Spool.folder(ledger());
       Program.await("the folder", () -> Files.isDirectory(in));
-      Files.writeString(Spool.command(in, "b1"), "x".repeat(100_000));
-      assertEquals(new Command.Unreadable("longer than 4096 bytes"), next(spool).get(0).command());
+      Files.writeString(
+          Spool.command(in, "b1"), "{\"request_id\":\"b1\",\"x\":\"" + "x".repeat(100_000));
+      Command.Request tooLong = next(spool).get(0);
+      assertEquals(new Command.Unreadable("longer than 4096 bytes"), tooLong.command());
+      assertEquals(Optional.of("b1"), tooLong.requestId(), "or nobody could be answered");
       Files.createSymbolicLink(Spool.command(in, "b2"), Path.of("/dev/zero"));
       assertInstanceOf(Command.Unreadable.class, next(spool).get(0).command());
       assertFalse(Files.exists(Spool.command(in, "b1")));
