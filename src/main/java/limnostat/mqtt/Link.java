@@ -104,7 +104,7 @@ public final class Link implements AutoCloseable {
 
   /**
    * Publishes once, in order, not retained; after a broken connection or a kill some may come
-   * twice. Never given up while there is a keeper; without one the oldest give way.
+   * twice. While there is a keeper the oldest give way after years only; without one at the bound.
    */
   public void event(String subtopic, byte[] payload) {
     send(subtopic, Worth.RECORD, payload);

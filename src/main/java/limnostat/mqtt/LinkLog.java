@@ -15,6 +15,8 @@ final class LinkLog {
 
   private final String address;
   private final Set<String> told = new HashSet<>();
+  private boolean toldBeyond;
+  private boolean toldDropped;
   private boolean flapping;
   private double downSinceS;
 
@@ -44,6 +46,30 @@ final class LinkLog {
     return told.size() < CAUSES_MAX && told.add(cause)
         ? Optional.of("MQTT link down: " + cause)
         : Optional.empty();
+  }
+
+  /**
+   * What waits for a broker that does not come; each once.
+   *
+   * @param beyond messages beyond the bound of the configuration, 0 for none
+   * @param droppedRecords records that gave way to newer ones
+   */
+  Optional<String> waiting(int beyond, long droppedRecords) {
+    if (droppedRecords > 0 && !toldDropped) {
+      toldDropped = true;
+      return Optional.of(
+          "no broker has come for so long that the oldest alarms, totals and commands are no longer"
+              + " kept for it; the ledger's events still have them. Without a broker set mqtt.enabled"
+              + " = false");
+    }
+    if (beyond > 0 && !toldBeyond) {
+      toldBeyond = true;
+      return Optional.of(
+          "more waits for the broker than mqtt.outbox_messages: readings and notes give way, alarms,"
+              + " totals and commands pile up in the ledger. Without a broker set mqtt.enabled ="
+              + " false");
+    }
+    return Optional.empty();
   }
 
   private Optional<String> returned(double nowS) {

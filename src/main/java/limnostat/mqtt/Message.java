@@ -16,7 +16,7 @@ public record Message(long number, String topic, Worth worth, byte[] payload) {
     READING,
     /** Goes when there are no readings left, the oldest first. */
     NOTE,
-    /** Never given up while there is something that keeps it. */
+    /** While there is something that keeps it, it goes after years of them only. */
     RECORD
   }
 }

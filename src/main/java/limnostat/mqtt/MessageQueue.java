@@ -11,8 +11,9 @@ import limnostat.mqtt.Message.Worth;
  * The messages that are sent once each and in order. All of them are with the keeper, the oldest
  * ones here too; what is here leaves when the broker has acknowledged it. Where the bound is
  * reached, readings thin out (every second one goes, so that older ones stand ever sparser), then
- * notes go, oldest first; records never go: beyond the bound only the keeper has them, until there
- * is room here. Guarded by the outbox's lock.
+ * notes go, oldest first. Of records only the keeper has those beyond the bound, until there is
+ * room here; the oldest go at a bound of their own, which takes years to reach. Guarded by the
+ * outbox's lock.
  */
 final class MessageQueue {
   /** Read back at once. */
@@ -36,6 +37,7 @@ final class MessageQueue {
   private boolean reading;
 
   private long dropped;
+  private long droppedRecords;
   private long thinned;
 
   MessageQueue(Outbox.Bounds bounds, Keeper keeper, Consumer<Keeper.Page> reader) {
@@ -49,6 +51,7 @@ final class MessageQueue {
   }
 
   void add(String topic, Worth worth, byte[] payload) {
+    readBack(); // what an earlier process left has to be here to give way
     while (full(payload) && giveWay(worth)) {
       // one after the other
     }
@@ -56,6 +59,9 @@ final class MessageQueue {
     if (!room && worth != Worth.RECORD) {
       drop(worth);
       return;
+    }
+    while (waiting() >= bounds.recordsMax() && !here.isEmpty()) {
+      dropOldest();
     }
     Message message = new Message(++newest, topic, worth, payload);
     boolean kept = keeper.keep(message);
@@ -69,8 +75,7 @@ final class MessageQueue {
       elsewhereTo = message.number();
     } else {
       while (full(payload)) {
-        dropped++;
-        remove(here.getFirst());
+        dropOldest();
       }
       append(message);
     }
@@ -118,6 +123,14 @@ final class MessageQueue {
 
   long dropped() {
     return dropped;
+  }
+
+  long droppedRecords() {
+    return droppedRecords;
+  }
+
+  int beyond() {
+    return Math.max(0, waiting() - bounds.eventsMax());
   }
 
   long thinned() {
@@ -169,6 +182,15 @@ final class MessageQueue {
       }
     }
     return false;
+  }
+
+  private void dropOldest() {
+    Outbox.Entry oldest = here.getFirst();
+    dropped++;
+    if (oldest.worth() == Worth.RECORD) {
+      droppedRecords++;
+    }
+    remove(oldest);
   }
 
   private void drop(Worth worth) {

@@ -76,15 +76,19 @@ final class Outbox {
 
   /**
    * @param topicsMax retained topics
-   * @param eventsMax messages that are sent once
+   * @param eventsMax messages that are sent once, beyond which readings and notes give way
+   * @param recordsMax records, most of them with the keeper only, beyond which the oldest go
    * @param bytesMax payload bytes, of retained topics and of those messages each
    * @param payloadBytesMax payload bytes of one message
    */
-  record Bounds(int topicsMax, int eventsMax, long bytesMax, int payloadBytesMax) {
+  record Bounds(int topicsMax, int eventsMax, int recordsMax, long bytesMax, int payloadBytesMax) {
+
+    /** 0.1 GB of a card; years of them. What the figure rests on is in DEVELOPERS.md. */
+    private static final int RECORDS_MAX = 200_000;
 
     /** Little against a heap of 48 MB: a kilobyte a message is twice what an event has. */
     static Bounds of(int messages) {
-      return new Bounds(512, messages, Math.max(1 << 20, 1024L * messages), 1 << 18);
+      return new Bounds(512, messages, RECORDS_MAX, Math.max(1 << 20, 1024L * messages), 1 << 18);
     }
   }
 
@@ -197,6 +201,16 @@ final class Outbox {
   /** Readings that gave way, as there was no room for all of them. */
   synchronized long thinnedReadings() {
     return messages.thinned();
+  }
+
+  /** Records that left so, a part of {@link #droppedEvents}. */
+  synchronized long droppedRecords() {
+    return messages.droppedRecords();
+  }
+
+  /** How many messages wait beyond the bound, with the keeper only. */
+  synchronized int beyond() {
+    return messages.beyond();
   }
 
   /** Retained values not taken, as the topic or the size was out of bounds. */

@@ -18,7 +18,7 @@ class KeptOutboxTest {
   private final Outbox outbox = outbox();
 
   private Outbox outbox() {
-    return new Outbox(new Outbox.Bounds(3, 8, 1000, 100), keeper, () -> {});
+    return new Outbox(new Outbox.Bounds(3, 8, 1000, 1000, 100), keeper, () -> {});
   }
 
   private void send(Worth worth, String... texts) {
@@ -133,13 +133,59 @@ class KeptOutboxTest {
     assertEquals(List.of(), keeper.numbers());
   }
 
+  /** Years of them: the oldest go, one for each that comes, and the newest stay in order. */
+  @Test
+  void recordsHaveABoundOfTheirOwnOnTheDisk() {
+    Outbox box = new Outbox(new Outbox.Bounds(3, 8, 30, 1000, 100), keeper, () -> {});
+    for (int i = 0; i < 200; i++) {
+      box.send("e", Worth.RECORD, ("r" + i).getBytes(UTF_8));
+      keeper.commit();
+      assertTrue(box.waiting() <= 30 + 1, "waiting " + box.waiting());
+      assertTrue(keeper.kept.size() <= 30 + 1, "kept " + keeper.kept.size());
+    }
+    assertEquals(Math.max(0, box.waiting() - 8), box.beyond());
+    assertEquals(200 - box.waiting(), box.droppedRecords());
+    assertEquals(box.droppedRecords(), box.droppedEvents());
+    List<String> sent = new ArrayList<>();
+    for (int i = 0; i < 100 && box.waiting() > 0; i++) {
+      for (Outbox.Entry e : takeEntries(box)) {
+        sent.add(new String(e.payload(), UTF_8));
+        box.acknowledged(e);
+      }
+      keeper.commit();
+    }
+    assertEquals(
+        IntStream.range(200 - sent.size(), 200).mapToObj(i -> "r" + i).toList(),
+        sent,
+        "the newest");
+    assertTrue(sent.size() >= 29, sent.size() + " of 30");
+    assertEquals(List.of(), keeper.numbers());
+  }
+
+  /** A process that begins while the broker is away thins out what an earlier one left. */
+  @Test
+  void readingsOfAnEarlierProcessGiveWayToo() {
+    for (int i = 1; i <= 8; i++) {
+      send(Worth.READING, "" + i);
+    }
+    keeper.commit();
+    Outbox next = outbox();
+    for (int i = 9; i <= 40; i++) {
+      next.send("e", Worth.READING, ("" + i).getBytes(UTF_8));
+      keeper.commit();
+    }
+    List<Integer> left = takeAll(next).stream().map(Integer::parseInt).toList();
+    assertEquals(40, left.get(left.size() - 1), "the newest is there: " + left);
+    assertTrue(left.size() >= 4 && left.size() <= 8, left.toString());
+  }
+
   /** Random sends, acknowledgements, commits, broken connections and kills; seeds are fixed. */
   @Test
   void everyRecordArrivesInOrderWhateverHappens() {
     for (long seed = 0; seed < 300; seed++) {
       Random random = new Random(seed);
       MemoryKeeper memory = new MemoryKeeper();
-      Outbox box = new Outbox(new Outbox.Bounds(3, 8, 1000, 100), memory, () -> {});
+      Outbox box = new Outbox(new Outbox.Bounds(3, 8, 1000, 1000, 100), memory, () -> {});
       List<String> expected = new ArrayList<>();
       List<String> arrived = new ArrayList<>();
       List<Outbox.Entry> open = new ArrayList<>();
@@ -171,7 +217,7 @@ class KeptOutboxTest {
             if (random.nextInt(10) == 0) {
               memory.commit(); // what was never kept is not promised
               open.clear();
-              box = new Outbox(new Outbox.Bounds(3, 8, 1000, 100), memory, () -> {});
+              box = new Outbox(new Outbox.Bounds(3, 8, 1000, 1000, 100), memory, () -> {});
             }
           }
         }

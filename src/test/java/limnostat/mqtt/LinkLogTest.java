@@ -1,6 +1,7 @@
 package limnostat.mqtt;
 
 import static org.junit.jupiter.api.Assertions.assertEquals;
+import static org.junit.jupiter.api.Assertions.assertTrue;
 
 import java.util.Optional;
 import org.junit.jupiter.api.Test;
@@ -40,5 +41,14 @@ class LinkLogTest {
       lines += log.down("cause " + i, false, i).stream().count();
     }
     assertEquals(8, lines);
+  }
+
+  @Test
+  void whatPilesUpIsToldOnce() {
+    assertEquals(Optional.empty(), log.waiting(0, 0));
+    assertTrue(log.waiting(1, 0).orElseThrow().contains("mqtt.outbox_messages"));
+    assertEquals(Optional.empty(), log.waiting(70, 0));
+    assertTrue(log.waiting(195_000, 1).orElseThrow().contains("the ledger's events"));
+    assertEquals(Optional.empty(), log.waiting(195_000, 9));
   }
 }

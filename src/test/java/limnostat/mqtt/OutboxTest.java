@@ -13,7 +13,8 @@ import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.ValueSource;
 
 class OutboxTest {
-  private final Outbox outbox = new Outbox(new Outbox.Bounds(3, 4, 20, 10), Keeper.NONE, () -> {});
+  private final Outbox outbox =
+      new Outbox(new Outbox.Bounds(3, 4, 100, 20, 10), Keeper.NONE, () -> {});
 
   @Test
   void onlyTheNewestValueOfATopicIsSent() {
@@ -159,7 +160,7 @@ class OutboxTest {
 
   @Test
   void anEventLargerThanTheRingDoesNotEmptyIt() {
-    Outbox small = new Outbox(new Outbox.Bounds(1, 4, 5, 10), Keeper.NONE, () -> {});
+    Outbox small = new Outbox(new Outbox.Bounds(1, 4, 100, 5, 10), Keeper.NONE, () -> {});
     small.send("e", Worth.RECORD, bytes("1"));
     small.send("e", Worth.RECORD, bytes("123456"));
     assertEquals(1, small.droppedEvents());
