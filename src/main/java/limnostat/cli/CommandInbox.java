@@ -112,8 +112,8 @@ final class CommandInbox {
       b.log.warn(
           dropped
               - told
-              + " commands over MQTT were dropped without an answer, as they came faster than a few"
-              + " a second");
+              + " commands over MQTT were dropped without an answer: "
+              + Inbound.Reason.TOO_MANY.text());
       told = dropped;
       toldAtS = nowS;
     }

@@ -32,7 +32,12 @@ public sealed interface Inbound {
     RETAINED("retained by the broker, so of unknown age; publish without the retain flag"),
     TOO_LONG("longer than " + Inbox.PAYLOAD_BYTES_MAX + " bytes"),
     /** Counted only, never told: an answer to each message of a flood would double the flood. */
-    TOO_MANY("more than " + Inbox.COMMANDS_PER_S + " commands a second"),
+    TOO_MANY(
+        "more than "
+            + Inbox.COMMANDS_PER_S
+            + " commands a second or "
+            + Inbox.COMMANDS_PER_HOUR
+            + " an hour"),
     /** Counted only, as there is no place left to tell it. */
     QUEUE_FULL("too many commands waiting");
 

@@ -21,12 +21,20 @@ final class Inbox {
 
   static final int BURST = 10;
 
+  /**
+   * Each command is a line in log and ledger, for good: at this rate some 5 MB a day, at the other
+   * a hundred; engineering judgement.
+   */
+  static final int COMMANDS_PER_HOUR = 600;
+
   private final Queue<Inbound> waiting = new ArrayDeque<>();
   private final Map<Inbound.Reason, Long> refused = new EnumMap<>(Inbound.Reason.class);
-  private final TokenBucket bucket;
+  private final TokenBucket second;
+  private final TokenBucket hour;
 
   Inbox(long nowNanos) {
-    bucket = new TokenBucket(COMMANDS_PER_S, BURST, nowNanos);
+    second = new TokenBucket(COMMANDS_PER_S, BURST, nowNanos);
+    hour = new TokenBucket(COMMANDS_PER_HOUR / 3600.0, COMMANDS_PER_HOUR, nowNanos);
   }
 
   void accept(byte[] payload, boolean retained, long nowNanos) {
@@ -39,7 +47,7 @@ final class Inbox {
   }
 
   private synchronized void accept(Inbound in, int bytes, boolean retained, long nowNanos) {
-    if (!bucket.take(nowNanos)) {
+    if (!second.take(nowNanos) || !hour.take(nowNanos)) {
       count(Inbound.Reason.TOO_MANY);
     } else if (retained) {
       refuse(Inbound.Reason.RETAINED, in);

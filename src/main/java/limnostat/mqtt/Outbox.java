@@ -83,7 +83,7 @@ final class Outbox {
    */
   record Bounds(int topicsMax, int eventsMax, int recordsMax, long bytesMax, int payloadBytesMax) {
 
-    /** 0.1 GB of a card; years of them. What the figure rests on is in DEVELOPERS.md. */
+    /** Some 45 MB of a card; what the figure rests on is in DEVELOPERS.md. */
     private static final int RECORDS_MAX = 200_000;
 
     /** Little against a heap of 48 MB: a kilobyte a message is twice what an event has. */

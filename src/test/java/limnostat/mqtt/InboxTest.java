@@ -2,6 +2,7 @@ package limnostat.mqtt;
 
 import static org.junit.jupiter.api.Assertions.assertEquals;
 import static org.junit.jupiter.api.Assertions.assertInstanceOf;
+import static org.junit.jupiter.api.Assertions.assertTrue;
 
 import java.util.Map;
 import java.util.Optional;
@@ -53,6 +54,19 @@ class InboxTest {
     }
     assertEquals(Inbox.BURST, drain());
     assertEquals(Map.of(Inbound.Reason.TOO_MANY, 1000L - Inbox.BURST), inbox.refused());
+  }
+
+  /** At a pace that each second bears, but no card for months. */
+  @Test
+  void whatGoesOnForHoursIsLimitedToo() {
+    int taken = 0;
+    for (int i = 0; i < 4 * 3600 * 4; i++) { // four a second for four hours
+      inbox.accept(new byte[1], false, i * S / 4);
+      taken += drain();
+    }
+    assertTrue(Math.abs(taken - 5 * Inbox.COMMANDS_PER_HOUR) <= 2, "taken " + taken);
+    inbox.accept(new byte[1], false, 5 * 3600 * S);
+    assertEquals(1, drain(), "an hour later as before");
   }
 
   @Test
