@@ -3,6 +3,7 @@ package limnostat.mqtt;
 import java.io.EOFException;
 import java.net.ConnectException;
 import java.net.NoRouteToHostException;
+import java.net.SocketException;
 import java.net.SocketTimeoutException;
 import java.net.UnknownHostException;
 import java.security.cert.CertificateException;
@@ -10,11 +11,15 @@ import java.security.cert.CertificateExpiredException;
 import java.security.cert.CertificateNotYetValidException;
 import java.util.Optional;
 import javax.net.ssl.SSLException;
+import limnostat.config.MqttSettings;
 import org.eclipse.paho.client.mqttv3.MqttException;
 
 /** Why there is no connection, in words for a person, and whether waiting alone may mend it. */
 final class Trouble extends Exception {
   private static final long serialVersionUID = 1L;
+
+  /** By the register of port numbers, secure-mqtt. */
+  private static final int TLS_PORT = 8883;
 
   private final boolean mendsItself;
 
@@ -86,7 +91,7 @@ final class Trouble extends Exception {
           true,
           failure);
     }
-    return new Trouble(where + ": " + network(root(failure)), true, failure);
+    return new Trouble(where + ": " + network(broker, root(failure)), true, failure);
   }
 
   /** What the broker itself said no to: the return codes of MQTT 3.1.1, section 3.2.2.3. */
@@ -114,7 +119,7 @@ final class Trouble extends Exception {
     };
   }
 
-  private static String network(Throwable root) {
+  private static String network(Broker broker, Throwable root) {
     if (root instanceof UnknownHostException) {
       return "the host name cannot be resolved; check the host and the network";
     }
@@ -124,10 +129,20 @@ final class Trouble extends Exception {
     if (root instanceof NoRouteToHostException || root instanceof SocketTimeoutException) {
       return "cannot be reached (" + root.getMessage() + ")";
     }
-    if (root instanceof EOFException) {
-      return "it closed the connection";
+    if (root instanceof EOFException || root instanceof SocketException) {
+      return "it closed the connection" + portDoubt(broker.settings());
     }
     return root.toString();
+  }
+
+  /** A port of the other kind closes without a word. */
+  private static String portDoubt(MqttSettings settings) {
+    if (settings.tls()) {
+      return "; is this its TLS port?";
+    }
+    return settings.port() == TLS_PORT
+        ? "; " + TLS_PORT + " is a TLS port by custom, and mqtt.tls is false"
+        : "";
   }
 
   private static Throwable root(Throwable failure) {

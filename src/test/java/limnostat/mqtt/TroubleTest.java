@@ -5,31 +5,48 @@ import static org.junit.jupiter.api.Assertions.assertTrue;
 
 import java.io.EOFException;
 import java.net.ConnectException;
+import java.net.SocketException;
 import java.net.UnknownHostException;
 import java.security.cert.CertificateException;
 import java.security.cert.CertificateNotYetValidException;
+import java.util.List;
 import java.util.Optional;
 import java.util.stream.Stream;
 import javax.net.ssl.SSLHandshakeException;
 import limnostat.config.MqttSettings;
 import org.eclipse.paho.client.mqttv3.MqttException;
+import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.Arguments;
 import org.junit.jupiter.params.provider.MethodSource;
 
 class TroubleTest {
-  private static final Broker BROKER =
-      new Broker(
-          new MqttSettings(
-              true,
-              "box",
-              1883,
-              false,
-              Optional.empty(),
-              Optional.of("pool"),
-              Optional.empty(),
-              "b"),
-          "s");
+  private static final Broker BROKER = broker(1883, false);
+
+  private static Broker broker(int port, boolean tls) {
+    return new Broker(
+        new MqttSettings(
+            true, "box", port, tls, Optional.empty(), Optional.of("pool"), Optional.empty(), "b"),
+        "s");
+  }
+
+  /** A port of the other kind says nothing but that. */
+  @Test
+  void aClosedConnectionAsksForTheKindOfPort() {
+    for (Exception closed : List.of(new EOFException(), new SocketException("Connection reset"))) {
+      Throwable failure = new MqttException(32109, closed);
+      String where = "broker box:";
+      assertEquals(
+          where + "1883: it closed the connection", Trouble.of(BROKER, failure).getMessage());
+      assertEquals(
+          where + "1883: it closed the connection; is this its TLS port?",
+          Trouble.of(broker(1883, true), failure).getMessage());
+      assertEquals(
+          where
+              + "8883: it closed the connection; 8883 is a TLS port by custom, and mqtt.tls is false",
+          Trouble.of(broker(8883, false), failure).getMessage());
+    }
+  }
 
   /** Return codes 1 to 5 as in table 3.1 of MQTT 3.1.1. */
   static Stream<Arguments> causes() {
