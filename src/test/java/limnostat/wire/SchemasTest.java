@@ -183,6 +183,20 @@ class SchemasTest {
         .toList();
   }
 
+  /** What the README shows as sent and taken fits its schema. */
+  @Test
+  void theReadmesMessagesFit() throws IOException {
+    List<MatchResult> messages =
+        Pattern.compile("(?m)^limnostat/garden/(\\S+) (\\{.*})$")
+            .matcher(Files.readString(Path.of("README.md")))
+            .results()
+            .toList();
+    messages.forEach(m -> Sent.check(m.group(1), m.group(2).getBytes(StandardCharsets.UTF_8)));
+    assertEquals(
+        List.of("command", "event", "result"),
+        messages.stream().map(m -> m.group(1)).distinct().toList());
+  }
+
   /** What the README shows is read, fits, and is all that there is. */
   @Test
   void theReadmesCommandsAreAll() throws IOException {
