@@ -101,6 +101,36 @@ class NetworkCommandsIT {
     }
   }
 
+  /** Left with the broker, it is of unknown age; whose it was is told all the same. */
+  @Test
+  void aRetainedCommandIsRefusedAndItsSenderTold() throws Exception {
+    ConfigText shipped =
+        ConfigText.feedingSoon()
+            .with("mqtt.homie", "true")
+            .with("mqtt.allow", "[\"target\", \"off\"]");
+    try (TestBroker broker = TestBroker.start();
+        Dashboard dashboard = new Dashboard(broker)) {
+      dashboard.send("{\"type\":\"mode\",\"mode\":\"off\",\"request_id\":\"old\"}", "-r");
+      String set = "homie/5/limnostat-garden/control/target/set";
+      broker.publish(set, "4", "-r");
+      try (Program daemon = daemon(shipped.withBroker(broker.port()))) {
+        JsonNode old =
+            dashboard
+                .await("result", m -> m.json().at("/request_id").asText().equals("old"))
+                .json();
+        contains(refusal(old), "retain flag");
+        assertEquals("mode", old.at("/type").asText());
+        JsonNode other =
+            dashboard.await("result", m -> m.json().at("/type").asText().equals("target")).json();
+        contains(refusal(other), "retain flag");
+        assertEquals("mqtt " + set, other.at("/origin").asText());
+        JsonNode state = dashboard.awaitState(s -> true);
+        assertEquals("auto", state.at("/mode").asText());
+        assertEquals(0, daemon.out().size());
+      }
+    }
+  }
+
   /** Asks by a document of so many bytes. */
   private JsonNode askWith(TestBroker broker, Dashboard dashboard, long bytes) throws Exception {
     Path file =
