@@ -264,7 +264,8 @@ def load(sites, seconds, port, broker, daemon, log):
         if next_command <= now:
             next_command += 1 / COMMANDS_PER_S
             sent += 1
-            if sent % (2 * COMMANDS_PER_S) == 0:  # within what a site takes a second
+            # Within what a site takes a second and, in half an hour, what it takes an hour.
+            if sent % (2 * COMMANDS_PER_S) == 0:
                 asked += 1
                 dashboard.publish("command", b'{"type":"acknowledge","alarm":"orp_failure"}',
                                   topic="limnostat/garden/")

@@ -18,9 +18,9 @@ import picocli.CommandLine.Spec;
     description = "Hands a water test to the running daemon and prints its answer.",
     footer = {
       "",
-      "Only on the machine itself, as a user who may write in the ledger's folder. Where no daemon",
-      "answers nothing is recorded, nothing is printed but the reason to standard error, and the exit",
-      "status is 1, as for a test that is refused."
+      "Only on the machine itself, as a user who may write in the ledger's folder.",
+      "Where no daemon answers nothing is recorded; the reason goes to standard",
+      "error, and the exit status is 1, as for a test that is refused."
     })
 final class TestCommand implements Callable<Integer> {
   @Mixin private ConfigOption config;

@@ -15,7 +15,7 @@ final class LinkLog {
 
   private final String address;
   private final Set<String> told = new HashSet<>();
-  private boolean toldBeyond;
+  private boolean toldOverflowed;
   private boolean toldDropped;
   private boolean flapping;
   private double downSinceS;
@@ -51,10 +51,10 @@ final class LinkLog {
   /**
    * What waits for a broker that does not come; each once.
    *
-   * @param beyond messages beyond the bound of the configuration, 0 for none
+   * @param overflowed whether there was no room within the bound of the configuration
    * @param droppedRecords records that gave way to newer ones
    */
-  Optional<String> waiting(int beyond, long droppedRecords) {
+  Optional<String> waiting(boolean overflowed, long droppedRecords) {
     if (droppedRecords > 0 && !toldDropped) {
       toldDropped = true;
       return Optional.of(
@@ -62,12 +62,12 @@ final class LinkLog {
               + " kept for it; the ledger's events still have them. Without a broker set mqtt.enabled"
               + " = false");
     }
-    if (beyond > 0 && !toldBeyond) {
-      toldBeyond = true;
+    if (overflowed && !toldOverflowed) {
+      toldOverflowed = true;
       return Optional.of(
-          "more waits for the broker than mqtt.outbox_messages: readings and notes give way, alarms,"
-              + " totals and commands pile up in the ledger. Without a broker set mqtt.enabled ="
-              + " false");
+          "no room for all that waits for the broker (mqtt.outbox_messages): readings give way, then"
+              + " notes; alarms, totals and commands go on waiting in the ledger. Without a broker"
+              + " set mqtt.enabled = false");
     }
     return Optional.empty();
   }

@@ -129,8 +129,8 @@ final class MessageQueue {
     return droppedRecords;
   }
 
-  int beyond() {
-    return Math.max(0, waiting() - bounds.eventsMax());
+  boolean overflowed() {
+    return dropped > 0 || thinned > 0 || waiting() > bounds.eventsMax();
   }
 
   long thinned() {

@@ -208,9 +208,9 @@ final class Outbox {
     return messages.droppedRecords();
   }
 
-  /** How many messages wait beyond the bound, with the keeper only. */
-  synchronized int beyond() {
-    return messages.beyond();
+  /** Whether there was ever no room for all that waits. */
+  synchronized boolean overflowed() {
+    return messages.overflowed();
   }
 
   /** Retained values not taken, as the topic or the size was out of bounds. */

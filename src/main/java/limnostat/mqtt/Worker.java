@@ -105,7 +105,8 @@ final class Worker implements Runnable {
     broker.plainTextWarning().ifPresent(line -> Logger.warn(line));
     while (!stopping) {
       Optional<Trouble> trouble = attempt();
-      log.waiting(outbox.beyond(), outbox.droppedRecords()).ifPresent(line -> Logger.warn(line));
+      log.waiting(outbox.overflowed(), outbox.droppedRecords())
+          .ifPresent(line -> Logger.warn(line));
       if (trouble.isPresent() && !stopping) {
         pause(backOff.pause(trouble.get().mendsItself()));
       }

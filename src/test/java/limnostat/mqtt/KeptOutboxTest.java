@@ -2,6 +2,7 @@ package limnostat.mqtt;
 
 import static java.nio.charset.StandardCharsets.UTF_8;
 import static org.junit.jupiter.api.Assertions.assertEquals;
+import static org.junit.jupiter.api.Assertions.assertFalse;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
 import java.util.ArrayList;
@@ -34,6 +35,21 @@ class KeptOutboxTest {
     assertEquals(List.of(), takeAll(outbox));
     keeper.commit();
     assertEquals(List.of("r1", "n2"), takeAll(outbox));
+  }
+
+  /** To be told once; that it is full to the brim is nothing to tell. */
+  @Test
+  void noRoomIsKnownHoweverItIsMade() {
+    for (Worth worth : Worth.values()) {
+      Outbox box =
+          new Outbox(new Outbox.Bounds(3, 8, 1000, 1000, 100), new MemoryKeeper(), () -> {});
+      for (int i = 0; i < 8; i++) {
+        box.send("e", worth, new byte[1]);
+      }
+      assertFalse(box.overflowed(), worth.name());
+      box.send("e", worth, new byte[1]);
+      assertTrue(box.overflowed(), worth.name());
+    }
   }
 
   @Test
@@ -143,7 +159,7 @@ class KeptOutboxTest {
       assertTrue(box.waiting() <= 30 + 1, "waiting " + box.waiting());
       assertTrue(keeper.kept.size() <= 30 + 1, "kept " + keeper.kept.size());
     }
-    assertEquals(Math.max(0, box.waiting() - 8), box.beyond());
+    assertTrue(box.overflowed());
     assertEquals(200 - box.waiting(), box.droppedRecords());
     assertEquals(box.droppedRecords(), box.droppedEvents());
     List<String> sent = new ArrayList<>();
