@@ -109,7 +109,8 @@ class NetworkCommandsIT {
             .with("mqtt.homie", "true")
             .with("mqtt.allow", "[\"target\", \"off\"]");
     try (TestBroker broker = TestBroker.start();
-        Dashboard dashboard = new Dashboard(broker)) {
+        Dashboard dashboard = new Dashboard(broker, "result");
+        Dashboard states = new Dashboard(broker, "state")) {
       dashboard.send("{\"type\":\"mode\",\"mode\":\"off\",\"request_id\":\"old\"}", "-r");
       String set = "homie/5/limnostat-garden/control/target/set";
       broker.publish(set, "4", "-r");
@@ -124,7 +125,7 @@ class NetworkCommandsIT {
             dashboard.await("result", m -> m.json().at("/type").asText().equals("target")).json();
         contains(refusal(other), "retain flag");
         assertEquals("mqtt " + set, other.at("/origin").asText());
-        JsonNode state = dashboard.awaitState(s -> true);
+        JsonNode state = states.awaitState(s -> true);
         assertEquals("auto", state.at("/mode").asText());
         assertEquals(0, daemon.out().size());
       }
