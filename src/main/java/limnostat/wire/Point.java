@@ -105,7 +105,8 @@ record Point(String node, String id, String name, String path, Form form, boolea
           number("doses", "acid_demand", "Acid demand", "acid_demand_ml_day", "mL/d", 0),
           number("doses", "chlorine_hour", "Chlorine, 60 minutes", "chlorine_hour_g", "g", 1),
           number("doses", "chlorine_day", "Chlorine, 24 hours", "chlorine_day_g", "g", 1),
-          sum("doses", "chlorine_total", "Chlorine ever", "chlorine_total_g", "g", "weight"),
+          // A weight is no sum to every version of the hub.
+          sum("doses", "chlorine_total", "Chlorine ever", "chlorine_total_g", "g", ""),
           number("doses", "acid_hour", "Acid, 60 minutes", "acid_hour_ml", "mL", 0),
           number("doses", "acid_day", "Acid, 24 hours", "acid_day_ml", "mL", 0),
           sum("doses", "acid_total", "Acid ever", "acid_total_ml", "mL", "volume"),

@@ -33,7 +33,6 @@ public record HubEntity(String id, JsonNode node) {
           "temperature", "°C",
           "irradiance", "W/m²",
           "duration", "s",
-          "weight", "g",
           "volume", "mL",
           "ph", "");
 
@@ -86,6 +85,12 @@ public record HubEntity(String id, JsonNode node) {
       assertFalse(options().isEmpty() || has("unit_of_measurement") || has("state_class"), id);
     } else if (has("device_class")) {
       assertEquals(CLASSES.get(text("device_class")), text("unit_of_measurement"), id);
+      // Of these only a volume may be a sum (the hub's source, as read: the state classes of each
+      // device class); and a volume is nothing else.
+      assertEquals(
+          text("device_class").equals("volume") ? "total_increasing" : "measurement",
+          text("state_class"),
+          id);
     }
     if (has("unit_of_measurement")) {
       String path = text("value_template").replace(" }}", "");
