@@ -8,9 +8,9 @@ public final class PhChange {
    * Carbonic acid's constants at 25 °C (Plummer and Busenberg 1982, as {@link Carbonates}), each
    * less by what an ionic strength of 0.03 mol/L makes of it (Davies).
    */
-  private static final double PK1 = 6.21;
+  private static final double PK1 = 6.28;
 
-  private static final double PK2 = 10.04;
+  private static final double PK2 = 10.11;
 
   /** Cyanuric acid's, as {@link Alkalinity}. */
   private static final double PK_CYANURIC = 6.88;
