@@ -18,6 +18,7 @@ package limnostat.measure;
  * @param high most
  * @param outsideS for how long it has been outside without a break, s
  * @param doubted whether the probe is doubted
+ * @param above whether it had moved up when it came to be doubted
  * @param waterLow least that the water can be by what was believed before; of no meaning unless
  *     doubted
  * @param waterHigh most
@@ -28,12 +29,13 @@ public record Envelope(
     double high,
     double outsideS,
     boolean doubted,
+    boolean above,
     double waterLow,
     double waterHigh,
     double possibleS) {
 
   public static final Envelope START =
-      new Envelope(Double.NEGATIVE_INFINITY, Double.POSITIVE_INFINITY, 0, false, 0, 0, 0);
+      new Envelope(Double.NEGATIVE_INFINITY, Double.POSITIVE_INFINITY, 0, false, false, 0, 0, 0);
 
   /** Outside for so long is no slug of other water in the pipe (engineering judgement), s. */
   static final double PERSISTENT_S = 1800;
@@ -46,9 +48,10 @@ public record Envelope(
 
   /**
    * @param tolerance what two sound values may differ by without any move, in the quantity's unit
-   * @param againS a doubted probe is believed after so long, s
+   * @param againUpS a probe that is doubted as it has moved up is believed after so long, s
+   * @param againDownS the same of one that has moved down
    */
-  record Limits(double tolerance, double againS) {}
+  record Limits(double tolerance, double againUpS, double againDownS) {}
 
   /**
    * One scan.
@@ -66,6 +69,7 @@ public record Envelope(
             high + up,
             outsideS,
             doubted,
+            above,
             waterLow - down,
             waterHigh + up,
             doubted ? possibleS + elapsedS : 0);
@@ -74,19 +78,20 @@ public record Envelope(
 
   private Envelope seen(Limits limits, double value, double elapsedS) {
     if (value >= low && value <= high) {
-      boolean still = doubted && possibleS < limits.againS;
+      boolean still = doubted && possibleS < (above ? limits.againUpS : limits.againDownS);
       return new Envelope(
           Math.max(low, value - limits.tolerance),
           Math.min(high, value + limits.tolerance),
           0,
           still,
+          above,
           waterLow,
           waterHigh,
           still ? possibleS : 0);
     }
     double forS = outsideS + elapsedS;
     if (forS < PERSISTENT_S) {
-      return new Envelope(low, high, forS, doubted, waterLow, waterHigh, possibleS);
+      return new Envelope(low, high, forS, doubted, above, waterLow, waterHigh, possibleS);
     }
     boolean back = doubted && value >= waterLow && value <= waterHigh;
     return new Envelope(
@@ -94,6 +99,7 @@ public record Envelope(
         value + limits.tolerance,
         0,
         !back,
+        value > high,
         doubted ? waterLow : low,
         doubted ? waterHigh : high,
         0);

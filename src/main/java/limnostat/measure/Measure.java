@@ -11,10 +11,14 @@ public final class Measure {
   static final double UNCOMPENSATED_C = 25;
 
   /** Two places in layered water, noise, and a sensor's own scatter, °C (judgement). */
-  private static final Envelope.Limits WATER = new Envelope.Limits(3, 12 * 3600);
+  private static final Envelope.Limits WATER = new Envelope.Limits(3, 12 * 3600, 12 * 3600);
 
-  /** A plume that has not mixed, noise, and an electrode's wander, pH (judgement). */
-  private static final Envelope.Limits PH = new Envelope.Limits(0.3, 24 * 3600);
+  /**
+   * A plume that has not mixed, noise, and an electrode's wander, pH (judgement). By one that has
+   * moved up acid would be fed: no time makes it believable.
+   */
+  private static final Envelope.Limits PH =
+      new Envelope.Limits(0.3, Double.POSITIVE_INFINITY, 24 * 3600);
 
   private Measure() {}
 
@@ -106,7 +110,15 @@ public final class Measure {
 
     PhCheck phCheck = state.phCheck().step(settings.phCalibration(), ph.measurement(), elapsedS);
     Envelope phModel =
-        state.phModel().step(PH, ph.measurement(), moves.phUp(), moves.phDown(), settled, elapsedS);
+        state
+            .phModel()
+            .step(
+                PH,
+                ph.measurement(),
+                moves.phUp() + (flow.moving ? moves.phAired() : 0),
+                moves.phDown(),
+                settled,
+                elapsedS);
     Upkeep upkeep = upkeep(settings, phCheck, unixTimeS, waterModel.doubted(), phModel.doubted());
 
     return new Result(

@@ -8,11 +8,13 @@ package limnostat.measure;
  * @param heatedC warmer by a heater, while water flows, °C
  * @param colderC colder, °C
  * @param phUp pH up by what was fed and by itself
+ * @param phAired pH up further while water flows
  * @param phDown pH down, likewise
  */
-public record Moves(double warmerC, double heatedC, double colderC, double phUp, double phDown) {
+public record Moves(
+    double warmerC, double heatedC, double colderC, double phUp, double phAired, double phDown) {
   private static final double ANY = Double.POSITIVE_INFINITY;
 
   /** Nothing is known, so nothing contradicts. */
-  public static final Moves UNKNOWN = new Moves(ANY, ANY, ANY, ANY, ANY);
+  public static final Moves UNKNOWN = new Moves(ANY, ANY, ANY, ANY, ANY, ANY);
 }

@@ -165,7 +165,8 @@ public enum Cause {
       false,
       Priority.MEDIUM,
       "Acid or base added by hand, or other water, which is normal; else an electrode that drifts, or a current in the"
-          + " water. Test pH and enter it: a test that agrees ends it, and so does a day in which pH moves as water can."),
+          + " water. Test pH and enter it: a test that agrees ends it, and where pH had moved down a day does in which it"
+          + " moves as water can."),
   WATER_FAILURE(
       "water_failure",
       "water temperature failed",

@@ -38,7 +38,8 @@ final class PoolMoves {
         HeatBalance.warmingKS(SunOnWater.clearSkyWM2(cosZenith)) * elapsedS,
         HeatBalance.heaterKS(volumeM3) * elapsedS,
         HeatBalance.coolingKS() * elapsedS,
-        acid ? PhChange.risePerS() * elapsedS + rise(settings, s, elapsedS) : UNKNOWN,
+        acid ? PhChange.risePerS(false) * elapsedS + rise(settings, s, elapsedS) : UNKNOWN,
+        (PhChange.risePerS(true) - PhChange.risePerS(false)) * elapsedS,
         acid
             ? PhChange.fallPerS() * elapsedS + UNSURE * acidFallPh(settings, s, elapsedS)
             : UNKNOWN);

@@ -110,12 +110,10 @@ record ProbeDetails(MeasureSettings settings, MeasureState state, Upkeep upkeep)
     return impossible(PH, state.phModel());
   }
 
-  /** Rounded, as they move. */
   private static String impossible(Quantity q, Envelope model) {
-    boolean below = model.high() < model.waterHigh();
     return text(
-        "%s has moved %s than the water can have, by what was last believed.",
-        q.name, below ? "further down" : "further up");
+        "%s has moved further %s than the water can have, by what was believed before.",
+        q.name, model.above() ? "up" : "down");
   }
 
   String worn() {

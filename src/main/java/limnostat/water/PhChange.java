@@ -24,11 +24,13 @@ public final class PhChange {
   private static final double CARBONATE_LEAST = 0.2;
 
   /**
-   * Share of its carbon dioxide that water loses in a day at most: 0.1 to 0.5 m a day over a metre
-   * of depth, a cell's hydrogen as much again, jets and falls several times that (engineering
-   * judgement).
+   * Share of its carbon dioxide that water loses in a day at most: still under wind 0.1 to 0.5 m a
+   * day over a metre of depth and less; while it flows a cell's hydrogen as much again, and jets
+   * and falls (engineering judgement).
    */
-  private static final double OUTGASSING_PER_DAY = 5;
+  private static final double OUTGASSING_STILL_PER_DAY = 1;
+
+  private static final double OUTGASSING_FLOWING_PER_DAY = 3;
 
   /**
    * Fall by itself at most, 1/h: chlorine that is spent, people, rain, algae by night (engineering
@@ -67,9 +69,12 @@ public final class PhChange {
    * Fastest rise by itself, pH units a second. Carbon dioxide leaves, dCT = −λ CT a0, and
    * alkalinity stays, so dpH/dt = λ CT a0 (a1 + 2 a2)/β, which is at most λ/ln 10 as β is more than
    * ln 10 CT a0 (a1 + 2 a2).
+   *
+   * @param flowing whether the pump runs
    */
-  public static double risePerS() {
-    return OUTGASSING_PER_DAY / LN_10 / 86_400;
+  public static double risePerS(boolean flowing) {
+    double lossPerDay = flowing ? OUTGASSING_FLOWING_PER_DAY : OUTGASSING_STILL_PER_DAY;
+    return lossPerDay / LN_10 / 86_400;
   }
 
   /** Fastest fall by itself, pH units a second. */

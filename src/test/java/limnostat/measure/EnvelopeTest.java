@@ -8,9 +8,9 @@ import java.util.List;
 import java.util.OptionalDouble;
 import org.junit.jupiter.api.Test;
 
-/** A tolerance of 3, a move of at most 1 an hour up and 2 down, believed again after 12 h. */
+/** A tolerance of 3, a move of at most 1 an hour up and 2 down, believed again after 12 or 8 h. */
 class EnvelopeTest {
-  private static final Envelope.Limits LIMITS = new Envelope.Limits(3, 12 * 3600);
+  private static final Envelope.Limits LIMITS = new Envelope.Limits(3, 12 * 3600, 8 * 3600);
   private static final double STEP_S = 60;
 
   private Envelope envelope = Envelope.START;
@@ -175,6 +175,22 @@ class EnvelopeTest {
     assertFalse(envelope.doubted());
     shows(40, 600);
     assertFalse(envelope.doubted());
+  }
+
+  @Test
+  void upAndDownHaveTheirOwnTimes() {
+    shows(25, 60);
+    shows(10, 30);
+    assertTrue(envelope.doubted());
+    assertFalse(envelope.above());
+    shows(10, 8 * 60 - 1);
+    assertTrue(envelope.doubted());
+    shows(10, 1);
+    assertFalse(envelope.doubted());
+    shows(40, 30);
+    assertTrue(envelope.above());
+    shows(40, 12 * 60 - 1);
+    assertTrue(envelope.doubted() && envelope.above());
   }
 
   @Test
