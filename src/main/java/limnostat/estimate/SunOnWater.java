@@ -150,7 +150,7 @@ public record SunOnWater(
    * Irradiance of a level plane under a clear sky, W/m²: 1098 cos z exp(−0.059/cos z), Haurwitz
    * (1945).
    */
-  public static double clearSkyWM2(double cosZenith) {
+  static double clearSkyWM2(double cosZenith) {
     return cosZenith <= 0 ? 0 : 1098 * cosZenith * StrictMath.exp(-0.059 / cosZenith);
   }
 

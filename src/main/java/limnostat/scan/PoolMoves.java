@@ -1,19 +1,17 @@
 package limnostat.scan;
 
 import limnostat.estimate.SlowAccount;
-import limnostat.estimate.Sun;
-import limnostat.estimate.SunOnWater;
 import limnostat.measure.Moves;
 import limnostat.water.ChlorineForm;
 import limnostat.water.Dose;
 import limnostat.water.HeatBalance;
 import limnostat.water.PhChange;
 
-/** By how much the pool can have moved since the last scan, from the account and the clock. */
+/**
+ * By how much the pool can have moved since the last scan, from the account and the time that has
+ * passed.
+ */
 final class PoolMoves {
-  /** Without a clock that is believed the sun may stand anywhere. */
-  private static final double COS_ZENITH_MAX = 1;
-
   /**
    * What is fed may move pH by so many times what is reckoned: alkalinity that is not known, a
    * plume that has not mixed (engineering judgement).
@@ -22,20 +20,12 @@ final class PoolMoves {
 
   private PoolMoves() {}
 
-  static Moves of(ScanSettings settings, ScanState s, ScanInputs in) {
-    double elapsedS = in.elapsedS();
+  static Moves of(ScanSettings settings, ScanState s, double elapsedS) {
     double volumeM3 = settings.estimate().volumeM3();
-    double cosZenith =
-        in.clockTrusted()
-            ? Sun.cosZenith(
-                in.unixTimeS(),
-                settings.estimate().latitudeDeg(),
-                settings.estimate().longitudeDeg())
-            : COS_ZENITH_MAX;
     // Without a feeder acid comes by hand, and nothing is fed by pH.
     boolean acid = settings.acid().fitted();
     return new Moves(
-        HeatBalance.warmingKS(SunOnWater.clearSkyWM2(cosZenith)) * elapsedS,
+        HeatBalance.warmingKS() * elapsedS,
         HeatBalance.heaterKS(volumeM3) * elapsedS,
         HeatBalance.coolingKS() * elapsedS,
         acid ? PhChange.risePerS(false) * elapsedS + rise(settings, s, elapsedS) : UNKNOWN,

@@ -66,7 +66,7 @@ public final class Scan {
             remembered,
             in.signals(),
             clock,
-            PoolMoves.of(settings, s, in),
+            PoolMoves.of(settings, s, dtS),
             interrupted ? 0 : dtS);
     Measure.Result measured = checking ? judged.inFunctionCheck() : judged;
     SunOnWater sun =

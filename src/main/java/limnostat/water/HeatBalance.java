@@ -12,8 +12,11 @@ public final class HeatBalance {
   /** Mean depth of a pool that nobody has measured (engineering judgement), m. */
   private static final double DEPTH_MIN_M = 0.8;
 
-  /** What light from clouds beside the sun may add to a clear sky's (engineering judgement). */
-  private static final double CLOUDS_MAX = 1.3;
+  /**
+   * Sun on a level plane, W/m²: 1035 with the sun overhead in a clear sky (Haurwitz 1945), and what
+   * clouds beside it may add (engineering judgement). At night too: no clock has a part in this.
+   */
+  private static final double SUN_W_M2 = 1300;
 
   /** Hot air over cool water, 12 K × 40 W/(m² K) in wind (engineering judgement), W/m². */
   private static final double WARM_AIR_W_M2 = 500;
@@ -38,13 +41,9 @@ public final class HeatBalance {
 
   private HeatBalance() {}
 
-  /**
-   * Fastest warming by sun and air, K/s.
-   *
-   * @param clearSkyWM2 what a clear sky gives a level plane, W/m²
-   */
-  public static double warmingKS(double clearSkyWM2) {
-    return (CLOUDS_MAX * clearSkyWM2 + WARM_AIR_W_M2) / (HEAT_CAPACITY_J_M3_K * DEPTH_MIN_M);
+  /** Fastest warming by sun and air, K/s. */
+  public static double warmingKS() {
+    return (SUN_W_M2 + WARM_AIR_W_M2) / (HEAT_CAPACITY_J_M3_K * DEPTH_MIN_M);
   }
 
   /** Fastest warming by a heater, which needs flow, K/s. */

@@ -3,12 +3,9 @@ package limnostat.scan;
 import static org.junit.jupiter.api.Assertions.assertEquals;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
-import java.util.List;
-import java.util.Map;
 import limnostat.account.DoseAccount;
 import limnostat.actuate.Modulator;
 import limnostat.measure.Moves;
-import limnostat.measure.Signals;
 import limnostat.scan.ScanSettings.Channel;
 import limnostat.scan.ScanState.Phase;
 import limnostat.water.HeatBalance;
@@ -17,11 +14,6 @@ import org.junit.jupiter.api.Test;
 
 /** A 50 m³ salt pool at 46° N, alkalinity taken as 100 mg/L, stabiliser 30 mg/L, pH 7.5. */
 class PoolMovesTest {
-  /** 2026-06-21 12:00 UTC, sun at noon there within the hour; midnight half a day before. */
-  private static final double NOON_UNIX_S = 1_782_043_200;
-
-  private static final double MIDNIGHT_UNIX_S = NOON_UNIX_S - 12 * 3600;
-
   private static final ScanSettings POOL = TestSettings.pool();
 
   private static ScanState on(double chlorine, double acid) {
@@ -40,32 +32,19 @@ class PoolMovesTest {
         s.totals());
   }
 
-  private static Moves moves(ScanSettings settings, ScanState s, double atS, boolean trusted) {
-    return PoolMoves.of(
-        settings,
-        s,
-        new ScanInputs(60, atS, trusted, Signals.of(Map.of()), Map.of(), false, true, List.of()));
+  private static Moves moves(ScanSettings settings, ScanState s) {
+    return PoolMoves.of(settings, s, 60);
   }
 
   @Test
   void nothingFedIsWhatWaterDoesByItself() {
-    Moves m = moves(POOL, on(0, 0), NOON_UNIX_S, true);
-    // Clear sky by Haurwitz with the sun 67° high: 1098 × 0.92 × exp(-0.059/0.92).
-    assertEquals(60 * HeatBalance.warmingKS(950), m.warmerC(), 0.05 * m.warmerC());
+    Moves m = moves(POOL, on(0, 0));
+    assertEquals(60 * HeatBalance.warmingKS(), m.warmerC(), 1e-12);
     assertEquals(60 * HeatBalance.heaterKS(50), m.heatedC(), 1e-12);
     assertEquals(60 * HeatBalance.coolingKS(), m.colderC(), 1e-12);
     assertEquals(60 * PhChange.risePerS(false), m.phUp(), 1e-12);
     assertEquals(60 * PhChange.risePerS(true), m.phUp() + m.phAired(), 1e-12);
     assertEquals(60 * PhChange.fallPerS(), m.phDown(), 1e-12);
-  }
-
-  @Test
-  void withoutSunItWarmsLessAndWithoutAClockAsMuchAsCanBe() {
-    Moves night = moves(POOL, on(0, 0), MIDNIGHT_UNIX_S, true);
-    assertEquals(60 * HeatBalance.warmingKS(0), night.warmerC(), 1e-12);
-    Moves never = moves(POOL, on(0, 0), MIDNIGHT_UNIX_S, false);
-    // The sun overhead: 1098 exp(-0.059).
-    assertEquals(60 * HeatBalance.warmingKS(1035.1), never.warmerC(), 1e-6);
   }
 
   /** 25 mL in a minute: 0.25 eq in 50 m³ are 5 µeq/L. */
@@ -75,7 +54,7 @@ class PoolMovesTest {
     assertEquals(
         25 * 10.01 / 1000 / 50_000 / PhChange.capacityEqL(100, 30, 7.5), fall, 0.005 * fall);
     assertTrue(fall > 0.01 && fall < 0.03, "" + fall);
-    Moves m = moves(POOL, on(0, 1), NOON_UNIX_S, true);
+    Moves m = moves(POOL, on(0, 1));
     assertEquals(60 * PhChange.fallPerS() + 2 * fall, m.phDown(), 1e-12);
     assertEquals(0, PoolMoves.acidFallPh(POOL, on(1, 0), 60), 0);
   }
@@ -86,7 +65,7 @@ class PoolMovesTest {
   @Test
   void theBaseInChlorineLiftsIt() {
     double rise = 20 / 60.0 / 50 / 70_906 / PhChange.capacityEqL(100, 30, 7.5);
-    Moves m = moves(POOL, on(1, 0), NOON_UNIX_S, true);
+    Moves m = moves(POOL, on(1, 0));
     assertEquals(60 * PhChange.risePerS(false) + 2 * rise, m.phUp(), 0.01 * rise);
   }
 
@@ -100,7 +79,7 @@ class PoolMovesTest {
             POOL.limits(),
             POOL.chlorine(),
             Channel.NONE);
-    Moves m = moves(none, on(0, 0), NOON_UNIX_S, true);
+    Moves m = moves(none, on(0, 0));
     assertEquals(Double.POSITIVE_INFINITY, m.phUp());
     assertEquals(Double.POSITIVE_INFINITY, m.phDown());
     assertTrue(Double.isFinite(m.warmerC() + m.colderC()));
