@@ -93,7 +93,9 @@ public record Envelope(
     if (forS < PERSISTENT_S) {
       return new Envelope(low, high, forS, doubted, above, waterLow, waterHigh, possibleS);
     }
-    boolean back = doubted && value >= waterLow && value <= waterHigh;
+    // With time the water can be anywhere: further away is no way back.
+    boolean turned = doubted && above == value < low;
+    boolean back = turned && value >= waterLow && value <= waterHigh;
     return new Envelope(
         value - limits.tolerance,
         value + limits.tolerance,

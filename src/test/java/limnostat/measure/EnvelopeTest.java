@@ -163,6 +163,24 @@ class EnvelopeTest {
     assertEquals(30, envelope.possibleS() / 60, 1.5, "and the time begins anew");
   }
 
+  /** With time the water can be anywhere: it has to be a move back. */
+  @Test
+  void furtherAwayIsNoWayBack() {
+    Envelope.Limits never =
+        new Envelope.Limits(3, Double.POSITIVE_INFINITY, Double.POSITIVE_INFINITY);
+    for (double sign : new double[] {1, -1}) {
+      envelope = Envelope.START;
+      double[] shown = {25, 25 + sign * 6, 25 + sign * 15, 25};
+      boolean[] doubted = {false, true, true, false};
+      for (int i = 0; i < shown.length; i++) {
+        for (int minute = 0; minute < 20 * 60; minute++) {
+          envelope = envelope.step(never, value(shown[i]), 1 / 60.0, 1 / 60.0, true, STEP_S);
+        }
+        assertEquals(doubted[i], envelope.doubted(), sign + ": " + shown[i]);
+      }
+    }
+  }
+
   @Test
   void afterHalfADayOfPossibleMovesItIsBelieved() {
     shows(25, 60);
