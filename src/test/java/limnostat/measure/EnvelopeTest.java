@@ -163,6 +163,29 @@ class EnvelopeTest {
     assertEquals(30, envelope.possibleS() / 60, 1.5, "and the time begins anew");
   }
 
+  private boolean doubtedAfter(double... shown) {
+    envelope = Envelope.START;
+    for (double value : shown) {
+      for (int minute = 0; minute < 60; minute++) {
+        envelope = envelope.step(LIMITS, value(value), 0, 0, true, STEP_S);
+      }
+    }
+    return envelope.doubted();
+  }
+
+  /** Nothing moves, and 25 is believed within 3. */
+  @Test
+  void theEdgesOfTheWaterAreTheWaters() {
+    assertFalse(doubtedAfter(25, 40, 28));
+    assertFalse(doubtedAfter(25, 40, 22));
+    assertFalse(doubtedAfter(25, 10, 28));
+    assertFalse(doubtedAfter(25, 10, 22));
+    assertTrue(doubtedAfter(25, 40, 28.1));
+    assertTrue(doubtedAfter(25, 40, 21.9));
+    assertTrue(doubtedAfter(25, 10, 28.1));
+    assertTrue(doubtedAfter(25, 10, 21.9));
+  }
+
   /** With time the water can be anywhere: it has to be a move back. */
   @Test
   void furtherAwayIsNoWayBack() {

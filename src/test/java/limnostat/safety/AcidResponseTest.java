@@ -171,4 +171,51 @@ class AcidResponseTest {
     hoursUntil(6, h -> 7.8);
     assertFalse(acid.unanswered());
   }
+
+  /** One more minute makes half an hour, with a mean of so much; all else as said. */
+  private static AcidResponse looked(double mean, AcidResponse before) {
+    AcidResponse full =
+        new AcidResponse(
+            1740,
+            1800 * mean,
+            before.sinceAcidS(),
+            before.least(),
+            before.most(),
+            before.flatFall(),
+            before.trough(),
+            before.peak(),
+            before.riseFall(),
+            before.trip());
+    return full.step(new AcidResponse.Inputs(0, Seen.value(0), false), 60);
+  }
+
+  private static AcidResponse with(
+      double least, double most, double flatFall, double trough, double peak, double riseFall) {
+    return new AcidResponse(
+        0, 0, 3540, least, most, flatFall, trough, peak, riseFall, AcidResponse.START.trip());
+  }
+
+  /** Near 0 these differences are exact. */
+  @Test
+  void theEdgesThemselves() {
+    assertEquals(0.3, looked(0.01, with(0, 0, 0.3, -1, 0.01, 0.2)).flatFall(), 0, "flat at 0.01");
+    assertEquals(0, looked(0.0101, with(0, 0, 0.3, -1, 0.01, 0.2)).flatFall(), 0);
+    assertEquals(0, looked(0, with(-1, 0, 0, -1, 0.03, 0.2)).riseFall(), 0, "answered by 0.03");
+    assertEquals(0, looked(0, with(-1, 0, 0, 0, 0, 0.2)).riseFall(), 0, "no rise is no sign");
+    assertTrue(looked(0.1, with(-1, 0, 0, 0, 0.1, 0.4)).unanswered(), "0.4, 0.1 and an hour");
+    assertFalse(looked(0.099, with(-1, 0, 0, 0, 0.099, 0.4)).unanswered());
+    assertFalse(looked(0.1, with(-1, 0, 0, 0, 0.1, 0.399)).unanswered());
+    assertTrue(looked(0, with(0, 0, 0.4, 0, 0, 0)).unanswered(), "flat");
+  }
+
+  @Test
+  void theBandIsThatOfAllMeansSince() {
+    AcidResponse next = looked(0.005, with(0, 0.009, 0.2, -1, 0.01, 0));
+    assertEquals(0.2, next.flatFall(), 0);
+    assertEquals(0, next.least(), 0);
+    assertEquals(0.009, next.most(), 0);
+    AcidResponse moved = looked(-0.002, next);
+    assertEquals(0, moved.flatFall(), 0, "0.009 and -0.002");
+    assertEquals(moved.least(), moved.most(), 0);
+  }
 }
