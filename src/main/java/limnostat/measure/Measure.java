@@ -10,6 +10,16 @@ public final class Measure {
   /** Temperature at which a glass electrode is taken as if nothing were known of it, °C. */
   static final double UNCOMPENSATED_C = 25;
 
+  /** Two places in layered water, noise, and a sensor's own scatter, °C (judgement). */
+  private static final Envelope.Limits WATER = new Envelope.Limits(3, 12 * 3600, 12 * 3600);
+
+  /**
+   * A plume that has not mixed, noise, and an electrode's wander, pH (judgement). By one that has
+   * moved up acid would be fed: no time makes it believable.
+   */
+  private static final Envelope.Limits PH =
+      new Envelope.Limits(0.3, Double.POSITIVE_INFINITY, 24 * 3600);
+
   private Measure() {}
 
   /** Values and memory. */
@@ -26,10 +36,21 @@ public final class Measure {
     return step(settings, state, signals, OptionalDouble.empty(), elapsedS);
   }
 
+  /** One scan of water of which no model knows anything. */
+  public static Result step(
+      MeasureSettings settings,
+      MeasureState state,
+      Signals signals,
+      OptionalDouble unixTimeS,
+      double elapsedS) {
+    return step(settings, state, signals, unixTimeS, Moves.UNKNOWN, elapsedS);
+  }
+
   /**
    * One scan.
    *
    * @param unixTimeS wall clock, for the age of calibrations; empty while it is not trusted
+   * @param moves by how much the water can have moved since the last scan
    * @param elapsedS time since the last scan, s
    */
   public static Result step(
@@ -37,6 +58,7 @@ public final class Measure {
       MeasureState state,
       Signals signals,
       OptionalDouble unixTimeS,
+      Moves moves,
       double elapsedS) {
     Flow flow = flow(settings.flow(), signals.of(Role.FLOW));
     double flowS = flow.moving ? Math.max(0, state.flowS() < 0 ? 0 : state.flowS() + elapsedS) : -1;
@@ -50,7 +72,21 @@ public final class Measure {
             new Probe.Sample(analog(signals, Role.WATER_C), Plausibility.RANGE),
             poolWater,
             elapsedS);
-    double waterC = water.measurement().orElse(settings.waterFallbackC());
+    boolean settled = poolWater && flowS >= Envelope.SETTLED_S;
+    Envelope waterModel =
+        state
+            .waterModel()
+            .step(
+                WATER,
+                water.measurement(),
+                moves.warmerC() + (flow.moving ? moves.heatedC() : 0),
+                moves.colderC(),
+                settled,
+                elapsedS);
+    double waterC =
+        waterModel.doubted()
+            ? settings.waterFallbackC()
+            : water.measurement().orElse(settings.waterFallbackC());
     OptionalDouble phMv = analog(signals, Role.PH_MV);
     OptionalDouble orpMv = analog(signals, Role.ORP_MV);
     Probe.Judged ph =
@@ -73,13 +109,23 @@ public final class Measure {
             elapsedS);
 
     PhCheck phCheck = state.phCheck().step(settings.phCalibration(), ph.measurement(), elapsedS);
-    Upkeep upkeep = upkeep(settings, phCheck, unixTimeS);
+    Envelope phModel =
+        state
+            .phModel()
+            .step(
+                PH,
+                ph.measurement(),
+                moves.phUp() + (flow.moving ? moves.phAired() : 0),
+                moves.phDown(),
+                settled,
+                elapsedS);
+    Upkeep upkeep = upkeep(settings, phCheck, unixTimeS, waterModel.doubted(), phModel.doubted());
 
     return new Result(
         new Measurements(
             orp.measurement().atBest(upkeep.orpAtBest()),
             ph.measurement().atBest(upkeep.phAtBest()),
-            water.measurement(),
+            waterModel.doubted() ? water.measurement().contradicted() : water.measurement(),
             flow.moving,
             flow.missing,
             flowS,
@@ -96,17 +142,24 @@ public final class Measure {
             Outside.of(settings, signals),
             settings.waterFallbackC(),
             upkeep),
-        new MeasureState(orp.memory(), ph.memory(), water.memory(), flowS, phCheck));
+        new MeasureState(
+            orp.memory(), ph.memory(), water.memory(), flowS, phCheck, waterModel, phModel));
   }
 
   private static Upkeep upkeep(
-      MeasureSettings settings, PhCheck phCheck, OptionalDouble unixTimeS) {
+      MeasureSettings settings,
+      PhCheck phCheck,
+      OptionalDouble unixTimeS,
+      boolean waterDisagrees,
+      boolean phUnexplained) {
     return new Upkeep(
         settings.orpCalibrated().due(unixTimeS),
         settings.phCalibrated().due(unixTimeS),
         ProbeHealth.orp(settings.orpOffsetMv()),
         ProbeHealth.ph(settings.phCalibration()),
-        phCheck.disagrees());
+        phCheck.disagrees(),
+        waterDisagrees,
+        phUnexplained);
   }
 
   /** pH = 7 − (E − E0)/(s S(t)), isopotential point at pH 7. */

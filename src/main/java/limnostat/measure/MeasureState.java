@@ -7,12 +7,26 @@ import java.util.Optional;
  *
  * @param flowS for how long flow has been unbroken, s; negative: there is none
  * @param phCheck the pH electrode against a person's tests
+ * @param waterModel the thermometer against what the water can do
+ * @param phModel the pH electrode likewise
  */
 public record MeasureState(
-    Probe.Memory orp, Probe.Memory ph, Probe.Memory water, double flowS, PhCheck phCheck) {
+    Probe.Memory orp,
+    Probe.Memory ph,
+    Probe.Memory water,
+    double flowS,
+    PhCheck phCheck,
+    Envelope waterModel,
+    Envelope phModel) {
   public static final MeasureState START =
       new MeasureState(
           Probe.Memory.BLANK, Probe.Memory.BLANK, Probe.Memory.BLANK, -1, PhCheck.START);
+
+  /** Of which no model knows anything. */
+  public MeasureState(
+      Probe.Memory orp, Probe.Memory ph, Probe.Memory water, double flowS, PhCheck phCheck) {
+    this(orp, ph, water, flowS, phCheck, Envelope.START, Envelope.START);
+  }
 
   /**
    * After an interruption: values and flow begin anew. A probe that had failed has to be good for
@@ -22,12 +36,30 @@ public record MeasureState(
    */
   public MeasureState interrupted(double elapsedS) {
     return new MeasureState(
-        orp.forgetting(), ph.forgetting(), water.forgetting(), -1, phCheck.aged(elapsedS));
+        orp.forgetting(),
+        ph.forgetting(),
+        water.forgetting(),
+        -1,
+        phCheck.aged(elapsedS),
+        waterModel.interrupted(),
+        phModel.interrupted());
   }
 
-  /** A person tested pH. */
+  /**
+   * The same while a person has the probes in hand, who looks after them: no model has anything
+   * against them afterwards.
+   */
+  public MeasureState inHand(double elapsedS) {
+    MeasureState s = interrupted(elapsedS);
+    return new MeasureState(
+        s.orp, s.ph, s.water, s.flowS, s.phCheck, waterModel.forgotten(), phModel.forgotten());
+  }
+
+  /** A person tested pH: where the electrode agrees, what moved was the water. */
   public MeasureState phTested(double tested) {
-    return new MeasureState(orp, ph, water, flowS, phCheck.tested(tested));
+    PhCheck check = phCheck.tested(tested);
+    return new MeasureState(
+        orp, ph, water, flowS, check, waterModel, check.agreed(0) ? phModel.forgotten() : phModel);
   }
 
   /** What the ORP probe has failed by, where it has. */

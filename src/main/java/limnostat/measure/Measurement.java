@@ -1,5 +1,6 @@
 package limnostat.measure;
 
+import java.util.ArrayList;
 import java.util.List;
 import java.util.OptionalDouble;
 
@@ -39,9 +40,20 @@ public sealed interface Measurement {
         : new Value(v.value(), v.status().orWorse(best), v.ageS(), v.failed());
   }
 
+  /** The same of a probe that contradicts the model: to be shown, and held against limits. */
+  default Measurement contradicted() {
+    if (!(this instanceof Value v)) {
+      return this;
+    }
+    List<Plausibility> all = new ArrayList<>(v.failed());
+    all.add(Plausibility.MODEL);
+    return new Value(
+        v.value(), v.status().orWorse(Status.OUT_OF_SPECIFICATION), v.ageS(), List.copyOf(all));
+  }
+
   /** Whether this scan brought a sample that passed every test. */
   default boolean fresh() {
-    return this instanceof Value v && v.ageS() == 0;
+    return this instanceof Value v && v.ageS() == 0 && !v.failed().contains(Plausibility.MODEL);
   }
 
   default boolean usable() {

@@ -98,12 +98,12 @@ public record Measurements(
   }
 
   private boolean standIn() {
-    return waterC.status() == Status.FAILURE;
+    return waterC.status() == Status.FAILURE || upkeep.waterDisagrees();
   }
 
   /**
    * The water temperature to work with, °C: as measured; while water stands at the thermometer the
-   * last; while it has failed the stand-in.
+   * last; while it has failed, or contradicts the model, the stand-in.
    */
   public double waterOr(double lastC) {
     return standIn() ? waterStandInC : waterC.orElse(lastC);

@@ -73,6 +73,15 @@ public record PhCheck(
     return new PhCheck(probe, probeAgeS, 0, ph, probe, next, calibration);
   }
 
+  /**
+   * Whether a test has just found what the electrode says.
+   *
+   * @param withinS how long ago, at most, s
+   */
+  public boolean agreed(double withinS) {
+    return testAgeS <= withinS && off == 0;
+  }
+
   public boolean disagrees() {
     return off >= PERSISTENT;
   }

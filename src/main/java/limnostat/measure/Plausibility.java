@@ -14,6 +14,8 @@ public enum Plausibility {
   RATE("too fast"),
   /** It moves at all: live electrodes are never still. */
   FREEZE("frozen"),
+  /** It has moved as water can, see {@link Envelope}. */
+  MODEL("contradicts the model of the water"),
   /** It has passed for long enough since the probe failed. */
   STEADY("not steady yet"),
   /** The probe's calibration is one that a probe can have. */

@@ -112,6 +112,8 @@ record Installed(ScanSettings settings) {
               ACID_DAY_CAP,
               ACID_LONGEST_RUN,
               ACID_NOT_BOOKED,
+              PH_UNEXPLAINED,
+              ACID_NO_RESPONSE,
               ACID_RECENT,
               CHLORINE_RECENT ->
               unlessAcid();

@@ -156,6 +156,17 @@ public enum Cause {
       Priority.MEDIUM,
       "Calibrate the electrode in two buffers, or replace it; use fresh reagents. A test that agrees ends it, and so"
           + " does another calibration in the file."),
+  PH_UNEXPLAINED(
+      "ph_unexplained",
+      "pH has moved by more than what was fed explains",
+      NONE,
+      HOLD,
+      0,
+      false,
+      Priority.MEDIUM,
+      "Acid or base added by hand, or other water, which is normal; else an electrode that drifts, or a current in the"
+          + " water. Test pH and enter it: a test that agrees ends it, and where pH had moved down a day does in which it"
+          + " moves as water can."),
   WATER_FAILURE(
       "water_failure",
       "water temperature failed",
@@ -165,6 +176,17 @@ public enum Cause {
       false,
       Priority.MEDIUM,
       "Thermometer unplugged or broken; the stated stand-in temperature is used."),
+  WATER_DISAGREES(
+      "water_disagrees",
+      "water temperature has moved as a pool cannot",
+      LIMIT,
+      NONE,
+      0,
+      false,
+      Priority.MEDIUM,
+      "Thermometer out of its pocket, cable, converter or another sensor; or a valve that lets other water pass it. The"
+          + " stated stand-in temperature is used. Measure the water by hand; a function check ends it, so does a"
+          + " reading that is back, and half a day of believable ones."),
   PROBE_WORN(
       "probe_worn",
       "a probe's calibration is outside what is good",
@@ -201,6 +223,17 @@ public enum Cause {
       true,
       Priority.HIGH,
       "Probe dead or dry, tank empty, cell dead, feeder air-locked, line slipped off or blocked: test the water, look at what feeds and at the probe, then reset."),
+  ACID_NO_RESPONSE(
+      "acid_no_response",
+      "acid fed with no response of pH",
+      NONE,
+      HOLD,
+      0,
+      false,
+      Priority.HIGH,
+      "Electrode dead, dry or drifting up, so that the pool may be far too acid; or acid tank empty, feeder air-locked,"
+          + " line slipped off, weak acid. Test pH by hand before anyone bathes and enter it, look at tank and feeder:"
+          + " acid is fed again once a test agrees with the electrode."),
   WATER_COLD(
       "water_cold",
       "water too cold",

@@ -74,6 +74,8 @@ final class Detection {
     add(present, Cause.PH_FAILURE, failed(m.ph()));
     add(present, Cause.WATER_FAILURE, failed(m.waterC()));
     add(present, Cause.PH_DISAGREES, m.upkeep().phDisagrees());
+    add(present, Cause.WATER_DISAGREES, m.upkeep().waterDisagrees());
+    add(present, Cause.PH_UNEXPLAINED, m.upkeep().phUnexplained());
     add(present, Cause.PROBE_WORN, m.upkeep().worn());
     add(present, Cause.CALIBRATION_DUE, m.upkeep().calibrationDue());
     add(present, Cause.FALLBACK_EXPIRED, fallbackExpired);

@@ -102,9 +102,14 @@ public final class Interlocks {
                     seen.estimate().orpSetpointMv(),
                     seen.plant().tested(),
                     seen.superchlorinating()),
+                new AcidResponse.Inputs(
+                    seen.plant().acidFallPh(), seen.measured().ph(), seen.plant().phAgreed()),
                 elapsedS);
     if (watched.response().now()) {
       present.add(Cause.NO_RESPONSE);
+    }
+    if (watched.acid().unanswered()) {
+      present.add(Cause.ACID_NO_RESPONSE);
     }
     // Nobody looked during an interruption, so no delay ran.
     double seenS = seen.interrupted() ? 0 : elapsedS;

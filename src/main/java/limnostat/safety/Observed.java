@@ -75,7 +75,9 @@ public record Observed(
    * What is fed and done.
    *
    * @param fedMgL chlorine that went in since the last scan, as told, mg/L
+   * @param acidFallPh by how much pH should fall by the acid that went in since then
    * @param tested whether a person's test has just moved the ORP setpoint
+   * @param phAgreed whether a person's test of pH has just agreed with the electrode
    * @param coverClosed whether the cover is closed, or was when it was last read
    * @param functionCheck whether a person has taken the plant for a function check
    * @param configurationChanged whether the configuration was changed of late
@@ -84,7 +86,9 @@ public record Observed(
    */
   public record Plant(
       double fedMgL,
+      double acidFallPh,
       boolean tested,
+      boolean phAgreed,
       boolean coverClosed,
       boolean functionCheck,
       boolean configurationChanged,

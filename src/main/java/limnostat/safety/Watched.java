@@ -6,11 +6,14 @@ import java.util.Map;
  * What the interlocks remember of process and people.
  *
  * @param response whether ORP answers what is fed
+ * @param acid whether pH answers what is fed
  * @param functionCheckS time left of a person's function check, s; 0: none
  * @param configured the configuration, and what was changed of it
  */
-public record Watched(Response response, double functionCheckS, Configured configured) {
-  public static final Watched START = new Watched(Response.START, 0, Configured.UNKNOWN);
+public record Watched(
+    Response response, AcidResponse acid, double functionCheckS, Configured configured) {
+  public static final Watched START =
+      new Watched(Response.START, AcidResponse.START, 0, Configured.UNKNOWN);
 
   /** What is read back from a ledger is checked as a stranger's would be. */
   public Watched {
@@ -19,9 +22,11 @@ public record Watched(Response response, double functionCheckS, Configured confi
     }
   }
 
-  Watched step(ProcessLimits limits, Response.Inputs in, double elapsedS) {
+  Watched step(
+      ProcessLimits limits, Response.Inputs in, AcidResponse.Inputs acidIn, double elapsedS) {
     return new Watched(
         response.step(in, limits.noResponseMgL(), elapsedS),
+        acid.step(acidIn, elapsedS),
         functionCheckS,
         configured.passed(elapsedS));
   }
@@ -42,15 +47,15 @@ public record Watched(Response response, double functionCheckS, Configured confi
    * @param forS how long it may take, s; 0: it is over
    */
   public Watched checkedFor(double forS) {
-    return new Watched(response, forS, configured);
+    return new Watched(response, acid, forS, configured);
   }
 
   /** A process begins with these options. */
   public Watched told(Map<String, String> options) {
-    return new Watched(response, functionCheckS, configured.told(options));
+    return new Watched(response, acid, functionCheckS, configured.told(options));
   }
 
   Watched forgotten() {
-    return new Watched(response.forgotten(), functionCheckS, configured);
+    return new Watched(response.forgotten(), acid, functionCheckS, configured);
   }
 }

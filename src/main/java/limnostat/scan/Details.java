@@ -10,6 +10,7 @@ import limnostat.estimate.Estimate;
 import limnostat.estimate.SlowAccount;
 import limnostat.estimate.TestLog;
 import limnostat.measure.Measurements;
+import limnostat.safety.AcidResponse;
 import limnostat.safety.Cause;
 import limnostat.safety.ProcessLimits;
 import limnostat.safety.Response;
@@ -41,6 +42,9 @@ public record Details(
       case PH_FAILURE -> probes().ph();
       case WATER_FAILURE -> probes().water();
       case PH_DISAGREES -> Optional.of(probes().disagreement());
+      case WATER_DISAGREES -> Optional.of(probes().impossible());
+      case PH_UNEXPLAINED -> Optional.of(probes().unexplained());
+      case ACID_NO_RESPONSE -> Optional.of(unansweredAcid());
       case PROBE_WORN -> Optional.of(probes().worn());
       case CALIBRATION_DUE -> Optional.of(probes().due());
       case FREE_CHLORINE_HIGH ->
@@ -81,6 +85,23 @@ public record Details(
               "ORP fell by %.0f mV and never rose while %.1f mg/L of chlorine were fed: look at"
                   + " tank, cell and feeder first.",
               trip.mv(), trip.fedMgL());
+    };
+  }
+
+  private String unansweredAcid() {
+    AcidResponse.Trip trip = state.safety().watched().acid().trip();
+    return switch (trip.kind()) {
+      case NONE -> "";
+      case FLAT ->
+          text(
+              "pH moved by no more than %.2f while acid was fed that should have lowered it by %.1f:"
+                  + " look at the electrode first.",
+              trip.moved(), trip.expectedFall());
+      case RISEN ->
+          text(
+              "pH rose by %.2f and never fell while acid was fed that should have lowered it by"
+                  + " %.1f: look at tank and feeder, then at the electrode.",
+              trip.moved(), trip.expectedFall());
     };
   }
 

@@ -5,6 +5,7 @@ import java.util.List;
 import java.util.Locale;
 import java.util.Optional;
 import limnostat.measure.CalibrationAge;
+import limnostat.measure.Envelope;
 import limnostat.measure.Fault;
 import limnostat.measure.MeasureSettings;
 import limnostat.measure.MeasureState;
@@ -80,7 +81,7 @@ record ProbeDetails(MeasureSettings settings, MeasureState state, Upkeep upkeep)
               limits.freezeS() / 60,
               q.table,
               q.table);
-      case PRESENT, STEADY, CALIBRATION, FRESH_WATER ->
+      case PRESENT, MODEL, STEADY, CALIBRATION, FRESH_WATER ->
           text(
               "Stale: %s has had no signal, or one too seldom, for more than %.0f s (%s.stale_after).",
               q.name, limits.staleS(), q.table);
@@ -99,6 +100,20 @@ record ProbeDetails(MeasureSettings settings, MeasureState state, Upkeep upkeep)
         "The last test read pH %.2f where the electrode said %.2f, more than %.1f apart, and the test"
             + " before it differed to the same side.",
         check.tested(), check.beside(), PhCheck.MOST);
+  }
+
+  String impossible() {
+    return impossible(WATER, state.waterModel());
+  }
+
+  String unexplained() {
+    return impossible(PH, state.phModel());
+  }
+
+  private static String impossible(Quantity q, Envelope model) {
+    return text(
+        "%s has moved further %s than the water can have, by what was believed before.",
+        q.name, model.above() ? "up" : "down");
   }
 
   String worn() {

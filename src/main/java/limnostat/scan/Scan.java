@@ -54,11 +54,20 @@ public final class Scan {
     Calibrations calibrations = s.asked().calibrations().step(in.signals(), checking, dtS);
     MeasureSettings measure = calibrations.on(settings.measure());
     // Nothing that the probes see in a person's hands is remembered, and flow is proved anew.
-    MeasureState remembered = interrupted || checking ? s.measure().interrupted(dtS) : s.measure();
+    MeasureState remembered =
+        checking
+            ? s.measure().inHand(dtS)
+            : interrupted ? s.measure().interrupted(dtS) : s.measure();
     OptionalDouble clock =
         in.clockTrusted() ? OptionalDouble.of(in.unixTimeS()) : OptionalDouble.empty();
     Measure.Result judged =
-        Measure.step(measure, remembered, in.signals(), clock, interrupted ? 0 : dtS);
+        Measure.step(
+            measure,
+            remembered,
+            in.signals(),
+            clock,
+            PoolMoves.of(settings, s, dtS),
+            interrupted ? 0 : dtS);
     Measure.Result measured = checking ? judged.inFunctionCheck() : judged;
     SunOnWater sun =
         s.sun().step(settings.estimate(), measured.measurements().outside(), in.unixTimeS(), dtS);
@@ -244,11 +253,16 @@ public final class Scan {
         in.clockTrusted(),
         stabiliser(settings, estimated.state(), decided.state()),
         judged(estimated.state().tests(), decided.state()),
-        plant(settings, s, estimated.state().tests(), in.elapsedS(), sun));
+        plant(settings, s, measured, estimated.state().tests(), in.elapsedS(), sun));
   }
 
   private static Observed.Plant plant(
-      ScanSettings settings, ScanState s, TestLog tests, double elapsedS, SunOnWater sun) {
+      ScanSettings settings,
+      ScanState s,
+      Measure.Result measured,
+      TestLog tests,
+      double elapsedS,
+      SunOnWater sun) {
     Map<Output, Observed.Run> runs = new EnumMap<>(Output.class);
     for (Output output : Output.values()) {
       runs.put(output, s.of(output).run(settings.of(output).output(), elapsedS));
@@ -259,7 +273,9 @@ public final class Scan {
     Watched watched = s.safety().watched();
     return new Observed.Plant(
         fedG / settings.estimate().volumeM3(),
+        PoolMoves.acidFallPh(settings, s, fedS),
         tests.fresh(elapsedS),
+        measured.state().phCheck().agreed(elapsedS),
         sun.covered(),
         watched.checking(),
         watched.configured().changed(),

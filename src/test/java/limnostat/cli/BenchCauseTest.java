@@ -173,6 +173,20 @@ class BenchCauseTest {
         chlorine(Cause.PH_FAILURE, unplugged("ph_mv"), 80, ph(7.4), 300),
         acid(Cause.PH_DISAGREES, twice(test("'ph':8.4")), 10, test("'ph':7.8"), 10),
         chlorine(Cause.WATER_FAILURE, unplugged("water_c"), 80, put("water_c", 25), 300),
+        chlorine(
+                Cause.WATER_DISAGREES,
+                slowly(
+                    p -> {
+                      p.scan(3600);
+                      p.in.put("water_c", 33);
+                    }),
+                2000,
+                put("water_c", 25),
+                2000)
+            .with("chlorine.output", "'5 g/h'"),
+        acid(Cause.PH_UNEXPLAINED, ph(8.3), 2000, test("'ph':8.3"), 60),
+        acid(Cause.ACID_NO_RESPONSE, slowly(NOTHING), 16 * 3600, test("'ph':7.8"), 60)
+            .with("limits.acid_hour", "'400 mL'", "limits.acid_day", "'1000 mL'"),
         chlorine(Cause.PROBE_WORN, NOTHING, 10, NOTHING, 0).with("orp.offset", "'30 mV'"),
         // A date that lies ahead, until it does not.
         chlorine(Cause.CALIBRATION_DUE, NOTHING, 10, slowly(NOTHING), 15 * 3600)

@@ -279,4 +279,43 @@ class MeasureTest {
     }
     assertEquals(List.of(Plausibility.FREEZE), last.ph().failed());
   }
+
+  private static final Moves MOVES = new Moves(0.5, 2, 1, 0.01, 0.05, 0.02);
+
+  private static MeasureState after(double flowS, boolean flow) {
+    MeasureState known =
+        new MeasureState(
+            Probe.Memory.BLANK,
+            Probe.Memory.BLANK,
+            Probe.Memory.BLANK,
+            flowS,
+            PhCheck.START,
+            new Envelope(10, 40, 0, false, false, 0, 0, 0),
+            new Envelope(5, 9, 0, false, false, 0, 0, 0));
+    Map<Role, Signal> signals = good();
+    signals.put(Role.FLOW, new Signal.Contact(flow));
+    return Measure.step(SWITCH, known, Signals.of(signals), OptionalDouble.empty(), MOVES, 1)
+        .state();
+  }
+
+  /** A heater and jets need flow. */
+  @Test
+  void theWaterMovesFurtherWhileItFlows() {
+    assertEquals(
+        new Envelope(9, 40.5, 0, false, false, -1, 0.5, 0), after(600, false).waterModel());
+    assertEquals(new Envelope(9, 42.5, 0, false, false, -1, 2.5, 0), after(600, true).waterModel());
+    assertEquals(9.01, after(600, false).phModel().high(), 1e-12);
+    assertEquals(9.06, after(600, true).phModel().high(), 1e-12);
+    assertEquals(4.98, after(600, true).phModel().low(), 1e-12);
+  }
+
+  /** 25 °C and about pH 7.5, within 3 and 0.3: from an hour of flow on. */
+  @Test
+  void aModelLooksOnceTheWaterHasSettled() {
+    assertEquals(42.5, after(3598, true).waterModel().high());
+    assertEquals(28, after(3599, true).waterModel().high());
+    assertEquals(22, after(3599, true).waterModel().low());
+    assertEquals(9.06, after(3598, true).phModel().high(), 1e-12);
+    assertEquals(0.6, after(3599, true).phModel().high() - after(3599, true).phModel().low(), 1e-9);
+  }
 }

@@ -87,6 +87,16 @@ class DetectionTest {
             Map.entry(
                 s -> s.upkeep = new Upkeep(false, false, Status.GOOD, Status.GOOD, true),
                 Set.of(Cause.PH_DISAGREES)),
+            Map.entry(
+                s ->
+                    s.upkeep =
+                        new Upkeep(false, false, Status.GOOD, Status.GOOD, false, true, false),
+                Set.of(Cause.WATER_DISAGREES)),
+            Map.entry(
+                s ->
+                    s.upkeep =
+                        new Upkeep(false, false, Status.GOOD, Status.GOOD, false, false, true),
+                Set.of(Cause.PH_UNEXPLAINED)),
             Map.entry(s -> s.pumpRests = true, Set.of(Cause.FLOW_STUCK)),
             Map.entry(s -> s.tankLow = true, Set.of(Cause.TANK_LOW)),
             Map.entry(s -> s.acidTankLow = true, Set.of(Cause.ACID_TANK_LOW)),

@@ -55,6 +55,8 @@ final class Seen {
   double combinedChlorineMgL;
   double doubtedMgL;
   double fedMgL;
+  double acidFallPh;
+  boolean phAgreed;
   boolean tested;
   boolean coverClosed;
   boolean functionCheck;
@@ -127,7 +129,9 @@ final class Seen {
         new Observed.Judged(longUnsure, outputTooSmall, combinedChlorineMgL, doubtedMgL),
         new Observed.Plant(
             fedMgL,
+            acidFallPh,
             tested,
+            phAgreed,
             coverClosed,
             functionCheck,
             configurationChanged,

@@ -200,6 +200,24 @@ class CauseTest {
                 s -> twoTestsOfPh(s, 8.4),
                 1,
                 s -> testedPh(s, 7.6)),
+            List.of(
+                new Row(
+                    Cause.WATER_DISAGREES,
+                    Output.CHLORINE,
+                    Effect.LIMIT,
+                    LONG_ON,
+                    s -> {
+                      s.scan(400);
+                      s.analog(Role.WATER_C, 33);
+                    },
+                    200,
+                    s -> s.analog(Role.WATER_C, 25))),
+            acid(
+                Cause.PH_UNEXPLAINED,
+                Situation::acidFeedingAfterAJump,
+                CauseTest::nothing,
+                50,
+                s -> testedPh(s, 7.9)),
             none(
                 Cause.CALIBRATION_DUE,
                 s -> s.unixTimeS += 91 * 86_400,
@@ -453,6 +471,7 @@ class CauseTest {
     provoked.addAll(Set.of(Cause.CHLORINE_RECENT, Cause.ACID_RECENT)); // chlorineAndAcidKeepApart
     provoked.add(Cause.FLOW_MISSING); // takes nothing, and never comes without NO_FLOW
     provoked.add(Cause.PROBE_WORN); // ProbeCareTest: it goes with the file only
+    provoked.add(Cause.ACID_NO_RESPONSE); // AcidInVainTest: it comes between two turns
     provoked.addAll(Coverage.SLOW); // LongStoriesTest
     assertEquals(EnumSet.allOf(Cause.class), provoked);
     assertEquals(Effect.NONE, Cause.FLOW_MISSING.on(Output.CHLORINE));

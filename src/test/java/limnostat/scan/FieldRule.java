@@ -19,6 +19,10 @@ final class FieldRule implements Rule {
     off(seen, unless(seen, Role.ACID_TANK_LOW, false), "S4: acid low or unread", false, true);
     boolean contradicted = seen.out().measured().upkeep().phDisagrees();
     off(seen, contradicted, "S4: pH contradicts two tests", false, true);
+    boolean unexplained = seen.out().measured().upkeep().phUnexplained();
+    off(seen, unexplained, "S4: pH moves as water cannot", false, true);
+    boolean inVain = seen.out().state().safety().watched().acid().unanswered();
+    off(seen, inVain, "S10: acid in vain", false, true);
 
     SafetyLimits limits = seen.settings().limits();
     boolean thermometer = seen.out().measured().waterC().fresh();
@@ -28,7 +32,10 @@ final class FieldRule implements Rule {
       off(seen, waterC <= limits.waterMinC(), "S8: water at " + waterC, true, false);
     }
     if (seen.out().measured().ph().fresh()) {
-      double heldC = seen.out().measured().waterC().orElse(25);
+      double heldC =
+          seen.out().measured().upkeep().waterDisagrees()
+              ? 25
+              : seen.out().measured().waterC().orElse(25);
       double ph = seen.ph(analog(seen, Role.PH_MV), heldC);
       off(seen, ph <= limits.phDosingMin() - 1e-4, "S8: pH " + ph, true, true);
       off(seen, ph >= limits.phDosingMax() + 1e-4, "S8: pH " + ph, true, false);

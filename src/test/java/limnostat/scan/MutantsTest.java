@@ -42,6 +42,12 @@ class MutantsTest {
               new Row(Cause.PH_DISAGREES, Output.ACID),
               "two tests against the electrode and an acid turn take longer than a history: PhCheckTest"),
           Map.entry(
+              new Row(Cause.PH_UNEXPLAINED, Output.ACID),
+              "an hour of flow, a jump and an acid turn hardly ever meet: CauseTest, ModelCareTest"),
+          Map.entry(
+              new Row(Cause.ACID_NO_RESPONSE, Output.ACID),
+              "turns of acid in vain take longer than a history: AcidInVainTest"),
+          Map.entry(
               new Row(Cause.CHLORINE_LONGEST_RUN, Output.CHLORINE),
               "the modulator rests by itself; without that: longest run and rest, below"),
           Map.entry(new Row(Cause.ACID_LONGEST_RUN, Output.ACID), "likewise"),

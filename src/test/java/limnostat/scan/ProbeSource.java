@@ -13,7 +13,9 @@ final class ProbeSource {
     FROZEN,
     JUMPING,
     /** Alive by its noise, but it shows nothing of the water. */
-    DEAD
+    DEAD,
+    /** It shows other water, or is off. */
+    SHIFTED
   }
 
   private static final Fault[] FAULTS = Fault.values();
@@ -35,6 +37,7 @@ final class ProbeSource {
   private final double lastsS;
   private double value;
   private Fault fault = Fault.NONE;
+  private int faults = FAULTS.length - 1; // the last is not for every probe
 
   ProbeSource(String what, double low, double high, double noise, Chance chance) {
     begins = what + " fails";
@@ -51,11 +54,16 @@ final class ProbeSource {
     fault = Fault.DEAD;
   }
 
+  /** It may also show other water than the pool's. */
+  void mayShift() {
+    faults = FAULTS.length;
+  }
+
   Signal next(Chance chance, double elapsedS) {
     double wander = noise * StrictMath.sqrt(Math.min(600, elapsedS)) * chance.nextGaussian();
     if (fault == Fault.NONE) {
       if (chance.event(begins, elapsedS / APART_S)) {
-        fault = FAULTS[1 + chance.nextInt(FAULTS.length - 1)];
+        fault = FAULTS[1 + chance.nextInt(faults - 1)];
       }
     } else if (chance.event(ends, elapsedS / (fault == Fault.DEAD ? DEAD_S : lastsS))) {
       fault = Fault.NONE;
@@ -70,6 +78,7 @@ final class ProbeSource {
       case INFINITE -> new Signal.Analog(1 / (chance.nextBoolean() ? 0.0 : -0.0));
       case OUT_OF_RANGE -> new Signal.Analog((chance.nextBoolean() ? 1 : -1) * 5000);
       case FROZEN -> new Signal.Analog(value);
+      case SHIFTED -> new Signal.Analog(value + 0.7 * (high - low) + noise * chance.nextGaussian());
       case DEAD -> new Signal.Analog(value + 0.3 * (chance.nextDouble() - 0.5));
       case JUMPING ->
           new Signal.Analog(Installations.between(chance, 2 * low - high, 2 * high - low));

@@ -12,9 +12,9 @@ import limnostat.measure.Signal;
 
 /**
  * S4: while a probe's raw signal is missing, no number, out of range or frozen, ORP contradicts the
- * estimate, or the cover is closed, chlorine gets at most the learned demand, and no more than was
- * demanded while ORP was last good; after the fallback's time it is off. With a pH that is bad
- * there is no acid.
+ * estimate, the thermometer the balance of heat, or the cover is closed, chlorine gets at most the
+ * learned demand, and no more than was demanded while ORP was last good; after the fallback's time
+ * it is off. With a pH that is bad there is no acid.
  */
 final class SignalRule implements Rule {
   private static final Role[] PROBES = {Role.ORP_MV, Role.PH_MV, Role.WATER_C};
@@ -27,7 +27,10 @@ final class SignalRule implements Rule {
 
   @Override
   public void check(Seen seen) {
-    boolean limited = coverClosed(seen) || seen.out().estimate().consistency().lost();
+    boolean limited =
+        coverClosed(seen)
+            || seen.out().estimate().consistency().lost()
+            || seen.out().measured().upkeep().waterDisagrees();
     boolean expired = false;
     for (Role role : PROBES) {
       RawProbe probe = probes.computeIfAbsent(role, RawProbe::new);

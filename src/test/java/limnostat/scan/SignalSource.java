@@ -45,6 +45,7 @@ final class SignalSource {
             chance.nextInt(4) > 0 ? 30 : 37,
             0.01,
             chance);
+    waterC.mayShift();
   }
 
   /** An ORP electrode, or its front end, that is dead from the beginning. */

@@ -177,8 +177,20 @@ final class Situation {
             Times.USUAL, pool.chlorine().caps(), pool.acid().caps(), longestRunS, List.of()));
   }
 
+  /** The same, half an hour after pH has jumped. */
+  static Situation acidFeedingAfterAJump() {
+    ScanSettings pool = TestSettings.pool();
+    Situation s = new Situation(Times.USUAL, pool.chlorine().caps(), pool.acid().caps());
+    s.scan(590);
+    return acidFeeding(s, 7.9);
+  }
+
   private static Situation acidFeeding(Situation s) {
-    s.ph(7.8);
+    return acidFeeding(s, 7.8);
+  }
+
+  private static Situation acidFeeding(Situation s, double ph) {
+    s.ph(ph);
     for (int i = 0; i < 2000 && (s.out == null || s.out.outputs().acid() == 0); i++) {
       s.scan(1);
     }

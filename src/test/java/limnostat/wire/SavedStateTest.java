@@ -58,6 +58,7 @@ import limnostat.estimate.TestLog;
 import limnostat.estimate.TestVerdict;
 import limnostat.measure.MeasureState;
 import limnostat.measure.Role;
+import limnostat.safety.AcidResponse;
 import limnostat.safety.Cause;
 import limnostat.safety.Configured;
 import limnostat.safety.Priority;
@@ -133,6 +134,17 @@ class SavedStateTest {
             any(),
             new Response.Trip(one(Response.Kind.values()), any(), signed()),
             random.nextBoolean()),
+        new AcidResponse(
+            any(),
+            any(),
+            any(),
+            Double.POSITIVE_INFINITY,
+            Double.NEGATIVE_INFINITY,
+            any(),
+            any(),
+            signed(),
+            any(),
+            new AcidResponse.Trip(one(AcidResponse.Kind.values()), any(), any())),
         3600 * random.nextDouble(),
         new Configured(
             Map.of("limits.orp_high", "800 mV", "pool.volume", "50 m3"),

@@ -118,6 +118,31 @@ final class Injections {
         unplugged(Cause.ORP_FAILURE, Role.ORP_MV),
         unplugged(Cause.PH_FAILURE, Role.PH_MV),
         unplugged(Cause.WATER_FAILURE, Role.WATER_C),
+        new Injection(
+            Cause.WATER_DISAGREES,
+            "thermometer out of its pocket, 8 °C warmer",
+            // Room for the hours that it takes.
+            Setup.chlorine(25, 400),
+            b -> {
+              b.scan(4000);
+              b.breaks(span -> new PlantFault.Offset(Role.WATER_C, 8, span), LASTS_S);
+            },
+            1900,
+            Injection::nothing),
+        new Injection(
+            Cause.PH_UNEXPLAINED,
+            "pH electrode jumps up by 0.6",
+            Setup.ACID,
+            b -> b.breaks(span -> new PlantFault.Offset(Role.PH_MV, -35, span), LASTS_S),
+            1900,
+            Injection::nothing),
+        new Injection(
+            Cause.ACID_NO_RESPONSE,
+            "acid line slipped off",
+            Setup.acid(600, 3000),
+            b -> b.breaks(span -> new PlantFault.OutputDead(Output.ACID, span), 24 * 3600),
+            16 * 3600,
+            FaultBench::testedPh),
         chlorine(
             Cause.FALLBACK_EXPIRED,
             "ORP unplugged for hours",

@@ -1,0 +1,66 @@
+package limnostat.scan;
+
+import limnostat.estimate.SlowAccount;
+import limnostat.measure.Moves;
+import limnostat.water.ChlorineForm;
+import limnostat.water.Dose;
+import limnostat.water.HeatBalance;
+import limnostat.water.PhChange;
+
+/**
+ * By how much the pool can have moved since the last scan, from the account and the time that has
+ * passed.
+ */
+final class PoolMoves {
+  /**
+   * What is fed may move pH by so many times what is reckoned: alkalinity that is not known, a
+   * plume that has not mixed (engineering judgement).
+   */
+  private static final double UNSURE = 2;
+
+  private PoolMoves() {}
+
+  static Moves of(ScanSettings settings, ScanState s, double elapsedS) {
+    double volumeM3 = settings.estimate().volumeM3();
+    // Without a feeder acid comes by hand, and nothing is fed by pH.
+    boolean acid = settings.acid().fitted();
+    return new Moves(
+        HeatBalance.warmingKS() * elapsedS,
+        HeatBalance.heaterKS(volumeM3) * elapsedS,
+        HeatBalance.coolingKS() * elapsedS,
+        acid ? PhChange.risePerS(false) * elapsedS + rise(settings, s, elapsedS) : UNKNOWN,
+        (PhChange.risePerS(true) - PhChange.risePerS(false)) * elapsedS,
+        acid
+            ? PhChange.fallPerS() * elapsedS + UNSURE * acidFallPh(settings, s, elapsedS)
+            : UNKNOWN);
+  }
+
+  private static final double UNKNOWN = Double.POSITIVE_INFINITY;
+
+  /** By how much pH should fall by the acid of the last scan, taken as of 31.45 %. */
+  static double acidFallPh(ScanSettings settings, ScanState s, double elapsedS) {
+    double acidMl = s.acid().given(settings.acid().caps(), elapsedS);
+    return acidMl == 0
+        ? 0
+        : acidMl
+            / Dose.muriaticAcidMl(1, Dose.MURIATIC_PERCENT)
+            / (1000 * settings.estimate().volumeM3())
+            / capacityEqL(s);
+  }
+
+  /** By how much the base in the chlorine may lift pH. */
+  private static double rise(ScanSettings settings, ScanState s, double elapsedS) {
+    ChlorineForm form = settings.estimate().slow().form();
+    double chlorineMgL =
+        s.chlorine().given(settings.chlorine().caps(), elapsedS) / settings.estimate().volumeM3();
+    return chlorineMgL == 0
+        ? 0
+        : UNSURE * chlorineMgL * form.alkalinityAddedEqPerMg() / capacityEqL(s);
+  }
+
+  private static double capacityEqL(ScanState s) {
+    SlowAccount slow = s.estimate().slow();
+    return PhChange.capacityEqL(
+        Math.max(20, slow.totalAlkalinity().mgL()), slow.cyanuricAcidMgL(), s.estimate().ph());
+  }
+}
