@@ -23,9 +23,6 @@ public final class Control {
   /** The plan is made anew this often, s. */
   private static final double PLAN_S = 600;
 
-  /** Time constant of the mean duty, s of fresh ORP: about two days of a pump's hours. */
-  private static final double LATELY_S = 16 * 3600.0;
-
   /** A whole day's mean under a cover. */
   private static final Hour SUNLESS = new Hour(0, 1);
 
@@ -83,7 +80,6 @@ public final class Control {
             ? Plan.duty(
                 settings,
                 in.estimate().outlook(),
-                in.estimate().freeChlorineSdMgL() / in.estimate().freeChlorineMgL(),
                 state.targetMgL(),
                 in.feed().rateGH() / in.pool().volumeM3(),
                 at -> in.sun().hourAt(in.pool(), at, unixTimeS),
@@ -104,7 +100,9 @@ public final class Control {
             elapsedS);
     // The ladder, see Rung.
     Feedback feedback =
-        !fresh ? blind : planned ? new Feedback(plan, state.integral(), 0) : orpAlone;
+        !fresh
+            ? blind
+            : planned ? new Feedback(plan, state.integral(), plan - feedForward) : orpAlone;
 
     Ladder ladder = state.ladder().step(rung(state, in, planned), elapsedS);
     double law = fresh && raise.running() ? towards(raise, in.estimate()) : feedback.duty();
@@ -137,9 +135,7 @@ public final class Control {
             feedback.integral(),
             feedback.trim(),
             demanded,
-            good
-                ? goodDuty(state.lastGoodDuty(), demanded, planned, elapsedS)
-                : state.lastGoodDuty(),
+            good ? demanded : state.lastGoodDuty(),
             false,
             bump,
             plan,
@@ -203,11 +199,6 @@ public final class Control {
   private static double feedForward(ControlSettings settings, Inputs in) {
     double demandGDay = in.estimate().demandMgLDay() * in.pool().volumeM3();
     return demandGDay / (in.feed().rateGH() * settings.pumpS() / 3600);
-  }
-
-  /** A plan feeds in turns: what a good ORP stood behind is its mean of late. */
-  private static double goodDuty(double before, double duty, boolean planned, double elapsedS) {
-    return planned ? before + (duty - before) * (1 - StrictMath.exp(-elapsedS / LATELY_S)) : duty;
   }
 
   /** The same without the sun, as under a closed cover. */

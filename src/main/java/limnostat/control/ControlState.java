@@ -12,8 +12,8 @@ package limnostat.control;
  * @param trim last feedback with a fresh ORP, duty: once ORP has failed, what it took off the
  *     learned demand stays off
  * @param lastDuty duty of the last scan as it was before any pause for acid, 0–1
- * @param lastGoodDuty demanded duty of the last scan in auto with a fresh ORP, of a plan its mean
- *     of late, 0–1: no failed signal leads above it
+ * @param lastGoodDuty demanded duty of the last scan in auto with a fresh ORP, 0–1: no failed
+ *     signal leads above it
  * @param transfer whether the next step takes the law over from something else
  * @param plan duty of the plan, 0–1
  * @param planS for how long the plan has stood, s; infinite: none yet

@@ -365,20 +365,6 @@ class ControlTest {
     return state.ladder().rung();
   }
 
-  /** A plan feeds in turns: going blind in one of them must not keep it up, nor starve the pool. */
-  @Test
-  void blindAfterAPlanIsItsMeanOfLate() {
-    sdMgL = 0.3;
-    double lately = state.lastGoodDuty();
-    for (int minute = 0; minute < 120; minute++) {
-      double duty = step(value(SETPOINT_MV), 60).chlorineDuty();
-      lately += (duty - lately) * (1 - StrictMath.exp(-1 / (16 * 60.0)));
-    }
-    assertEquals(Rung.PLAN, state.ladder().rung());
-    assertTrue(lately > 0.01, "it was fed: " + lately);
-    assertEquals(Math.min(FEED_FORWARD, lately), failed().chlorineDuty(), 1e-9);
-  }
-
   @Test
   void theRungSaysWhatTheLawStandsOn() {
     Measurement good = value(SETPOINT_MV);
