@@ -114,4 +114,9 @@ public record EstimateState(
       return sumMvS / forS;
     }
   }
+
+  /** Whether a test of stabiliser is wanted. */
+  public boolean stabiliserWanted() {
+    return TestDue.stabiliserWanted(slow, tests);
+  }
 }

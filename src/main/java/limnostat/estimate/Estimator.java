@@ -127,7 +127,7 @@ public final class Estimator {
             state.riseMgL() + givenG / settings.volumeM3(),
             window,
             state.consistency(),
-            state.tests().aged(sdFraction(state.belief()), elapsedS));
+            state.tests().aged(sdFraction(state.belief()), state.slow(), elapsedS));
     if (next.sinceS() >= PREDICT_S) {
       next = moved(next, hour, measured.waterSdC());
     }

@@ -54,12 +54,10 @@ public record SlowAccount(
   private static final double OUTPUT_UNSURE = 0.2;
   private static final double ACID_UNSURE = 0.5;
 
-  /**
-   * Above this deviation, or this share, a test of stabiliser is wanted (engineering judgement).
-   */
-  private static final double WANTED_SD_MG_L = 15;
+  /** Above this deviation, or this share, stabiliser is not known well (engineering judgement). */
+  private static final double UNSURE_SD_MG_L = 15;
 
-  private static final double WANTED_SD_SHARE = 0.25;
+  private static final double UNSURE_SD_SHARE = 0.25;
 
   /** Salt as NaCl that an equivalent of hydrochloric acid leaves, g (from memory). */
   private static final double NACL_G_EQ = 58.443;
@@ -92,9 +90,9 @@ public record SlowAccount(
     return stabiliser.mgL();
   }
 
-  /** Whether stabiliser was never told, or so long ago that it should be tested again. */
-  public boolean stabiliserWanted() {
-    return stabiliser.sdMgL() > Math.max(WANTED_SD_MG_L, WANTED_SD_SHARE * stabiliser.mgL());
+  /** Whether stabiliser was never told, or so long ago that it is no longer known well. */
+  boolean stabiliserUnsure() {
+    return stabiliser.sdMgL() > Math.max(UNSURE_SD_MG_L, UNSURE_SD_SHARE * stabiliser.mgL());
   }
 
   /**

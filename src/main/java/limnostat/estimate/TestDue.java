@@ -7,7 +7,7 @@ public enum TestDue {
   UNCERTAIN("uncertain"),
   /** The last test contradicts everything else and is asked for again. */
   CONTRADICTED("contradicted"),
-  /** Stabiliser was never tested, or long ago. */
+  /** Stabiliser was never tested, or is no longer known well. */
   STABILISER("stabiliser");
 
   private static final double DAY_S = 86400;
@@ -25,14 +25,11 @@ public enum TestDue {
   /** The least time where the estimate is not even sure enough to plan by. */
   private static final double UNSURE_S = 2 * DAY_S;
 
-  /** Stabiliser that was never tested is asked for after this long ... */
-  private static final double STABILISER_FIRST_S = 7 * DAY_S;
-
   /**
-   * ... and again this much later (engineering judgement: it changes by dilution and tablets, over
-   * months; Victoria asks it of public pools once a month).
+   * What the file says of stabiliser is to be tested after this long (engineering judgement: the
+   * electrode is read by it; Victoria asks it of public pools once a month).
    */
-  private static final double STABILISER_AGAIN_S = 60 * DAY_S;
+  private static final double STABILISER_FIRST_S = 7 * DAY_S;
 
   private final String key;
 
@@ -47,8 +44,9 @@ public enum TestDue {
 
   /**
    * @param sdFraction deviation of free chlorine as a share of it
+   * @param slow what is known of stabiliser
    */
-  static TestDue of(double sdFraction, TestLog tests) {
+  static TestDue of(double sdFraction, SlowAccount slow, TestLog tests) {
     if (tests.doubted().standing()) {
       return CONTRADICTED;
     }
@@ -56,7 +54,12 @@ public enum TestDue {
         || (!Estimate.sure(sdFraction) && tests.freeChlorineAgeS() >= UNSURE_S)) {
       return UNCERTAIN;
     }
-    double stabiliserS = tests.stabiliserTested() ? STABILISER_AGAIN_S : STABILISER_FIRST_S;
-    return tests.stabiliserAgeS() >= stabiliserS ? STABILISER : NONE;
+    return stabiliserWanted(slow, tests) ? STABILISER : NONE;
+  }
+
+  /** Whether a test of stabiliser is wanted, whatever else is. */
+  static boolean stabiliserWanted(SlowAccount slow, TestLog tests) {
+    return slow.stabiliserUnsure()
+        || (!tests.stabiliserTested() && tests.stabiliserAgeS() >= STABILISER_FIRST_S);
   }
 }

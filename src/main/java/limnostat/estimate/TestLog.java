@@ -28,8 +28,9 @@ public record TestLog(
    * it is made: the deviation comes and goes with every correction.
    *
    * @param sdFraction deviation of free chlorine as a share of it
+   * @param slow what is known of stabiliser
    */
-  TestLog aged(double sdFraction, double elapsedS) {
+  TestLog aged(double sdFraction, SlowAccount slow, double elapsedS) {
     TestLog later =
         new TestLog(
             verdict,
@@ -39,7 +40,7 @@ public record TestLog(
             combinedChlorineMgL,
             doubted.aged(elapsedS),
             due);
-    return due == TestDue.UNCERTAIN ? later : later.asking(TestDue.of(sdFraction, later));
+    return due == TestDue.UNCERTAIN ? later : later.asking(TestDue.of(sdFraction, slow, later));
   }
 
   /** What a test tells beside free chlorine. */

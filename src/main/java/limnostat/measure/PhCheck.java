@@ -2,7 +2,8 @@ package limnostat.measure;
 
 /**
  * The pH electrode held against a person's tests. One that differs may be the test's own mistake;
- * two in a row that differ to the same side are the electrode's.
+ * two in a row that differ to the same side are the electrode's. One that reads lower is enough:
+ * acid is fed by what the electrode says, and until the next test it had better not be.
  *
  * @param probe last good pH of the electrode
  * @param probeAgeS time since, s; infinite: never
@@ -83,6 +84,6 @@ public record PhCheck(
   }
 
   public boolean disagrees() {
-    return off >= PERSISTENT;
+    return off >= PERSISTENT || (off > 0 && tested < beside);
   }
 }

@@ -148,13 +148,13 @@ public enum Cause {
       "Probe unplugged, dry, cracked or old, cable or converter: clean the probe and check it in a buffer."),
   PH_DISAGREES(
       "ph_disagrees",
-      "pH electrode contradicts two tests",
+      "pH electrode contradicts a person's tests",
       NONE,
       HOLD,
       0,
       false,
       Priority.MEDIUM,
-      "Calibrate the electrode in two buffers, or replace it; use fresh reagents. A test that agrees ends it, and so"
+      "Test again with fresh reagents; calibrate the electrode in two buffers, or replace it. A test that agrees ends it, and so"
           + " does another calibration in the file."),
   PH_UNEXPLAINED(
       "ph_unexplained",

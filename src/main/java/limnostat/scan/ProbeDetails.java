@@ -97,9 +97,11 @@ record ProbeDetails(MeasureSettings settings, MeasureState state, Upkeep upkeep)
   String disagreement() {
     PhCheck check = state.phCheck();
     return text(
-        "The last test read pH %.2f where the electrode said %.2f, more than %.1f apart, and the test"
-            + " before it differed to the same side.",
-        check.tested(), check.beside(), PhCheck.MOST);
+        "The last test read pH %.2f where the electrode said %.2f, more than %.1f apart%s.",
+        check.tested(),
+        check.beside(),
+        PhCheck.MOST,
+        check.off() > 1 ? ", and the test before it differed to the same side" : "");
   }
 
   String impossible() {

@@ -3,15 +3,17 @@ package limnostat.wire;
 import com.fasterxml.jackson.core.JsonGenerator;
 import java.io.IOException;
 import limnostat.estimate.Dissolved;
+import limnostat.estimate.EstimateState;
 import limnostat.estimate.SlowAccount;
 
 /** What changes over weeks, in the state document. */
 final class SlowAccountFields {
   private SlowAccountFields() {}
 
-  static void write(JsonGenerator json, SlowAccount slow) throws IOException {
+  static void write(JsonGenerator json, EstimateState estimate) throws IOException {
+    SlowAccount slow = estimate.slow();
     write(json, "cyanuric_acid", slow.stabiliser());
-    json.writeBooleanField("cyanuric_acid_wanted", slow.stabiliserWanted());
+    json.writeBooleanField("cyanuric_acid_wanted", estimate.stabiliserWanted());
     write(json, "salt", slow.salt());
     write(json, "calcium_hardness", slow.calciumHardness());
     write(json, "total_alkalinity", slow.totalAlkalinity());

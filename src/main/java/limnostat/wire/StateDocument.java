@@ -81,7 +81,7 @@ public final class StateDocument {
     Json.number(json, "demand_mg_l_day", outcome.estimate().demandMgLDay());
     Json.number(json, "demand_sd_mg_l_day", outcome.estimate().demandSdMgLDay());
     json.writeStringField("test_due", outcome.estimate().testDue().key());
-    SlowAccountFields.write(json, state.estimate().slow());
+    SlowAccountFields.write(json, state.estimate());
     Json.number(json, "function_check_left_s", state.safety().watched().functionCheckS());
     Json.number(json, "manual_left_s", state.asked().manual().leftS());
     Json.number(json, "solar_w_m2", measured.outside().solarWM2());

@@ -126,13 +126,13 @@ class SlowAccountTest {
   void itGrowsUnsureWithTimeAndIsAskedForAgain() {
     SlowSettings slow = told(30, ChlorineForm.SALT_CELL, 1);
     SlowAccount told = SlowAccount.start(slow);
-    assertFalse(told.stabiliserWanted());
+    assertFalse(told.stabiliserUnsure());
     SlowAccount fortnight = days(slow, told, 80, 0, 14);
     SlowAccount month = days(slow, fortnight, 80, 0, 14);
     assertEquals(2 * fortnight.stabiliser().driftSdMgL(), month.stabiliser().driftSdMgL(), 0.2);
-    assertFalse(month.stabiliserWanted(), "after a month");
-    assertTrue(days(slow, month, 80, 0, 62).stabiliserWanted(), "after three");
-    assertFalse(days(slow, month, 80, 0, 62).tested(stabiliser(28)).stabiliserWanted());
+    assertFalse(month.stabiliserUnsure(), "after a month");
+    assertTrue(days(slow, month, 80, 0, 62).stabiliserUnsure(), "after three");
+    assertFalse(days(slow, month, 80, 0, 62).tested(stabiliser(28)).stabiliserUnsure());
   }
 
   /** What tablets bring is known no better than the output: they are asked about sooner. */
@@ -144,18 +144,18 @@ class SlowAccountTest {
     // there:
     // 30 e^(−kt) + (1.114/k)(1 − e^(−kt)), k = 0.02/7, t = 50.
     assertEquals(77.9, after.cyanuricAcidMgL(), 0.2);
-    assertTrue(after.stabiliserWanted());
+    assertTrue(after.stabiliserUnsure());
   }
 
   @Test
   void stabiliserNeverToldIsAskedForAndItsFirstTestIsBelieved() {
     for (ChlorineForm form : ChlorineForm.values()) {
       SlowAccount account = SlowAccount.start(untold(form));
-      assertTrue(account.stabiliserWanted());
+      assertTrue(account.stabiliserUnsure());
       for (double read : new double[] {0, 20, 60, 120}) {
         SlowAccount after = account.tested(stabiliser(read));
         assertEquals(read, after.cyanuricAcidMgL(), 0.1 * Math.abs(read - 30) + 1e-9);
-        assertFalse(after.stabiliserWanted());
+        assertFalse(after.stabiliserUnsure());
       }
     }
     assertEquals(3200, SlowAccount.start(untold(ChlorineForm.SALT_CELL)).salt().mgL());

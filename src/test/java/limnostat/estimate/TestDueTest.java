@@ -3,15 +3,22 @@ package limnostat.estimate;
 import static org.junit.jupiter.api.Assertions.assertEquals;
 
 import java.util.OptionalDouble;
+import limnostat.water.ChlorineForm;
 import org.junit.jupiter.api.Test;
 
 class TestDueTest {
   private static final OptionalDouble NONE = OptionalDouble.empty();
 
   private TestLog tests = TestLog.START;
+  private SlowAccount slow = account(OptionalDouble.of(40));
+
+  private static SlowAccount account(OptionalDouble cyanuricAcidMgL) {
+    return SlowAccount.start(
+        new SlowSettings(cyanuricAcidMgL, OptionalDouble.of(3400), ChlorineForm.SALT_CELL, 1));
+  }
 
   private TestDue after(double sdFraction, double days) {
-    tests = tests.aged(sdFraction, 86_400 * days);
+    tests = tests.aged(sdFraction, slow, 86_400 * days);
     return tests.due();
   }
 
@@ -44,20 +51,22 @@ class TestDueTest {
   }
 
   @Test
-  void stabiliserIsAskedForWhenItWasNeverTestedOrLongAgo() {
+  void stabiliserIsAskedForWhenItWasNeverTestedOrIsNotKnownWell() {
     tested(3);
     assertEquals(TestDue.NONE, after(0.1, 6.9));
     assertEquals(TestDue.STABILISER, after(0.1, 0.2));
     stabiliserTested();
-    assertEquals(TestDue.NONE, after(0.1, 59));
-    assertEquals(TestDue.STABILISER, after(0.1, 2));
+    assertEquals(TestDue.NONE, after(0.1, 400), "known well, however long ago");
+    slow = account(NONE);
+    assertEquals(TestDue.STABILISER, after(0.1, 0), "known by nobody");
     tested(3);
     assertEquals(TestDue.STABILISER, after(0.1, 0), "free chlorine is no stabiliser");
   }
 
   @Test
   void aDoubtedTestIsAskedForAgainBeforeAllElse() {
-    tests = tests.with(TestVerdict.DOUBTED, new TestVerdict.Reading(9, 3, 0.5)).aged(0.5, 4e6);
+    tests =
+        tests.with(TestVerdict.DOUBTED, new TestVerdict.Reading(9, 3, 0.5)).aged(0.5, slow, 4e6);
     assertEquals(TestDue.CONTRADICTED, tests.due());
     assertEquals(TestDue.CONTRADICTED, after(0.1, 30), "until another is made");
     tested(3);

@@ -4,10 +4,14 @@ import static org.junit.jupiter.api.Assertions.assertEquals;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
 import limnostat.estimate.TestVerdict.Reading;
+import limnostat.water.ChlorineForm;
 import org.junit.jupiter.api.Test;
 
 /** Expected 3 mg/L, give or take 0.5. */
 class TestVerdictTest {
+  private static final SlowAccount SLOW =
+      SlowAccount.start(SlowSettings.told(40, 3400, ChlorineForm.SALT_CELL, 1));
+
   private TestLog tests = TestLog.START;
 
   private TestVerdict judged(boolean sure, double readMgL, double expectedMgL) {
@@ -22,7 +26,7 @@ class TestVerdictTest {
   }
 
   private void pass(double days) {
-    tests = tests.aged(0.1, 86_400 * days);
+    tests = tests.aged(0.1, SLOW, 86_400 * days);
   }
 
   @Test

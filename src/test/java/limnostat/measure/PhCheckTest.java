@@ -46,12 +46,16 @@ class PhCheckTest {
   }
 
   @Test
-  void belowIsADisagreementAsMuchAsAbove() {
+  void oneBelowIsEnoughAsAcidWouldGoOn() {
     electrode(7.8, 10);
-    test(7.4);
-    electrode(7.8, 3600);
+    test(7.5);
+    assertFalse(check.disagrees(), "three tenths are within");
     test(7.4);
     assertTrue(check.disagrees());
+    electrode(7.8, 86_400);
+    assertTrue(check.disagrees(), "until a test says otherwise");
+    test(7.7);
+    assertFalse(check.disagrees());
   }
 
   @Test
@@ -73,7 +77,7 @@ class PhCheckTest {
     for (int i = 0; i < 10; i++) {
       test(i % 2 == 0 ? 7.8 : 7.0);
       electrode(7.4, 86_400);
-      assertFalse(check.disagrees(), "test " + i);
+      assertEquals(i % 2 == 1, check.disagrees(), "the one below, test " + i);
       assertEquals(1, check.off());
     }
   }

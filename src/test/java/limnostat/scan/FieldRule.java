@@ -18,7 +18,7 @@ final class FieldRule implements Rule {
     off(seen, unless(seen, Role.TANK_LOW, false), "S4: tank low or unread", true, false);
     off(seen, unless(seen, Role.ACID_TANK_LOW, false), "S4: acid low or unread", false, true);
     boolean contradicted = seen.out().measured().upkeep().phDisagrees();
-    off(seen, contradicted, "S4: pH contradicts two tests", false, true);
+    off(seen, contradicted, "S4: pH contradicts tests", false, true);
     boolean unexplained = seen.out().measured().upkeep().phUnexplained();
     off(seen, unexplained, "S4: pH moves as water cannot", false, true);
     boolean inVain = seen.out().state().safety().watched().acid().unanswered();

@@ -40,7 +40,7 @@ class MutantsTest {
           Map.entry(new Row(Cause.FUNCTION_CHECK, Output.ACID), "likewise"),
           Map.entry(
               new Row(Cause.PH_DISAGREES, Output.ACID),
-              "two tests against the electrode and an acid turn take longer than a history: PhCheckTest"),
+              "tests against the electrode and an acid turn take longer than a history: PhCheckTest"),
           Map.entry(
               new Row(Cause.PH_UNEXPLAINED, Output.ACID),
               "an hour of flow, a jump and an acid turn hardly ever meet: CauseTest, ModelCareTest"),
