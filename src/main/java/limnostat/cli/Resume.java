@@ -10,6 +10,7 @@ import limnostat.scan.ScanEvent;
 import limnostat.scan.ScanSettings;
 import limnostat.scan.ScanState;
 import limnostat.scan.Setpoints;
+import limnostat.wire.OtherState;
 import limnostat.wire.SavedState;
 
 /**
@@ -43,23 +44,57 @@ record Resume(ScanState state, double outageS, String note, List<ScanEvent> chan
               : "the ledger holds no saved state; what it has booked counts as given");
     }
     Restored.SavedState saved = restored.state().get();
+    double outageS = boot.outageS(saved.moment(), monotonicS);
     try {
       ScanState before = SavedState.read(saved.json());
-      ScanState state = before.resumed(settings);
-      double outageS = boot.outageS(saved.moment(), monotonicS);
+      return resumed(before, settings, outageS, "");
+    } catch (IOException e) {
+      return ofAnother(saved.json(), settings, outageS, firstLine(e));
+    }
+  }
+
+  /**
+   * Taken up part by part; where what was given or locked out is lost, nothing is fed for a day.
+   */
+  private static Resume ofAnother(
+      byte[] json, ScanSettings settings, double outageS, String reason) {
+    ScanState fresh = ScanState.start(settings);
+    try {
+      OtherState other = OtherState.read(json, fresh);
+      if (other.mayFeed()) {
+        String lost = other.lost().isEmpty() ? "nothing" : String.join(", ", other.lost());
+        return resumed(
+            other.state(),
+            settings,
+            outageS,
+            "the saved state is of another version (" + reason + "), lost of it: " + lost + "; ");
+      }
       return new Resume(
-          state,
-          outageS,
-          "resumed after " + Math.round(outageS) + " s that are proved",
-          Setpoints.changes(before, state, Setpoints.FILE));
+          other.state().accountUnknown(settings).resumed(settings),
+          0,
+          "the saved state cannot be read ("
+              + reason
+              + "), lost of it: "
+              + String.join(", ", other.lost())
+              + "; the caps count as used up for 24 hours");
     } catch (IOException e) {
       return new Resume(
           fresh.accountUnknown(settings).resumed(settings),
           0,
           "the saved state cannot be read ("
-              + firstLine(e)
+              + reason
               + "); the caps count as used up for 24 hours, learning begins anew");
     }
+  }
+
+  private static Resume resumed(
+      ScanState before, ScanSettings settings, double outageS, String note) {
+    ScanState state = before.resumed(settings);
+    return new Resume(
+        state,
+        outageS,
+        note + "resumed after " + Math.round(outageS) + " s that are proved",
+        Setpoints.changes(before, state, Setpoints.FILE));
   }
 
   /** The same with the options of this process; what they change is told. */

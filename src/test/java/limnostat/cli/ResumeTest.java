@@ -4,6 +4,10 @@ import static org.junit.jupiter.api.Assertions.assertEquals;
 import static org.junit.jupiter.api.Assertions.assertFalse;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
+import com.fasterxml.jackson.databind.JsonNode;
+import com.fasterxml.jackson.databind.json.JsonMapper;
+import com.fasterxml.jackson.databind.node.ObjectNode;
+import java.io.IOException;
 import java.nio.charset.StandardCharsets;
 import java.nio.file.Path;
 import java.util.List;
@@ -101,6 +105,38 @@ class ResumeTest {
     assertTrue(resume.note().contains("cannot be read"), resume.note());
     assertEquals(1, resume.note().lines().count());
     assertEquals(0, resume.outageS());
+  }
+
+  private static byte[] without(ScanState state, String from, String field) throws IOException {
+    JsonMapper plain = new JsonMapper();
+    JsonNode document = plain.readTree(SavedState.write(state));
+    ((ObjectNode) document.at(from)).remove(field);
+    return plain.writeValueAsBytes(document);
+  }
+
+  @Test
+  void aStateOfAnOlderVersionIsTakenUp() throws IOException {
+    ScanState start = ScanState.start(SETTINGS);
+    byte[] older = without(start, "/control", "capacity");
+    Resume resume = resume(Optional.of(older), Optional.empty(), false);
+    assertFalse(capsUsedUp(resume.state()));
+    assertEquals(300, resume.outageS());
+    assertTrue(
+        resume.note().contains("another version")
+            && resume.note().endsWith("lost of it: nothing; resumed after 300 s that are proved"),
+        resume.note());
+    assertEquals(1, resume.note().lines().count());
+  }
+
+  @Test
+  void anAccountThatIsNotWholeUsesUpTheCaps() throws IOException {
+    byte[] older = without(ScanState.start(SETTINGS), "/acid/account", "given");
+    Resume resume = resume(Optional.of(older), Optional.empty(), false);
+    assertTrue(capsUsedUp(resume.state()));
+    assertTrue(capsUsedUp(first(resume, 0).state()));
+    assertEquals(0, resume.outageS());
+    assertTrue(
+        resume.note().contains("lost of it: acid; the caps count as used up"), resume.note());
   }
 
   @Test
