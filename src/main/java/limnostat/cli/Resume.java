@@ -49,7 +49,7 @@ record Resume(ScanState state, double outageS, String note, List<ScanEvent> chan
       ScanState before = SavedState.read(saved.json());
       return resumed(before, settings, outageS, "");
     } catch (IOException e) {
-      return ofAnother(saved.json(), settings, outageS, firstLine(e));
+      return ofAnother(saved.json(), settings, outageS, reason(e));
     }
   }
 
@@ -110,7 +110,10 @@ record Resume(ScanState state, double outageS, String note, List<ScanEvent> chan
         changes);
   }
 
-  private static String firstLine(IOException e) {
-    return Optional.ofNullable(e.getMessage()).orElse("").lines().findFirst().orElse("");
+  /** What the parser says, without where in its own code it would be mended. */
+  private static String reason(IOException e) {
+    String said = Optional.ofNullable(e.getMessage()).orElse("").lines().findFirst().orElse("");
+    int aside = said.indexOf(" (");
+    return aside < 0 ? said : said.substring(0, aside);
   }
 }
