@@ -27,8 +27,7 @@ final class SeasonTiming {
   private final List<Turn> turns = new ArrayList<>();
 
   private SeasonTiming(int days, long seed) {
-    SeasonSettings season =
-        new SeasonSettings(1, days, seed, Spread.NEAR, false, Set.of(), STEP_S);
+    SeasonSettings season = new SeasonSettings(1, days, seed, Spread.NEAR, false, Set.of(), STEP_S);
     this.site = SiteDraw.site(season, 1, new SplittableRandom(seed).nextLong());
     this.scans = (long) (season.lengthS() / STEP_S);
   }
