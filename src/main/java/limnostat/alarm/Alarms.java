@@ -132,14 +132,7 @@ public final class Alarms {
     Map<Cause, Entry> next = new EnumMap<>(Cause.class);
     List<Transition> transitions = new ArrayList<>();
     int annunciated = 0;
-    for (Cause cause : Cause.values()) {
-      boolean quiet =
-          !entries.containsKey(cause)
-              && !seen.active().contains(cause)
-              && !seen.outOfService().contains(cause);
-      if (quiet || cause.priority() == Priority.NONE) {
-        continue;
-      }
+    for (Cause cause : concerned(entries, seen)) {
       Entry before = entries.getOrDefault(cause, Entry.NORMAL);
       Entry after = step(cause, before, suppressing.contains(cause), seen);
       if (after.state() != before.state()) {
@@ -158,6 +151,16 @@ public final class Alarms {
     counting.removeAll(suppressing);
     return new Result(
         next, new Annunciator(annunciator.firstOut().step(counting, next), flood), transitions);
+  }
+
+  /** All that are not at rest and stay so. */
+  private static Set<Cause> concerned(Map<Cause, Entry> entries, Seen seen) {
+    EnumSet<Cause> concerned = EnumSet.noneOf(Cause.class);
+    concerned.addAll(entries.keySet());
+    concerned.addAll(seen.active());
+    concerned.addAll(seen.outOfService());
+    concerned.removeIf(cause -> cause.priority() == Priority.NONE);
+    return concerned;
   }
 
   private static boolean mayBeHeldBack(Cause cause) {

@@ -74,7 +74,7 @@ public final class Estimator {
     sd[PoolModel.LN_CLOUD] = 0.3;
     sd[PoolModel.LN_GAIN] = 0.18;
     sd[PoolModel.LN_KIT] = 0.07;
-    mean[PoolModel.OFFSET] = nominalMv(slow.cyanuricAcidMgL());
+    mean[PoolModel.OFFSET] = nominalMv(PoolModel.referenceLogHocl(slow.cyanuricAcidMgL()));
     sd[PoolModel.OFFSET] = OFFSET_SD_MV;
     sd[PoolModel.DRIFT] = 0.45;
     mean[PoolModel.PER_C] = PER_C_MV;
@@ -282,8 +282,9 @@ public final class Estimator {
     double now = outlook.after(outlook.freeChlorineMgL(), s.riseMgL(), hour, s.sinceS() / DAY_S, 0);
     Outlook fromNow = outlook.at(now);
     double[] x = s.belief().mean().clone();
-    double nominalMv = nominalMv(s.slow().cyanuricAcidMgL());
-    double offsetMv = x[PoolModel.OFFSET] - nominalMv;
+    PoolModel.OrpSensor sensor =
+        new PoolModel.OrpSensor(Mixture.SLOPE_MV, s.slow().cyanuricAcidMgL(), s.ph(), s.waterC());
+    double offsetMv = x[PoolModel.OFFSET] - nominalMv(sensor.referenceLogHocl());
     x[PoolModel.OFFSET] = s.testedOffsetMv();
     // What was learned from ORP itself has no part in its setpoint, or the pool would follow it.
     x[PoolModel.PER_C] = PER_C_MV;
@@ -295,8 +296,7 @@ public final class Estimator {
         now * sdFraction(s.belief()),
         demand,
         demandSd(s, fromNow, targetMgL),
-        new PoolModel.OrpSensor(Mixture.SLOPE_MV, s.slow().cyanuricAcidMgL(), s.ph(), s.waterC())
-            .expected(x),
+        sensor.expected(x),
         offsetMv,
         s.consistency(),
         fromNow,
@@ -321,7 +321,7 @@ public final class Estimator {
   }
 
   /** What the nominal electrode shows in the reference water, mV. */
-  private static double nominalMv(double cyanuricAcidMgL) {
-    return Orp.LEVEL_MV + Orp.SLOPE_MV * PoolModel.referenceLogHocl(cyanuricAcidMgL);
+  private static double nominalMv(double referenceLogHocl) {
+    return Orp.LEVEL_MV + Orp.SLOPE_MV * referenceLogHocl;
   }
 }

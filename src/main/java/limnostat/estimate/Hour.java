@@ -32,7 +32,12 @@ public record Hour(double sun, double people, boolean measured) {
   /** Under the usual sky, without a cover. */
   public static Hour of(EstimateSettings pool, double unixTimeS) {
     double cosZenith = Sun.cosZenith(unixTimeS, pool.latitudeDeg(), pool.longitudeDeg());
-    return new Hour(Math.max(0, cosZenith) / SUN_REFERENCE, people(unixTimeS, pool.longitudeDeg()));
+    return new Hour(sun(cosZenith), people(unixTimeS, pool.longitudeDeg()));
+  }
+
+  /** How strong the sun stands on open water, by the cosine of its zenith angle. */
+  static double sun(double cosZenith) {
+    return Math.max(0, cosZenith) / SUN_REFERENCE;
   }
 
   /** The same hour under another sun. */
@@ -40,8 +45,8 @@ public record Hour(double sun, double people, boolean measured) {
     return new Hour(shape, people, isMeasured);
   }
 
-  /** Half a sine wave, with a mean of 1. */
-  private static double people(double unixTimeS, double longitudeDeg) {
+  /** How many people, by half a sine wave with a mean of 1. */
+  static double people(double unixTimeS, double longitudeDeg) {
     double hours = unixTimeS / 3600 + longitudeDeg / 15;
     double hour = hours - 24 * StrictMath.floor(hours / 24);
     double length = PEOPLE_UNTIL_H - PEOPLE_FROM_H;

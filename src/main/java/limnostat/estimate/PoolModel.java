@@ -210,9 +210,18 @@ final class PoolModel {
     return q;
   }
 
-  /** E = o + b (log10 [HOCl] − reference) + c (pH − 7.5) + d (T − 25), b given. */
-  record OrpSensor(double slopeMv, double cyanuricAcidMgL, double ph, double waterC)
+  /**
+   * E = o + b (log10 [HOCl] − reference) + c (pH − 7.5) + d (T − 25), b given.
+   *
+   * @param referenceLogHocl as {@link PoolModel#referenceLogHocl} has it at this stabiliser
+   */
+  record OrpSensor(
+      double slopeMv, double cyanuricAcidMgL, double ph, double waterC, double referenceLogHocl)
       implements Gaussian.Sensor {
+    OrpSensor(double slopeMv, double cyanuricAcidMgL, double ph, double waterC) {
+      this(slopeMv, cyanuricAcidMgL, ph, waterC, PoolModel.referenceLogHocl(cyanuricAcidMgL));
+    }
+
     @Override
     public double expected(double[] x) {
       return x[OFFSET]
@@ -236,7 +245,7 @@ final class PoolModel {
       double hocl =
           Cyanurate.hypochlorousAcidMgL(
               StrictMath.exp(lnFreeChlorine), cyanuricAcidMgL, ph, waterC);
-      return StrictMath.log10(Math.max(1e-4, hocl)) - referenceLogHocl(cyanuricAcidMgL);
+      return StrictMath.log10(Math.max(1e-4, hocl)) - referenceLogHocl;
     }
   }
 

@@ -9,8 +9,12 @@ public final class Sun {
 
   private Sun() {}
 
-  /** Declination (rad) and equation of time (minutes) of one instant. */
-  record Ephemeris(double declinationRad, double equationOfTimeMin) {}
+  /** Sine of the declination and equation of time (minutes) of one instant. */
+  private record Ephemeris(double sinDeclination, double equationOfTimeMin) {
+    double cosDeclination() {
+      return StrictMath.sqrt(1 - sinDeclination * sinDeclination);
+    }
+  }
 
   /** Cosine of the zenith angle, geometric (no refraction); below 0 the sun is down. */
   public static double cosZenith(double unixTimeS, double latitudeDeg, double longitudeDeg) {
@@ -18,10 +22,8 @@ public final class Sun {
     double minutesUtc = (unixTimeS - 86400 * StrictMath.floor(unixTimeS / 86400)) / 60;
     double hourAngle = ((minutesUtc + sun.equationOfTimeMin() + 4 * longitudeDeg) / 4 - 180) * DEG;
     double latitude = latitudeDeg * DEG;
-    return StrictMath.sin(latitude) * StrictMath.sin(sun.declinationRad())
-        + StrictMath.cos(latitude)
-            * StrictMath.cos(sun.declinationRad())
-            * StrictMath.cos(hourAngle);
+    return StrictMath.sin(latitude) * sun.sinDeclination()
+        + StrictMath.cos(latitude) * sun.cosDeclination() * StrictMath.cos(hourAngle);
   }
 
   /**
@@ -30,25 +32,27 @@ public final class Sun {
    * radiation; from memory). 0 in polar night.
    */
   public static double dailyMeanCosZenith(double unixTimeS, double latitudeDeg) {
-    double declination = ephemeris(unixTimeS).declinationRad();
+    Ephemeris sun = ephemeris(unixTimeS);
     double latitude = latitudeDeg * DEG;
-    double cosSunset = -StrictMath.tan(latitude) * StrictMath.tan(declination);
+    double cosSunset = -StrictMath.tan(latitude) * sun.sinDeclination() / sun.cosDeclination();
     double sunset = StrictMath.acos(Math.max(-1, Math.min(1, cosSunset)));
     double mean =
-        (sunset * StrictMath.sin(latitude) * StrictMath.sin(declination)
-                + StrictMath.cos(latitude) * StrictMath.cos(declination) * StrictMath.sin(sunset))
+        (sunset * StrictMath.sin(latitude) * sun.sinDeclination()
+                + StrictMath.cos(latitude) * sun.cosDeclination() * StrictMath.sin(sunset))
             / StrictMath.PI;
     return Math.max(0, mean);
   }
 
-  static Ephemeris ephemeris(double unixTimeS) {
+  private static Ephemeris ephemeris(double unixTimeS) {
     double t = (unixTimeS / 86400 + 2440587.5 - 2451545.0) / 36525; // Julian centuries of J2000.0
     double meanLongitude = 280.46646 + t * (36000.76983 + 0.0003032 * t);
     double meanAnomaly = (357.52911 + t * (35999.05029 - 0.0001537 * t)) * DEG;
     double eccentricity = 0.016708634 - t * (0.000042037 + 0.0000001267 * t);
+    double sinAnomaly = StrictMath.sin(meanAnomaly);
+    double sinTwice = StrictMath.sin(2 * meanAnomaly);
     double centre =
-        StrictMath.sin(meanAnomaly) * (1.914602 - t * (0.004817 + 0.000014 * t))
-            + StrictMath.sin(2 * meanAnomaly) * (0.019993 - 0.000101 * t)
+        sinAnomaly * (1.914602 - t * (0.004817 + 0.000014 * t))
+            + sinTwice * (0.019993 - 0.000101 * t)
             + StrictMath.sin(3 * meanAnomaly) * 0.000289;
     double node = (125.04 - 1934.136 * t) * DEG;
     double apparentLongitude =
@@ -58,16 +62,16 @@ public final class Sun {
                 + (26 + (21.448 - t * (46.815 + t * (0.00059 - t * 0.001813))) / 60) / 60
                 + 0.00256 * StrictMath.cos(node))
             * DEG;
-    double declination =
-        StrictMath.asin(StrictMath.sin(obliquity) * StrictMath.sin(apparentLongitude));
+    double sinDeclination = StrictMath.sin(obliquity) * StrictMath.sin(apparentLongitude);
     double l = meanLongitude * DEG;
-    double y = StrictMath.pow(StrictMath.tan(obliquity / 2), 2);
+    double tanHalf = StrictMath.tan(obliquity / 2);
+    double y = tanHalf * tanHalf;
     double equationOfTime =
         y * StrictMath.sin(2 * l)
-            - 2 * eccentricity * StrictMath.sin(meanAnomaly)
-            + 4 * eccentricity * y * StrictMath.sin(meanAnomaly) * StrictMath.cos(2 * l)
+            - 2 * eccentricity * sinAnomaly
+            + 4 * eccentricity * y * sinAnomaly * StrictMath.cos(2 * l)
             - 0.5 * y * y * StrictMath.sin(4 * l)
-            - 1.25 * eccentricity * eccentricity * StrictMath.sin(2 * meanAnomaly);
-    return new Ephemeris(declination, 4 * equationOfTime / DEG);
+            - 1.25 * eccentricity * eccentricity * sinTwice;
+    return new Ephemeris(sinDeclination, 4 * equationOfTime / DEG);
   }
 }

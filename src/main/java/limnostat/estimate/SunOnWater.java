@@ -105,8 +105,7 @@ public record SunOnWater(
   public SunOnWater step(
       EstimateSettings pool, Outside outside, double unixTimeS, double elapsedS) {
     boolean read = outside.solarWM2().isPresent();
-    // Only a reading needs it, and 0, the horizon, is neither day nor night.
-    double cosZenith = read ? Sun.cosZenith(unixTimeS, pool.latitudeDeg(), pool.longitudeDeg()) : 0;
+    double cosZenith = Sun.cosZenith(unixTimeS, pool.latitudeDeg(), pool.longitudeDeg());
     boolean tellsOfNight = read && cosZenith < NIGHT_COS_ZENITH;
     boolean distrusted =
         tellsOfNight ? outside.solarWM2().getAsDouble() > NIGHT_MAX_W_M2 : implausible;
@@ -119,7 +118,7 @@ public record SunOnWater(
             ? fraction
                 + (ultraviolet(light.getAsDouble()) - fraction) * Math.min(1, readS / SMOOTH_S)
             : told.isPresent() ? ultraviolet(told.getAsDouble()) : usualFraction;
-    double sky = Hour.of(pool, unixTimeS).sun();
+    double sky = Hour.sun(cosZenith);
     boolean known = light.isPresent() || told.isPresent();
     double newsS = known ? readS * sky : 0;
     double unreadS = outside.coverClosed().isPresent() ? 0 : coverUnreadS + elapsedS;
@@ -164,7 +163,7 @@ public record SunOnWater(
 
   /** What the present hour brings. */
   public Hour now(EstimateSettings pool, double unixTimeS) {
-    return Hour.of(pool, unixTimeS).withSun(shape, measured);
+    return new Hour(shape, Hour.people(unixTimeS, pool.longitudeDeg()), measured);
   }
 
   /**

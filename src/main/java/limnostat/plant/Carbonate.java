@@ -1,12 +1,6 @@
 package limnostat.plant;
 
-/**
- * pH from the charge balance, and its drift as carbon dioxide leaves.
- *
- * <p>Harned and Davis (1943) for Henry's constant and K1, Harned and Scholes (1941) for K2
- * [memory]; at 25 °C they give 1.466, 6.351, 10.330 beside Plummer and Busenberg's 1.468, 6.352,
- * 10.329.
- */
+/** pH from the charge balance, and its drift as carbon dioxide leaves. */
 public final class Carbonate {
   private static final double LN_10 = StrictMath.log(10);
   private static final double CYANURIC_ACID_MG_MMOL = 129.075;
@@ -30,13 +24,13 @@ public final class Carbonate {
 
   /** Sets the pH and the carbon dioxide of the water from its alkalinity and carbon. */
   static void equilibrate(Water water) {
-    double activity = Ions.logActivity(water.saltMgL, water.temperatureC);
-    double k1 = Ions.antilog(-pk1(water.temperatureC) - activity);
-    double k2 = Ions.antilog(-pk2(water.temperatureC) - 3 * activity);
-    double kw = Ions.antilog(-pkw(water.temperatureC) - activity);
-    double k6 = Ions.antilog(-(1743 / Ions.kelvin(water.temperatureC) + 1.12 + activity));
+    Constants at = water.constants();
+    double activity = Ions.activity(water.saltMgL, water.temperatureC);
+    double k1 = at.k1() / activity;
+    double k2 = at.k2() / (activity * activity * activity);
+    double kw = at.kw() / activity;
+    double k6 = at.k6() / activity;
     double cyanurate = water.cyanuricAcidMgL / CYANURIC_ACID_MG_MMOL;
-    double activityShare = Ions.antilog(activity);
     double ph = water.ph;
     for (int i = 0; i < 60; i++) {
       double h = Ions.antilog(-ph);
@@ -46,7 +40,7 @@ public final class Carbonate {
       double a2 = k1 * k2 / denominator;
       double c = k6 / (k6 + h);
       // Alk = CT (a1 + 2 a2) + CyT c + chlorine's own + Kw/H - H, in mmol/L; H from activity
-      double hydrogenMmolL = 1000 * h / activityShare;
+      double hydrogenMmolL = 1000 * h / activity;
       double hydroxideMmolL = 1000 * kw / h;
       double excess =
           water.carbonMmolL * (a1 + 2 * a2)
@@ -65,7 +59,8 @@ public final class Carbonate {
       double change = StrictMath.max(-0.5, StrictMath.min(0.5, excess / buffer));
       ph -= change;
       water.carbonDioxideMmolL = water.carbonMmolL * a0;
-      if (StrictMath.abs(change) < 1e-9) {
+      // by Newton's method the next change would be of the order of this one's square
+      if (StrictMath.abs(change) < 1e-5) {
         break;
       }
     }
@@ -95,29 +90,9 @@ public final class Carbonate {
    * @param strippingFraction cell current over its nominal one
    */
   void breathe(Water water, double dtS, double strippingFraction) {
-    double balanceMmolL = 1000 * AIR_CO2_ATM * Ions.antilog(-pkHenry(water.temperatureC));
+    double balanceMmolL = 1000 * AIR_CO2_ATM * water.constants().henry();
     double perDay = settings.transferMDay / depthM + settings.strippingPerDay * strippingFraction;
     water.carbonMmolL -=
         (water.carbonDioxideMmolL - balanceMmolL) * (1 - StrictMath.exp(-perDay * dtS / 86_400));
-  }
-
-  private static double pkHenry(double waterC) {
-    double kelvin = Ions.kelvin(waterC);
-    return -2385.73 / kelvin + 14.0184 - 0.0152642 * kelvin;
-  }
-
-  private static double pk1(double waterC) {
-    double kelvin = Ions.kelvin(waterC);
-    return 3404.71 / kelvin - 14.8435 + 0.032786 * kelvin;
-  }
-
-  private static double pk2(double waterC) {
-    double kelvin = Ions.kelvin(waterC);
-    return 2902.39 / kelvin - 6.4980 + 0.02379 * kelvin;
-  }
-
-  private static double pkw(double waterC) {
-    double kelvin = Ions.kelvin(waterC);
-    return 4470.99 / kelvin - 6.0875 + 0.01706 * kelvin;
   }
 }

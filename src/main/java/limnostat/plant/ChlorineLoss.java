@@ -6,6 +6,7 @@ public final class ChlorineLoss {
   private static final double HALF_RATE_MG_L = 0.1;
 
   private static final double DAY_S = 86_400;
+  private static final double LN_2 = StrictMath.log(2);
 
   private final Settings settings;
   private final double depthFactor;
@@ -75,8 +76,7 @@ public final class ChlorineLoss {
 
   private double step(Water water, double dtS, double furtherPerS) {
     double before = water.freeChlorineMgL;
-    double warmth =
-        StrictMath.exp(StrictMath.log(2) * (water.temperatureC - 25) / settings.doublingC);
+    double warmth = StrictMath.exp(LN_2 * (water.temperatureC - 25) / settings.doublingC);
     double perS =
         furtherPerS
             + warmth
@@ -105,6 +105,9 @@ public final class ChlorineLoss {
 
   /** 2 NH2Cl + HOCl = N2 + 3 H+ + 3 Cl- + H2O: half as much free as combined chlorine. */
   private void oxidiseCombined(Water water, double dtS) {
+    if (water.combinedChlorineMgL <= 0) {
+      return;
+    }
     double perS = settings.combinedPerDay * water.freeChlorineMgL / DAY_S;
     double oxidised = water.combinedChlorineMgL * (1 - StrictMath.exp(-perS * dtS));
     oxidised = StrictMath.min(oxidised, 2 * water.freeChlorineMgL);

@@ -4,6 +4,8 @@ import java.util.Random;
 
 /** A glass electrode. */
 public final class GlassElectrode {
+  private static final double LN_10 = StrictMath.log(10);
+
   private final Settings settings;
   private final Noise noise;
   private double ageDays;
@@ -35,7 +37,7 @@ public final class GlassElectrode {
 
   /** {@code S = 1000 R T ln 10 / F}, mV a unit of pH. */
   static double nernstMv(double waterC) {
-    return 1000 * 8.314462618 * Ions.kelvin(waterC) * StrictMath.log(10) / 96_485.33212;
+    return 1000 * 8.314462618 * Ions.kelvin(waterC) * LN_10 / 96_485.33212;
   }
 
   double readingMv() {

@@ -7,6 +7,7 @@ public final class Heat {
 
   private final Settings settings;
   private final double depthM;
+  private final Decay line;
 
   /**
    * @param absorbedShare share of the sun's radiation that stays in the water
@@ -20,6 +21,7 @@ public final class Heat {
   Heat(Settings settings, double depthM) {
     this.settings = settings;
     this.depthM = depthM;
+    this.line = new Decay(3600 * settings.lineHours);
   }
 
   /** What the open water would settle at over a fair day at this mean air temperature, °C. */
@@ -38,7 +40,7 @@ public final class Heat {
   }
 
   void stepLine(Water water, double dtS, double airC) {
-    double share = 1 - StrictMath.exp(-dtS / (3600 * settings.lineHours));
+    double share = 1 - line.over(dtS);
     water.temperatureC += (airC - water.temperatureC) * share;
     water.temperatureC = StrictMath.max(FREEZING_C, water.temperatureC);
   }

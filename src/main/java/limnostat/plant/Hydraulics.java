@@ -22,6 +22,7 @@ public final class Hydraulics {
   private final Settings settings;
   private final double nominalM3S;
   private final Water drawn;
+  private final List<Water> bodies;
   private boolean pumpRuns;
   private double flowM3S;
 
@@ -66,11 +67,12 @@ public final class Hydraulics {
     this.inlet = new Water(settings.inletShare * volumeM3);
     this.bulk = new Water(volumeM3 - inlet.volumeM3 - settings.probeLineM3 - settings.returnLineM3);
     this.drawn = new Water(bulk.volumeM3);
+    this.bodies = List.of(bulk, inlet, probeLine, returnLine);
     this.nominalM3S = volumeM3 / (3600 * settings.turnoverH);
   }
 
   List<Water> bodies() {
-    return List.of(bulk, inlet, probeLine, returnLine);
+    return bodies;
   }
 
   void switchPump(boolean requested, double solarHour, boolean flowLost) {

@@ -8,17 +8,18 @@ final class Ions {
   private Ions() {}
 
   /**
-   * {@code log10 g = -A z² (√I/(1+√I) - 0.3 I)}, Davies, for one charge [memory].
+   * Activity coefficient of an ion of one charge: {@code log10 g = -A z² (√I/(1+√I) - 0.3 I)},
+   * Davies [memory]; of two charges its fourth power.
    *
    * @param saltMgL sodium chloride, mg/L
-   * @return at most 0
+   * @return 0–1
    */
-  static double logActivity(double saltMgL, double waterC) {
+  static double activity(double saltMgL, double waterC) {
     double ionicStrength = saltMgL / SODIUM_CHLORIDE_MG_MMOL / 1000;
     // A is 0.4918 at 0 °C, 0.5115 at 25 °C [computed from Malmberg and Maryott]; a line will do.
     double a = 0.4918 + 0.00079 * waterC;
     double root = StrictMath.sqrt(ionicStrength);
-    return -a * (root / (1 + root) - 0.3 * ionicStrength);
+    return antilog(-a * (root / (1 + root) - 0.3 * ionicStrength));
   }
 
   /** 10 to the power of x. */

@@ -6,6 +6,7 @@ import java.util.Random;
 final class Noise {
   private final Settings settings;
   private final Random random;
+  private final Decay decay;
   private double wander;
   private double white;
 
@@ -21,10 +22,11 @@ final class Noise {
   Noise(Settings settings, Random random) {
     this.settings = settings;
     this.random = random;
+    this.decay = new Decay(settings.wanderS);
   }
 
   void advance(double dtS) {
-    double kept = StrictMath.exp(-dtS / settings.wanderS);
+    double kept = decay.over(dtS);
     wander =
         wander * kept
             + settings.wanderSd * StrictMath.sqrt(1 - kept * kept) * random.nextGaussian();

@@ -10,6 +10,7 @@ public final class OrpElectrode {
 
   private final Settings settings;
   private final Noise noise;
+  private final Decay lag;
   private double ageDays;
   private double filmMv;
   private boolean wetted;
@@ -40,13 +41,14 @@ public final class OrpElectrode {
   OrpElectrode(Settings settings, java.util.Random random) {
     this.settings = settings;
     this.noise = new Noise(new Noise.Settings(settings.whiteMv, settings.wanderMv, 1800), random);
+    this.lag = new Decay(60 * settings.lagMin);
   }
 
   void step(double dtS, Water water) {
     noise.advance(dtS);
     ageDays += dtS / 86_400;
     double settledMv = settledMv(water);
-    double kept = wetted ? StrictMath.exp(-dtS / (60 * settings.lagMin)) : 0;
+    double kept = wetted ? lag.over(dtS) : 0;
     wetted = true;
     filmMv = settledMv + (filmMv - settledMv) * kept;
   }

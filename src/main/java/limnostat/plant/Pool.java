@@ -207,8 +207,12 @@ public final class Pool {
     orp.step(dtS, hydraulics.probeLine);
     glass.step(dtS, hydraulics.probeLine);
     thermometer.step(dtS, hydraulics.probeLine);
-    meterNoise.advance(dtS);
-    solarNoise.advance(dtS);
+    if (settings.instruments().flowMeter()) {
+      meterNoise.advance(dtS);
+    }
+    if (settings.instruments().fitted().contains(Role.SOLAR_W_M2)) {
+      solarNoise.advance(dtS);
+    }
   }
 
   private Signals readSignals() {
@@ -221,9 +225,13 @@ public final class Pool {
     healthy.put(Role.SOLAR_W_M2, new Signal.Analog(sky.solarWM2() * (1 + solarNoise.value())));
     healthy.put(Role.ACID_TANK_LOW, new Signal.Contact(acid.tankLow()));
     healthy.putAll(doser.signals());
-    healthy.keySet().retainAll(settings.instruments().fitted());
     Map<Role, Signal> seen = new EnumMap<>(Role.class);
-    healthy.forEach((role, signal) -> seen.put(role, faults.signal(role, signal, unixTimeS)));
+    for (Role role : settings.instruments().fitted()) {
+      Signal signal = healthy.get(role);
+      if (signal != null) {
+        seen.put(role, faults.signal(role, signal, unixTimeS));
+      }
+    }
     return Signals.of(seen);
   }
 

@@ -17,8 +17,9 @@ public final class Sky {
   private double cloudAtHourOctas;
   private double cloudNextHourOctas;
 
-  private double sineOfHeight;
   private double cloudOctas;
+  private double solarWM2;
+  private double ultravioletFraction;
 
   /**
    * @param latitudeDeg north positive
@@ -50,7 +51,9 @@ public final class Sky {
     }
     double within = unixTimeS / 3600 - hour;
     cloudOctas = cloudAtHourOctas + (cloudNextHourOctas - cloudAtHourOctas) * within;
-    sineOfHeight = sineOfHeight(unixTimeS, settings.latitudeDeg, settings.longitudeDeg);
+    double sineOfHeight = sineOfHeight(unixTimeS, settings.latitudeDeg, settings.longitudeDeg);
+    solarWM2 = solarWM2(sineOfHeight, cloudOctas);
+    ultravioletFraction = ultravioletFraction(sineOfHeight, cloudOctas);
   }
 
   /**
@@ -109,7 +112,7 @@ public final class Sky {
 
   /** Global radiation, W/m². */
   double solarWM2() {
-    return solarWM2(sineOfHeight, cloudOctas);
+    return solarWM2;
   }
 
   /**
@@ -117,7 +120,8 @@ public final class Sky {
    * (N/8)^3.4}.
    */
   static double solarWM2(double sineOfHeight, double cloudOctas) {
-    return StrictMath.max(0, 910 * sineOfHeight - 30) * (1 - 0.75 * coverFactor(cloudOctas));
+    double clearWM2 = 910 * sineOfHeight - 30;
+    return clearWM2 <= 0 ? 0 : clearWM2 * (1 - 0.75 * coverFactor(cloudOctas));
   }
 
   /**
@@ -125,6 +129,10 @@ public final class Sky {
    * horizon and passes cloud better; power and cloud factor are [judgement].
    */
   double ultravioletFraction() {
+    return ultravioletFraction;
+  }
+
+  private static double ultravioletFraction(double sineOfHeight, double cloudOctas) {
     if (sineOfHeight <= 0) {
       return 0;
     }

@@ -6,6 +6,7 @@ import java.util.Random;
 public final class Thermometer {
   private final Settings settings;
   private final Noise noise;
+  private final Decay lag;
   private double pocketC;
   private boolean wetted;
 
@@ -19,11 +20,12 @@ public final class Thermometer {
   Thermometer(Settings settings, Random random) {
     this.settings = settings;
     this.noise = new Noise(new Noise.Settings(settings.whiteC, 0, 3600), random);
+    this.lag = new Decay(settings.lagS);
   }
 
   void step(double dtS, Water water) {
     noise.advance(dtS);
-    double kept = wetted ? StrictMath.exp(-dtS / settings.lagS) : 0;
+    double kept = wetted ? lag.over(dtS) : 0;
     wetted = true;
     pocketC = water.temperatureC + (pocketC - water.temperatureC) * kept;
   }

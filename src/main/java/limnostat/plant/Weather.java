@@ -10,6 +10,7 @@ public final class Weather {
   private final Random random;
 
   private double hour = Double.NEGATIVE_INFINITY;
+  private double seasonC;
   private double airMassC;
   private double airC;
   private double rainMmH;
@@ -43,6 +44,7 @@ public final class Weather {
       airMassC = settings.airMassSdC * random.nextGaussian();
     }
     for (; hour < hourNow; hour++) {
+      seasonC = seasonC((hour + 1) * 3600);
       double kept = StrictMath.exp(-1 / 60.0); // spells of some days [judgement]
       airMassC =
           airMassC * kept
@@ -54,10 +56,7 @@ public final class Weather {
     }
     double swingC = settings.airDayC * (1 - 0.6 * cloudOctas / 8);
     double solarHour = Sky.solarHour(unixTimeS, place.longitudeDeg());
-    airC =
-        seasonC(unixTimeS)
-            + airMassC
-            + swingC * StrictMath.cos(2 * StrictMath.PI * (solarHour - 15) / 24);
+    airC = seasonC + airMassC + swingC * StrictMath.cos(2 * StrictMath.PI * (solarHour - 15) / 24);
   }
 
   /** Mean air temperature of the season, °C; the warmest is a month after midsummer. */

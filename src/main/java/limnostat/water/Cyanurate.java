@@ -32,15 +32,15 @@ public final class Cyanurate {
       new Validity("cyanuric acid", 0, 500, "mg/L", "test again, with the sample diluted");
 
   // Numbers of the reactions as in the source (Cy = C3N3O3).
-  private static final double K1 = tenTo(-1.80); // Cl3Cy + H2O = HCl2Cy + HOCl
-  private static final double K2 = tenTo(-3.75); // HCl2Cy = H+ + Cl2Cy-
-  private static final double K3 = tenTo(-2.93); // HCl2Cy + H2O = H2ClCy + HOCl
-  private static final double K4 = tenTo(-5.33); // H2ClCy = H+ + HClCy-
-  private static final double K5 = tenTo(-10.12); // HClCy- = H+ + ClCy2-
-  private static final double K6 = tenTo(-6.88); // H3Cy = H+ + H2Cy-
-  private static final double K8 = tenTo(-4.07); // H2ClCy + H2O = H3Cy + HOCl
-  private static final double K11 = tenTo(-11.40); // H2Cy- = H+ + HCy2-
-  private static final double K12 = tenTo(-13.5); // HCy2- = H+ + Cy3-
+  private static final double K1 = TenTo.the(-1.80); // Cl3Cy + H2O = HCl2Cy + HOCl
+  private static final double K2 = TenTo.the(-3.75); // HCl2Cy = H+ + Cl2Cy-
+  private static final double K3 = TenTo.the(-2.93); // HCl2Cy + H2O = H2ClCy + HOCl
+  private static final double K4 = TenTo.the(-5.33); // H2ClCy = H+ + HClCy-
+  private static final double K5 = TenTo.the(-10.12); // HClCy- = H+ + ClCy2-
+  private static final double K6 = TenTo.the(-6.88); // H3Cy = H+ + H2Cy-
+  private static final double K8 = TenTo.the(-4.07); // H2ClCy + H2O = H3Cy + HOCl
+  private static final double K11 = TenTo.the(-11.40); // H2Cy- = H+ + HCy2-
+  private static final double K12 = TenTo.the(-13.5); // HCy2- = H+ + Cy3-
 
   private Cyanurate() {}
 
@@ -63,8 +63,8 @@ public final class Cyanurate {
       double cl3Cy) {
 
     static Ratios of(double ph, double fraction, double logActivity) {
-      double hydrogen = tenTo(-ph);
-      double one = logActivity == 0 ? 1 : tenTo(-logActivity); // forms an ion of charge 1
+      double hydrogen = TenTo.the(-ph);
+      double one = logActivity == 0 ? 1 : TenTo.the(-logActivity); // forms an ion of charge 1
       double two = one * one * one;
       double three = two * one * one;
       double h2Cy = K6 * one / hydrogen;
@@ -242,9 +242,5 @@ public final class Cyanurate {
       h = step;
     }
     return h;
-  }
-
-  private static double tenTo(double exponent) {
-    return StrictMath.pow(10, exponent);
   }
 }
