@@ -10,7 +10,8 @@ import limnostat.measure.Measurement;
  * <ul>
  *   <li><b>flat</b>: ORP as measured does not move at all, as of a probe or front end that is dead
  *       but not frozen. In a pool that is fed a live electrode moves with free chlorine, pH and
- *       temperature.
+ *       temperature. After 30 h of it a quarter of the amount is enough: a probe that is dead a
+ *       little above the setpoint has less and less fed, until the pool has none.
  *   <li><b>fallen</b>: ORP falls ever further below its setpoint, which goes with pH, temperature
  *       and stabiliser but not with what was learned from ORP, and in all the while is never seen
  *       to rise. In the pump's hours even a small output lifts it for a while; without any free
@@ -26,6 +27,7 @@ import limnostat.measure.Measurement;
  * @param leastMv least mean of ORP since it last moved, mV
  * @param mostMv most, mV
  * @param flatMgL fed since it last moved, mg/L
+ * @param flatS time of good ORP since it last moved, s
  * @param peakMv ORP beyond its setpoint from which it falls, mV
  * @param troughMv how far it has fallen, mV beyond the setpoint
  * @param fallMgL fed since the peak, mg/L
@@ -37,6 +39,7 @@ public record Response(
     double leastMv,
     double mostMv,
     double flatMgL,
+    double flatS,
     double peakMv,
     double troughMv,
     double fallMgL,
@@ -52,6 +55,12 @@ public record Response(
 
   /** Means within this band have not moved, mV: noise of a dead input averages to less. */
   private static final double FLAT_MV = 0.5;
+
+  /** Flat for so long, s of good ORP, ... */
+  private static final double FLAT_LONG_S = 30 * 3600.0;
+
+  /** ... it wants this share of the amount. */
+  private static final double FLAT_LONG_AMOUNTS = 0.25;
 
   /** A fall wants so many times the stated amount: an output that is too small can fall as well. */
   private static final double FALL_AMOUNTS = 1.5;
@@ -112,6 +121,7 @@ public record Response(
         Double.POSITIVE_INFINITY,
         Double.NEGATIVE_INFINITY,
         0,
+        0,
         Double.NEGATIVE_INFINITY,
         Double.POSITIVE_INFINITY,
         0,
@@ -138,6 +148,7 @@ public record Response(
             leastMv,
             mostMv,
             flatMgL + in.fedMgL,
+            flatS,
             peak,
             in.tested ? Double.POSITIVE_INFINITY : troughMv,
             in.tested ? 0 : fallMgL + in.fedMgL,
@@ -169,6 +180,7 @@ public record Response(
         flat ? least : Double.POSITIVE_INFINITY,
         flat ? most : Double.NEGATIVE_INFINITY,
         flat ? flatMgL : 0,
+        flat ? flatS + window.forS : 0,
         peakMv,
         troughMv,
         fallMgL,
@@ -186,6 +198,7 @@ public record Response(
         leastMv,
         mostMv,
         flatMgL,
+        flatS,
         answered ? peak : peakMv,
         answered ? mean : trough,
         answered ? 0 : fallMgL,
@@ -193,10 +206,14 @@ public record Response(
         false);
   }
 
+  private double flatAmounts() {
+    return flatS >= FLAT_LONG_S ? FLAT_LONG_AMOUNTS : 1;
+  }
+
   private Response judged(double mostMgL) {
     double fallMv = peakMv - troughMv;
     Trip next =
-        flatMgL >= mostMgL
+        flatMgL >= flatAmounts() * mostMgL
             ? new Trip(Kind.FLAT, flatMgL, mostMv - leastMv)
             : fallMgL >= FALL_AMOUNTS * mostMgL && fallMv >= FALL_MV
                 ? new Trip(Kind.FALLEN, fallMgL, fallMv)
@@ -211,6 +228,7 @@ public record Response(
         told.leastMv,
         told.mostMv,
         told.flatMgL,
+        told.flatS,
         told.peakMv,
         told.troughMv,
         told.fallMgL,

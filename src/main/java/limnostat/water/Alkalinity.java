@@ -23,7 +23,7 @@ public final class Alkalinity {
    */
   public static double cyanurateShare(double ph) {
     Validity.PH.check(ph);
-    return CACO3_MG_EQ / Cyanurate.CYA_MG_MOL / (1 + TenTo.the(PK_CYANURIC - ph));
+    return CACO3_MG_EQ / Cyanurate.CYA_MG_MOL / (1 + PowerOfTen.of(PK_CYANURIC - ph));
   }
 
   /**

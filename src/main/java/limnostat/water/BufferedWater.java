@@ -37,12 +37,13 @@ public record BufferedWater(
   private record Shares(double dioxide, double charge, double waterEqL) {
     static Shares at(double ph, double temperatureC, double ionicStrengthMolL) {
       double log = IonicStrength.logActivity(ionicStrengthMolL, temperatureC);
-      double h = TenTo.the(-ph);
-      double k1 = TenTo.the(-Carbonates.pk1(temperatureC) - log);
-      double k2 = TenTo.the(-Carbonates.pk2(temperatureC) - 3 * log);
+      double h = PowerOfTen.of(-ph);
+      double k1 = PowerOfTen.of(-Carbonates.pk1(temperatureC) - log);
+      double k2 = PowerOfTen.of(-Carbonates.pk2(temperatureC) - 3 * log);
       double sum = h * h + k1 * h + k1 * k2;
-      double hydroxide = TenTo.the(ph - Carbonates.pkWater(temperatureC) - log);
-      return new Shares(h * h / sum, (k1 * h + 2 * k1 * k2) / sum, hydroxide - h / TenTo.the(log));
+      double hydroxide = PowerOfTen.of(ph - Carbonates.pkWater(temperatureC) - log);
+      return new Shares(
+          h * h / sum, (k1 * h + 2 * k1 * k2) / sum, hydroxide - h / PowerOfTen.of(log));
     }
   }
 
@@ -143,12 +144,12 @@ public record BufferedWater(
   /** Pressure of carbon dioxide in balance with the water, atm. Air has 420·10⁻⁶. */
   public double carbonDioxideAtm() {
     double dioxide = carbonMolL * Shares.at(ph(), temperatureC, ionicStrengthMolL).dioxide;
-    return dioxide * TenTo.the(Carbonates.pkHenry(temperatureC));
+    return dioxide * PowerOfTen.of(Carbonates.pkHenry(temperatureC));
   }
 
   /** The pH that the water drifts to as carbon dioxide passes to or from air, 5–10. */
   public double phInBalanceWithAir() {
-    double dioxide = AIR_CO2_ATM * TenTo.the(-Carbonates.pkHenry(temperatureC));
+    double dioxide = AIR_CO2_ATM * PowerOfTen.of(-Carbonates.pkHenry(temperatureC));
     return root(
         ph -> {
           Shares shares = Shares.at(ph, temperatureC, ionicStrengthMolL);

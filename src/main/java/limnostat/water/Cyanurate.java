@@ -32,15 +32,15 @@ public final class Cyanurate {
       new Validity("cyanuric acid", 0, 500, "mg/L", "test again, with the sample diluted");
 
   // Numbers of the reactions as in the source (Cy = C3N3O3).
-  private static final double K1 = TenTo.the(-1.80); // Cl3Cy + H2O = HCl2Cy + HOCl
-  private static final double K2 = TenTo.the(-3.75); // HCl2Cy = H+ + Cl2Cy-
-  private static final double K3 = TenTo.the(-2.93); // HCl2Cy + H2O = H2ClCy + HOCl
-  private static final double K4 = TenTo.the(-5.33); // H2ClCy = H+ + HClCy-
-  private static final double K5 = TenTo.the(-10.12); // HClCy- = H+ + ClCy2-
-  private static final double K6 = TenTo.the(-6.88); // H3Cy = H+ + H2Cy-
-  private static final double K8 = TenTo.the(-4.07); // H2ClCy + H2O = H3Cy + HOCl
-  private static final double K11 = TenTo.the(-11.40); // H2Cy- = H+ + HCy2-
-  private static final double K12 = TenTo.the(-13.5); // HCy2- = H+ + Cy3-
+  private static final double K1 = PowerOfTen.of(-1.80); // Cl3Cy + H2O = HCl2Cy + HOCl
+  private static final double K2 = PowerOfTen.of(-3.75); // HCl2Cy = H+ + Cl2Cy-
+  private static final double K3 = PowerOfTen.of(-2.93); // HCl2Cy + H2O = H2ClCy + HOCl
+  private static final double K4 = PowerOfTen.of(-5.33); // H2ClCy = H+ + HClCy-
+  private static final double K5 = PowerOfTen.of(-10.12); // HClCy- = H+ + ClCy2-
+  private static final double K6 = PowerOfTen.of(-6.88); // H3Cy = H+ + H2Cy-
+  private static final double K8 = PowerOfTen.of(-4.07); // H2ClCy + H2O = H3Cy + HOCl
+  private static final double K11 = PowerOfTen.of(-11.40); // H2Cy- = H+ + HCy2-
+  private static final double K12 = PowerOfTen.of(-13.5); // HCy2- = H+ + Cy3-
 
   private Cyanurate() {}
 
@@ -63,8 +63,8 @@ public final class Cyanurate {
       double cl3Cy) {
 
     static Ratios of(double ph, double fraction, double logActivity) {
-      double hydrogen = TenTo.the(-ph);
-      double one = logActivity == 0 ? 1 : TenTo.the(-logActivity); // forms an ion of charge 1
+      double hydrogen = PowerOfTen.of(-ph);
+      double one = logActivity == 0 ? 1 : PowerOfTen.of(-logActivity); // forms an ion of charge 1
       double two = one * one * one;
       double three = two * one * one;
       double h2Cy = K6 * one / hydrogen;

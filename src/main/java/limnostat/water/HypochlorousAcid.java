@@ -31,11 +31,11 @@ public final class HypochlorousAcid {
 
   /** Fraction of (HOCl + OCl⁻) that is HOCl, 0–1: f = 1/(1 + 10^(pH − pKa)). */
   public static double fraction(double ph, double temperatureC) {
-    return 1 / (1 + TenTo.the(ph - pKa(temperatureC)));
+    return 1 / (1 + PowerOfTen.of(ph - pKa(temperatureC)));
   }
 
   /** The same at an ionic strength of 0–0.5 mol/L. */
   public static double fraction(double ph, double temperatureC, double ionicStrengthMolL) {
-    return 1 / (1 + TenTo.the(ph - pKa(temperatureC, ionicStrengthMolL)));
+    return 1 / (1 + PowerOfTen.of(ph - pKa(temperatureC, ionicStrengthMolL)));
   }
 }

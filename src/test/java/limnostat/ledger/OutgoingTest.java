@@ -140,6 +140,9 @@ class OutgoingTest {
               }
               ledger.offer(message(number, true));
             });
+        if (n == 1) {
+          await("a first commit", () -> ledger.keptTo() == 1);
+        }
       }
       await("all kept", () -> ledger.keptTo() == 50);
     }

@@ -49,6 +49,32 @@ class ResponseTest {
     assertTrue(trips(2, h -> 690));
   }
 
+  private boolean tripsFlat(double forH, double mgLH) {
+    for (double until = hours + forH; hours < until; ) {
+      if (step(Seen.value(690 + 0.2 * Math.sin(hours)), mgLH, false, false)) {
+        return true;
+      }
+    }
+    return false;
+  }
+
+  /** Dead a little too high, less and less is fed: after 30 h 1 mg/L in vain is enough. */
+  @Test
+  void orpThatHasNotMovedForLongWantsAQuarterOfTheAmount() {
+    assertFalse(tripsFlat(29.9, 0.06));
+    assertTrue(tripsFlat(1, 0.06));
+    assertEquals(Kind.FLAT, response.trip().kind());
+    assertEquals(1.83, response.trip().fedMgL(), 0.05);
+  }
+
+  /** Nothing fed, nothing in vain: a pool that is switched off for the winter. */
+  @Test
+  void withoutFeedingAStillOrpIsNoSign() {
+    assertFalse(tripsFlat(500, 0));
+    assertFalse(tripsFlat(9.5, 0.1), "0.95 mg/L");
+    assertTrue(tripsFlat(2, 0.1));
+  }
+
   @Test
   void orpThatMovesAnswers() {
     assertFalse(trips(400, h -> 690 + 0.5 * Math.sin(h / 3)));

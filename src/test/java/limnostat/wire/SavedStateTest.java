@@ -129,6 +129,7 @@ class SavedStateTest {
             signed(),
             Double.POSITIVE_INFINITY,
             any(),
+            any(),
             Double.NEGATIVE_INFINITY,
             signed(),
             any(),
