@@ -1,14 +1,22 @@
 package limnostat.scan;
 
+import java.util.EnumSet;
 import java.util.List;
 import java.util.Optional;
 import java.util.OptionalDouble;
+import java.util.Set;
 import limnostat.control.Mode;
 import limnostat.estimate.WaterTest;
 import limnostat.measure.Role;
 
 /** What a person or a dashboard may ask for. Whether it is granted is decided in the scan. */
 public sealed interface Command {
+  /**
+   * What an installer has to allow before it is taken over the network: any one of them, in a
+   * stated order, as a refusal names them. None: it is refused there by itself, as what only a
+   * person at the board may do.
+   */
+  Set<Permit> permits();
 
   /**
    * @param duty for manual, 0–1; absent: the duty of the moment
@@ -18,25 +26,50 @@ public sealed interface Command {
     public SetMode(Mode mode, OptionalDouble duty) {
       this(mode, duty, OptionalDouble.empty());
     }
+
+    @Override
+    public Set<Permit> permits() {
+      return mode == Mode.OFF ? EnumSet.of(Permit.OFF, Permit.MODE) : Set.of(Permit.MODE);
+    }
   }
 
   /**
    * @param freeChlorineMgL target, mg/L
    */
-  record SetTarget(double freeChlorineMgL) implements Command {}
+  record SetTarget(double freeChlorineMgL) implements Command {
+    @Override
+    public Set<Permit> permits() {
+      return Set.of(Permit.TARGET);
+    }
+  }
 
-  record Test(WaterTest test) implements Command {}
+  record Test(WaterTest test) implements Command {
+    @Override
+    public Set<Permit> permits() {
+      return Set.of(Permit.TEST_RESULT);
+    }
+  }
 
   /**
    * @param freeChlorineMgL level to raise to and hold, mg/L; 0 stops a running one
    * @param maxS longest time of it, s
    */
-  record Superchlorinate(double freeChlorineMgL, double maxS) implements Command {}
+  record Superchlorinate(double freeChlorineMgL, double maxS) implements Command {
+    @Override
+    public Set<Permit> permits() {
+      return Set.of(Permit.SUPERCHLORINATE);
+    }
+  }
 
   /**
    * @param alarm id of the alarm
    */
-  record Acknowledge(String alarm) implements Command {}
+  record Acknowledge(String alarm) implements Command {
+    @Override
+    public Set<Permit> permits() {
+      return Set.of(Permit.ACKNOWLEDGE);
+    }
+  }
 
   /**
    * An alarm put aside.
@@ -44,20 +77,40 @@ public sealed interface Command {
    * @param alarm id of the alarm
    * @param seconds for how long, s
    */
-  record Shelve(String alarm, double seconds) implements Command {}
+  record Shelve(String alarm, double seconds) implements Command {
+    @Override
+    public Set<Permit> permits() {
+      return Set.of(Permit.ALARM_SHELVE);
+    }
+  }
 
   /**
    * @param alarm id of the shelved alarm
    */
-  record Unshelve(String alarm) implements Command {}
+  record Unshelve(String alarm) implements Command {
+    @Override
+    public Set<Permit> permits() {
+      return Set.of(Permit.ALARM_UNSHELVE);
+    }
+  }
 
   /** The season's totals begin anew. */
-  record ResetSeason() implements Command {}
+  record ResetSeason() implements Command {
+    @Override
+    public Set<Permit> permits() {
+      return Set.of();
+    }
+  }
 
   /**
    * @param interlock id of the latched cause
    */
-  record Reset(String interlock) implements Command {}
+  record Reset(String interlock) implements Command {
+    @Override
+    public Set<Permit> permits() {
+      return Set.of(Permit.RESET);
+    }
+  }
 
   /**
    * How much of a clear sky's sun is to come.
@@ -69,12 +122,22 @@ public sealed interface Command {
     public ForecastSun {
       clearSkyFractions = List.copyOf(clearSkyFractions);
     }
+
+    @Override
+    public Set<Permit> permits() {
+      return Set.of(Permit.SUN_FORECAST);
+    }
   }
 
   /**
    * @param forS how long a person has the plant in hand, s; 0: it is over
    */
-  record FunctionCheck(double forS) implements Command {}
+  record FunctionCheck(double forS) implements Command {
+    @Override
+    public Set<Permit> permits() {
+      return Set.of(Permit.FUNCTION_CHECK);
+    }
+  }
 
   /**
    * The pH electrode stands in a buffer.
@@ -82,24 +145,44 @@ public sealed interface Command {
    * @param bufferPh its pH at its temperature
    * @param temperatureC °C
    */
-  record CalibratePh(double bufferPh, double temperatureC) implements Command {}
+  record CalibratePh(double bufferPh, double temperatureC) implements Command {
+    @Override
+    public Set<Permit> permits() {
+      return Set.of(Permit.CALIBRATE);
+    }
+  }
 
   /**
    * The ORP probe stands in a standard solution.
    *
    * @param standardMv what a good probe reads in it, mV
    */
-  record CalibrateOrp(double standardMv) implements Command {}
+  record CalibrateOrp(double standardMv) implements Command {
+    @Override
+    public Set<Permit> permits() {
+      return Set.of(Permit.CALIBRATE);
+    }
+  }
 
   /**
    * Back to the file's values.
    *
    * @param probe the role of its signal, {@code PH_MV} or {@code ORP_MV}
    */
-  record CalibrateUndo(Role probe) implements Command {}
+  record CalibrateUndo(Role probe) implements Command {
+    @Override
+    public Set<Permit> permits() {
+      return Set.of(Permit.CALIBRATE);
+    }
+  }
 
   /** A document that could not be read as a command; it is answered like any other. */
-  record Unreadable(String reason) implements Command {}
+  record Unreadable(String reason) implements Command {
+    @Override
+    public Set<Permit> permits() {
+      return Set.of();
+    }
+  }
 
   /**
    * A command with what its answer needs.

@@ -44,7 +44,7 @@ public record NetworkRules(Set<Permit> allowed, double ageS) {
   }
 
   private void permitted(Command.Request request) throws Refusal {
-    Set<Permit> enough = Permit.of(request.command());
+    Set<Permit> enough = request.command().permits();
     if (request.overNetwork() && !enough.isEmpty() && Collections.disjoint(enough, allowed)) {
       throw new Refusal(
           "the installer's mqtt.allow does not have "

@@ -1,10 +1,8 @@
 package limnostat.scan;
 
 import java.util.Arrays;
-import java.util.EnumSet;
 import java.util.Optional;
 import java.util.Set;
-import limnostat.control.Mode;
 
 /** What the installer may allow over the network, each by its name in the configuration. */
 public enum Permit {
@@ -42,48 +40,5 @@ public enum Permit {
 
   public static Optional<Permit> ofKey(String key) {
     return Arrays.stream(values()).filter(permit -> permit.key.equals(key)).findFirst();
-  }
-
-  /**
-   * Those of which one is enough; none: nobody can allow it, as what only a person at the board may
-   * do is refused by itself.
-   */
-  static Set<Permit> of(Command command) {
-    if (command instanceof Command.SetMode c) {
-      return c.mode() == Mode.OFF ? EnumSet.of(OFF, MODE) : EnumSet.of(MODE);
-    }
-    if (command instanceof Command.SetTarget) {
-      return EnumSet.of(TARGET);
-    }
-    if (command instanceof Command.Test) {
-      return EnumSet.of(TEST_RESULT);
-    }
-    if (command instanceof Command.Superchlorinate) {
-      return EnumSet.of(SUPERCHLORINATE);
-    }
-    if (command instanceof Command.Acknowledge) {
-      return EnumSet.of(ACKNOWLEDGE);
-    }
-    if (command instanceof Command.Shelve) {
-      return EnumSet.of(ALARM_SHELVE);
-    }
-    if (command instanceof Command.Unshelve) {
-      return EnumSet.of(ALARM_UNSHELVE);
-    }
-    if (command instanceof Command.ForecastSun) {
-      return EnumSet.of(SUN_FORECAST);
-    }
-    if (command instanceof Command.Reset) {
-      return EnumSet.of(RESET);
-    }
-    if (command instanceof Command.FunctionCheck) {
-      return EnumSet.of(FUNCTION_CHECK);
-    }
-    if (command instanceof Command.CalibratePh
-        || command instanceof Command.CalibrateOrp
-        || command instanceof Command.CalibrateUndo) {
-      return EnumSet.of(CALIBRATE);
-    }
-    return EnumSet.noneOf(Permit.class);
   }
 }

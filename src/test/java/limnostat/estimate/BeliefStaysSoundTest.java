@@ -3,14 +3,9 @@ package limnostat.estimate;
 import static org.junit.jupiter.api.Assertions.assertEquals;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
-import java.util.List;
-import java.util.Optional;
 import java.util.OptionalDouble;
 import java.util.Random;
-import limnostat.measure.Measurement;
 import limnostat.measure.Measurements;
-import limnostat.measure.Outside;
-import limnostat.measure.Status;
 import limnostat.water.ChlorineForm;
 import org.hipparchus.linear.Array2DRowRealMatrix;
 import org.hipparchus.linear.EigenDecompositionSymmetric;
@@ -32,28 +27,11 @@ class BeliefStaysSoundTest {
   private Estimate estimate;
 
   private void step(double orpMv, double ph, double waterC, double givenG, Hour hour) {
-    Measurements measured =
-        new Measurements(
-            value(orpMv),
-            value(ph),
-            value(waterC),
-            true,
-            Optional.empty(),
-            600,
-            true,
-            Optional.empty(),
-            OptionalDouble.empty(),
-            false,
-            false,
-            Outside.UNKNOWN);
+    Measurements measured = ModelledPool.measured(orpMv, ph, waterC);
     Estimator.Result result =
         Estimator.step(SETTINGS, state, measured, givenG, TARGET_MG_L, hour, STEP_S);
     state = result.state();
     estimate = result.estimate();
-  }
-
-  private static Measurement value(double value) {
-    return new Measurement.Value(value, Status.GOOD, 0, List.of());
   }
 
   private void test(double freeChlorineMgL) {

@@ -113,7 +113,8 @@ final class ModelledPool {
             state, new WaterTest(OptionalDouble.of(read), none, none, none, none, none, none));
   }
 
-  private static Measurements measured(double orpMv, double ph, double waterC) {
+  /** Good values of pool water that flows. */
+  static Measurements measured(double orpMv, double ph, double waterC) {
     return new Measurements(
         value(orpMv),
         value(ph),

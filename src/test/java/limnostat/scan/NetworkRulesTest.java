@@ -4,7 +4,6 @@ import static org.junit.jupiter.api.Assertions.assertEquals;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
 import java.io.IOException;
-import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import java.util.OptionalDouble;
@@ -169,6 +168,6 @@ class NetworkRulesTest {
       assertEquals(Optional.of(permit), Permit.ofKey(permit.key()));
     }
     assertEquals(Optional.empty(), Permit.ofKey("season_reset"));
-    assertEquals(List.of(), Permit.of(new Command.ResetSeason()).stream().toList());
+    assertEquals(Set.of(), new Command.ResetSeason().permits());
   }
 }

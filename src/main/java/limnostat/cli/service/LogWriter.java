@@ -95,12 +95,15 @@ public final class LogWriter implements Writer {
       return false;
     }
     Path stderr = Path.of("/proc/self/fd/2");
+    // Where there is nothing to compare with, and no log yet to say so, the variable is believed.
+    if (!stderr.getFileSystem().supportedFileAttributeViews().contains("unix")) {
+      return true;
+    }
     try {
       return journalStream.equals(
           Files.getAttribute(stderr, "unix:dev") + ":" + Files.getAttribute(stderr, "unix:ino"));
-    } catch (IOException | UnsupportedOperationException e) {
-      // Nothing to compare with, and no log yet to say so: believe the variable.
-      return true;
+    } catch (IOException e) {
+      return true; // likewise
     }
   }
 }

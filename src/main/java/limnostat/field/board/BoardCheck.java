@@ -98,9 +98,12 @@ public final class BoardCheck {
   }
 
   private static String groupMend(Path file) {
+    if (!file.getFileSystem().supportedFileAttributeViews().contains("posix")) {
+      return "give it access";
+    }
     try {
       return "add it to the group " + Files.getAttribute(file, "posix:group");
-    } catch (IOException | UnsupportedOperationException e) {
+    } catch (IOException e) {
       return "give it access (" + Causes.innermost(e) + ")";
     }
   }
