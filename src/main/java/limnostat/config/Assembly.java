@@ -18,7 +18,6 @@ import limnostat.config.FieldSettings.OneWire;
 import limnostat.config.FieldSettings.PulseIn;
 import limnostat.config.Options.Level;
 import limnostat.control.ControlSettings;
-import limnostat.control.ControlSettings.PiTuning;
 import limnostat.estimate.EstimateSettings;
 import limnostat.estimate.SlowSettings;
 import limnostat.measure.CalibrationAge;
@@ -87,8 +86,7 @@ final class Assembly {
             values.get(Options.TARGET_FREE_CHLORINE),
             values.get(Options.TARGET_PH),
             values.get(Options.TIME_ZONE),
-            values.get(Options.PUMP_WINDOWS),
-            new PiTuning(values.get(Options.GAIN), values.get(Options.INTEGRAL_TIME))),
+            values.get(Options.PUMP_WINDOWS)),
         limits(),
         channel(
             Options.CHLORINE_DRIVE,
@@ -212,7 +210,9 @@ final class Assembly {
         values.get(Options.WATER_MAX),
         values.get(Options.FLOW_PROVING),
         values.get(Options.SEPARATION),
-        values.get(Options.FALLBACK),
+        values
+            .find(Options.BLIND_FEED)
+            .orElseGet(() -> SafetyLimits.blindFeedMgL(values.get(Options.FREE_CHLORINE_HIGH))),
         new ProcessLimits(
             values
                 .find(Options.NO_RESPONSE)

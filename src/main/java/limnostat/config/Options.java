@@ -255,14 +255,13 @@ final class Options {
           Quantity.of(TIME, "min", HardBounds.SEPARATION_MIN_S / 60, 1440).withHardMin(),
           5,
           "Time between chlorine and acid.");
-  static final Option<Double> FALLBACK =
-      quantity(
+  static final Option<Double> BLIND_FEED =
+      optional(
           "limits",
-          "fallback",
-          Quantity.of(TIME, "h", 0, HardBounds.FALLBACK_MAX_S / 3600).withHardMax(),
-          24,
-          "How long the learned demand is fed without a usable ORP.");
-
+          "blind_feed",
+          Quantity.of(CONCENTRATION, "mg/L", 0, HardBounds.BLIND_FEED_MG_L).withHardMax(),
+          "10 mg/L less limits.free_chlorine_high, at least 1 mg/L",
+          "Most chlorine that is fed while nothing trustworthy measures it, since it last was.");
   static final Option<Double> NO_RESPONSE =
       optional(
           "limits",
@@ -397,17 +396,6 @@ final class Options {
   /** Short runs and long rests: the water must mix before the pH tells what an acid dose did. */
   static final DriveOptions ACID_DRIVE =
       new DriveOptions("acid", 10, 15, 30, Quantity.of(LIQUID, "mL", 0.1, 5000), "acid_hour");
-
-  // control
-  static final Option<Double> GAIN =
-      number("control", "gain", PlainNumber.of(0, 1), 0.05, "Duty a mV of error of the ORP.");
-  static final Option<Double> INTEGRAL_TIME =
-      quantity(
-          "control",
-          "integral_time",
-          Quantity.of(TIME, "h", 0.1, 240),
-          12,
-          "Integral time of the feedback on ORP.");
 
   // flow
   static final Option<Sensor> FLOW_SENSOR =

@@ -7,9 +7,9 @@ import limnostat.estimate.SunOnWater;
 import limnostat.measure.Measurements;
 
 /**
- * The control law: a plan of the day by the estimate; below it the learned demand, spread over the
- * hours in which the pump runs, as feed-forward, with a PI on ORP as feedback. {@link Rung} says
- * which it stands on. The interlocks take from what it demands.
+ * The control law: a plan of the coming day by all that is known of the water and how well. While
+ * nothing trustworthy measures chlorine it is the learned demand at the most, within the blind budget.
+ * {@link Rung} says which it stands on. The interlocks take from what it demands.
  */
 public final class Control {
   /**
@@ -20,8 +20,11 @@ public final class Control {
   /** Slope of the approach to a superchlorination's level, duty a mg/L (engineering judgement). */
   private static final double SUPERCHLORINATION_GAIN = 1;
 
-  /** The plan is made anew this often, s. */
-  private static final double PLAN_S = 600;
+  /**
+   * What is left of the blind budget is rationed so that it would last for so many days at the present
+   * rate: it falls as it is used up, and never ends at once (engineering judgement).
+   */
+  private static final double RATION_DAYS = 2.5;
 
   /** A whole day's mean under a cover. */
   private static final Hour SUNLESS = new Hour(0, 1);
@@ -31,14 +34,13 @@ public final class Control {
   /**
    * What the law works with on this scan.
    *
-   * @param pool what is told of the pool
+   * @param pool what is configured of the pool
    * @param feed the chlorine output
    * @param acidFitted whether there is an acid output
    * @param acidFree whether nothing but the separation held acid on the last scan: only then does a
    *     turn begin, or chlorine would pause for acid that cannot come
-   * @param chlorineFree whether no interlock held chlorine on the last scan: only then does the
-   *     integral learn
    * @param acidGivenMl acid that went in since the last scan, mL
+   * @param blindLeftMgL what may be fed while nothing trustworthy measures chlorine, mg/L of the pool
    * @param allowed the best rung that the interlocks of the last scan leave
    * @param sun what is known of the sun on the water
    */
@@ -49,10 +51,14 @@ public final class Control {
       Feed feed,
       boolean acidFitted,
       boolean acidFree,
-      boolean chlorineFree,
       double acidGivenMl,
+      double blindLeftMgL,
       Rung allowed,
-      SunOnWater sun) {}
+      SunOnWater sun) {
+    double riseMgLH() {
+      return feed.rateGH() / pool.volumeM3();
+    }
+  }
 
   /**
    * What is demanded of the outputs.
@@ -72,59 +78,38 @@ public final class Control {
     boolean fresh = in.measured().orpMv().fresh();
     Superchlorination raise = state.superchlorination().step(in.estimate(), elapsedS);
     AcidTurn acid = acidTurn(settings, state, in, elapsedS);
-    double feedForward = feedForward(settings, in);
-    Feedback blind = Feedback.blind(state, feedForward);
-    boolean replan = state.planS() + elapsedS >= PLAN_S;
-    double plan =
+    boolean replan = state.plan().due(elapsedS);
+    Plan plan =
         replan
-            ? Plan.duty(
-                settings,
-                in.estimate().outlook(),
-                state.targetMgL(),
-                in.feed().rateGH() / in.pool().volumeM3(),
-                at -> in.sun().hourAt(in.pool(), at, unixTimeS),
-                unixTimeS)
-            : state.plan();
-    boolean planned = in.estimate().trusted(state.ladder().rung() != Rung.ORP_ALONE);
-    Feedback orpAlone =
-        Feedback.step(
-            settings.tuning(),
-            state.integral(),
-            feedForward,
-            in.estimate().orpSetpointMv() - in.measured().orpMv().orElse(0),
-            in.chlorineFree()
-                && state.mode() == Mode.AUTO
-                && !planned
-                && !raise.running()
-                && !acid.running(),
-            elapsedS);
-    // The ladder, see Rung.
-    Feedback feedback =
+            ? Plan.of(planInputs(settings, state, in, unixTimeS), in.estimate())
+            : state.plan().aged(elapsedS);
+    Doubt doubt =
+        state.mode() == Mode.AUTO && !raise.running()
+            ? state.doubt().step(in.estimate(), plan, elapsedS)
+            : state.doubt();
+    double fallback = fallback(settings, state, in);
+    double planned = Math.max(plan.duty(), doubt.leastDuty(plan));
+    double law =
         !fresh
-            ? blind
-            : planned ? new Feedback(plan, state.integral(), plan - feedForward) : orpAlone;
-
-    Ladder ladder = state.ladder().step(rung(state, in, planned), elapsedS);
-    double law = fresh && raise.running() ? towards(raise, in.estimate()) : feedback.duty();
+            ? Math.min(planned, fallback)
+            : raise.running() ? towards(raise, in.estimate()) : planned;
     double bump =
         state.transfer()
             ? state.lastDuty() - law
             : state.bump() * StrictMath.exp(-elapsedS / BUMP_FADE_S);
     double demanded =
         switch (state.mode()) {
-          case AUTO -> fresh ? Feedback.clip(law + bump) : law;
+          case AUTO -> fresh ? clip(law + bump) : law;
           case MANUAL -> state.manualDuty();
           case OFF -> 0;
         };
     // While acid has its turn chlorine pauses, or the separation would never pass.
     double duty = acid.running() ? 0 : demanded;
-    boolean good = fresh && state.mode() == Mode.AUTO && !raise.running();
+    Ladder ladder = state.ladder().step(rung(state, in), elapsedS);
     return new Result(
         new Demand(
             duty,
-            in.sun().covered()
-                ? Math.min(blind.duty(), sunless(settings, state, in))
-                : blind.duty(),
+            fallback,
             acid.running() ? 1 : 0,
             raise.running() || settings.pumpWanted(unixTimeS)),
         new ControlState(
@@ -132,25 +117,32 @@ public final class Control {
             state.manualDuty(),
             state.targetMgL(),
             state.fileTargetMgL(),
-            feedback.integral(),
-            feedback.trim(),
             demanded,
-            good ? demanded : state.lastGoodDuty(),
             false,
             bump,
             plan,
-            replan ? 0 : state.planS() + elapsedS,
             raise,
             acid,
             ladder,
-            capacity(settings, state, in, replan, ladder, unixTimeS, elapsedS)));
+            capacity(settings, state, in, replan, ladder, unixTimeS, elapsedS),
+            doubt));
+  }
+
+  private static Plan.Inputs planInputs(
+      ControlSettings settings, ControlState state, Inputs in, double unixTimeS) {
+    return new Plan.Inputs(
+        settings,
+        state.targetMgL(),
+        in.riseMgLH(),
+        at -> in.sun().hourAt(in.pool(), at, unixTimeS),
+        unixTimeS);
   }
 
   /**
    * What the law stands on in this scan. While water stands at the probes nothing is dosed and
-   * nothing is to be told: a night without flow leaves the ladder as it was.
+   * nothing is to be told: a night without flow leaves it as it was.
    */
-  private static Rung rung(ControlState state, Inputs in, boolean planned) {
+  private static Rung rung(ControlState state, Inputs in) {
     if (state.mode() != Mode.AUTO) {
       return Rung.NONE;
     }
@@ -158,9 +150,7 @@ public final class Control {
     Rung law =
         resting
             ? state.ladder().rung()
-            : !in.measured().orpMv().fresh()
-                ? Rung.LEARNED_DEMAND
-                : planned ? Rung.PLAN : Rung.ORP_ALONE;
+            : in.measured().orpMv().fresh() ? Rung.PLAN : Rung.LEARNED_DEMAND;
     return Rung.lower(law, in.allowed());
   }
 
@@ -187,29 +177,35 @@ public final class Control {
                         unixTimeS))
             : state.capacity();
     return switch (ladder.rung()) {
-      case PLAN, ORP_ALONE -> capacity.step(elapsedS);
+      case PLAN -> capacity.step(elapsedS);
       // What is fed by hand, or without a probe, is no sign of what the output could.
       case LEARNED_DEMAND, NONE -> capacity;
     };
   }
 
   /**
-   * The day's demand over what the output can give in the pump's hours: u_ff = d V/(r t_window).
+   * The most that a limited output may give: the learned demand, without the sun under a cover, and
+   * no more than the ration of the blind budget.
    */
-  private static double feedForward(ControlSettings settings, Inputs in) {
-    double demandGDay = in.estimate().demandMgLDay() * in.pool().volumeM3();
-    return demandGDay / (in.feed().rateGH() * settings.pumpS() / 3600);
+  private static double fallback(ControlSettings settings, ControlState state, Inputs in) {
+    double demandMgLDay =
+        in.sun().covered()
+            ? Math.min(
+                in.estimate().demandMgLDay(),
+                in.estimate().outlook().ratePerDay(state.targetMgL(), SUNLESS, 1)
+                    * state.targetMgL())
+            : in.estimate().demandMgLDay();
+    double rationMgLDay = in.blindLeftMgL() / RATION_DAYS;
+    return clip(
+        Math.min(demandMgLDay, rationMgLDay) / (in.riseMgLH() * settings.pumpS() / 3600));
   }
 
-  /** The same without the sun, as under a closed cover. */
-  private static double sunless(ControlSettings settings, ControlState state, Inputs in) {
-    double ratePerDay = in.estimate().outlook().ratePerDay(state.targetMgL(), SUNLESS, 1);
-    double demandGDay = ratePerDay * state.targetMgL() * in.pool().volumeM3();
-    return Feedback.clip(demandGDay / (in.feed().rateGH() * settings.pumpS() / 3600));
+  private static double clip(double duty) {
+    return Math.max(0, Math.min(1, duty));
   }
 
   private static double towards(Superchlorination raise, Estimate estimate) {
-    return Feedback.clip(SUPERCHLORINATION_GAIN * (raise.levelMgL() - estimate.freeChlorineMgL()));
+    return clip(SUPERCHLORINATION_GAIN * (raise.levelMgL() - estimate.freeChlorineMgL()));
   }
 
   private static AcidTurn acidTurn(

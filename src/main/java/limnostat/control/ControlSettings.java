@@ -11,15 +11,29 @@ import java.util.List;
  * @param phTarget target pH; acid lowers towards it, nothing raises
  * @param zone the zone of the pump windows
  * @param pumpWindows when the circulation pump is asked to run, local time; empty: always
+ * @param bathing when people may bathe, local time, and the target counts; empty: always
  */
 public record ControlSettings(
     double freeChlorineTargetMgL,
     double phTarget,
     ZoneId zone,
     List<PumpWindow> pumpWindows,
-    PiTuning tuning) {
+    List<PumpWindow> bathing) {
 
   private static final int DAY_S = 86400;
+
+  /** People bathe from nine to nine where nothing else is configured (engineering judgement). */
+  public static final List<PumpWindow> USUAL_BATHING =
+      List.of(new PumpWindow(9 * 3600, 21 * 3600));
+
+  /** With the usual bathing hours. */
+  public ControlSettings(
+      double freeChlorineTargetMgL,
+      double phTarget,
+      ZoneId zone,
+      List<PumpWindow> pumpWindows) {
+    this(freeChlorineTargetMgL, phTarget, zone, pumpWindows, USUAL_BATHING);
+  }
 
   /**
    * A daily window of local time; one that ends before it starts runs over midnight.
@@ -39,21 +53,22 @@ public record ControlSettings(
     }
   }
 
-  /**
-   * The feedback on ORP.
-   *
-   * @param gainPerMv duty a mV of error
-   * @param integralTimeS integral time Ti, s
-   */
-  public record PiTuning(double gainPerMv, double integralTimeS) {}
-
   /** Whether the pump is wanted, by local wall time. */
   public boolean pumpWanted(double unixTimeS) {
-    if (pumpWindows.isEmpty()) {
+    return within(pumpWindows, unixTimeS);
+  }
+
+  /** Whether people may bathe, by local wall time. */
+  public boolean bathing(double unixTimeS) {
+    return within(bathing, unixTimeS);
+  }
+
+  private boolean within(List<PumpWindow> windows, double unixTimeS) {
+    if (windows.isEmpty()) {
       return true;
     }
     long secondOfDay = Math.floorMod(localS(unixTimeS), DAY_S);
-    for (PumpWindow window : pumpWindows) {
+    for (PumpWindow window : windows) {
       if (window.contains(secondOfDay)) {
         return true;
       }

@@ -8,40 +8,32 @@ package limnostat.control;
  * @param targetMgL free-chlorine target, mg/L
  * @param fileTargetMgL target of the file when this was chosen, mg/L: a changed file goes before an
  *     old command
- * @param integral integral part of the feedback, duty
- * @param trim last feedback with a fresh ORP, duty: once ORP has failed, what it took off the
- *     learned demand stays off
  * @param lastDuty duty of the last scan as it was before any pause for acid, 0–1
- * @param lastGoodDuty demanded duty of the last scan in auto with a fresh ORP, 0–1: no failed
- *     signal leads above it
  * @param transfer whether the next step takes the law over from something else
- * @param plan duty of the plan, 0–1
- * @param planS for how long the plan has stood, s; infinite: none yet
  * @param bump difference to the law that is still to fade after that, duty
+ * @param plan the plan of the day
  * @param superchlorination its progress
  * @param acid the acid feeder's progress
  * @param ladder what the law stands on
  * @param capacity whether the output can hold the target
+ * @param doubt what a person should know of once it has lasted
  */
 public record ControlState(
     Mode mode,
     double manualDuty,
     double targetMgL,
     double fileTargetMgL,
-    double integral,
-    double trim,
     double lastDuty,
-    double lastGoodDuty,
     boolean transfer,
     double bump,
-    double plan,
-    double planS,
+    Plan plan,
     Superchlorination superchlorination,
     AcidTurn acid,
     Ladder ladder,
-    Capacity capacity) {
+    Capacity capacity,
+    Doubt doubt) {
 
-  /** Until ORP has been seen once, nothing may be fed: the last good duty is 0. */
+  /** Before the first scan. */
   public static ControlState start(double targetMgL) {
     return new ControlState(
         Mode.AUTO,
@@ -49,17 +41,14 @@ public record ControlState(
         targetMgL,
         targetMgL,
         0,
-        0,
-        0,
-        0,
         false,
         0,
-        0,
-        Double.POSITIVE_INFINITY,
+        Plan.NONE,
         Superchlorination.NONE,
         AcidTurn.IDLE,
         Ladder.START,
-        Capacity.UNKNOWN);
+        Capacity.UNKNOWN,
+        Doubt.NONE);
   }
 
   /**
@@ -75,18 +64,15 @@ public record ControlState(
         next == Mode.MANUAL ? duty : 0,
         targetMgL,
         fileTargetMgL,
-        integral,
-        trim,
         lastDuty,
-        lastGoodDuty,
         next == Mode.AUTO && mode != Mode.AUTO,
         0,
         plan,
-        planS,
         next == Mode.AUTO ? superchlorination : superchlorination.stop(),
         next == Mode.OFF ? AcidTurn.IDLE : acid,
         ladder,
-        capacity);
+        capacity,
+        doubt);
   }
 
   public ControlState withTarget(double freeChlorineMgL) {
@@ -95,18 +81,33 @@ public record ControlState(
         manualDuty,
         freeChlorineMgL,
         fileTargetMgL,
-        integral,
-        trim,
         lastDuty,
-        lastGoodDuty,
         transfer,
         bump,
-        plan,
-        Double.POSITIVE_INFINITY,
+        plan.expired(),
         superchlorination,
         acid,
         ladder,
-        capacity);
+        capacity,
+        doubt);
+  }
+
+  /** A person's test came, so the plan is made anew and nothing has been starved since. */
+  public ControlState tested() {
+    return new ControlState(
+        mode,
+        manualDuty,
+        targetMgL,
+        fileTargetMgL,
+        lastDuty,
+        transfer,
+        bump,
+        plan.expired(),
+        superchlorination,
+        acid,
+        ladder,
+        capacity,
+        Doubt.NONE);
   }
 
   public ControlState withSuperchlorination(Superchlorination next) {
@@ -115,18 +116,15 @@ public record ControlState(
         manualDuty,
         targetMgL,
         fileTargetMgL,
-        integral,
-        trim,
         lastDuty,
-        lastGoodDuty,
         transfer,
         bump,
         plan,
-        planS,
         next,
         acid,
         ladder,
-        capacity);
+        capacity,
+        doubt);
   }
 
   /**
@@ -149,19 +147,16 @@ public record ControlState(
         Math.min(manualDuty, manualDutyMax),
         Math.min(highMgL, fileMgL == fileTargetMgL ? targetMgL : fileMgL),
         fileMgL,
-        integral,
-        trim,
         lastDuty,
-        lastGoodDuty,
         transfer,
         bump,
-        plan,
-        Double.POSITIVE_INFINITY,
+        plan.expired(),
         superchlorination.levelMgL() > superchlorinationMaxMgL
             ? superchlorination.stop()
             : superchlorination.within(superchlorinationMaxS),
         acid,
         ladder,
-        capacity);
+        capacity,
+        doubt);
   }
 }

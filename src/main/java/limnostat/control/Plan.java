@@ -1,58 +1,137 @@
 package limnostat.control;
 
+import java.util.Arrays;
 import java.util.function.DoubleFunction;
+import limnostat.estimate.Estimate;
 import limnostat.estimate.Hour;
 import limnostat.estimate.Outlook;
 
 /**
- * Chooses a duty for the coming day: of all constant duties in the pump's hours the one by which
- * free chlorine, as the outlook has it, is at the target on the mean of the next 24 hours.
+ * The duty for the coming day.
+ *
+ * @param duty what the law demands, 0–1
+ * @param balanceDuty what it would be by doses and tests alone, as if ORP said nothing, 0–1
+ * @param forS for how long it has stood, s; infinite: there is none yet
  */
-final class Plan {
+public record Plan(double duty, double balanceDuty, double forS) {
+  public static final Plan NONE = new Plan(0, 0, Double.POSITIVE_INFINITY);
+
+  /** It is made anew this often, s. */
+  private static final double STANDS_S = 1200;
+
   private static final int HOURS = 24;
 
-  private Plan() {}
+  /** Odds of a level that the plan keeps to: see {@link #duty} (engineering judgement). */
+  private static final double BELOW_TARGET = 0.45;
 
   /**
-   * @param riseMgLH what the output is told to bring at full duty, mg/L an hour
+   * What a plan is made from.
+   *
+   * @param targetMgL free chlorine that the bathing hours should have, mg/L
+   * @param riseMgLH what the output brings at full duty by its label, mg/L an hour
    * @param hourAt what a time brings, by Unix s
-   * @param unixTimeS now
    */
-  static double duty(
+  record Inputs(
       ControlSettings settings,
-      Outlook outlook,
       double targetMgL,
       double riseMgLH,
       DoubleFunction<Hour> hourAt,
-      double unixTimeS) {
-    Hour[] hours = new Hour[HOURS];
-    boolean[] open = new boolean[HOURS];
-    for (int hour = 0; hour < HOURS; hour++) {
-      double at = unixTimeS + 3600 * (hour + 0.5);
-      hours[hour] = hourAt.apply(at);
-      open[hour] = settings.pumpWanted(at);
-    }
-    double low = 0;
-    double high = 1;
-    for (int i = 0; i < 10; i++) {
-      double duty = (low + high) / 2;
-      if (meanMgL(outlook, duty * riseMgLH, hours, open) < targetMgL) {
-        low = duty;
-      } else {
-        high = duty;
-      }
-    }
-    return high < 0.002 ? 0 : low > 0.998 ? 1 : (low + high) / 2;
+      double unixTimeS) {}
+
+  boolean due(double elapsedS) {
+    return forS + elapsedS >= STANDS_S;
   }
 
-  private static double meanMgL(Outlook outlook, double rise, Hour[] hours, boolean[] open) {
-    double f = outlook.freeChlorineMgL();
-    double sum = 0;
-    for (int hour = 0; hour < HOURS; hour++) {
-      double before = f;
-      f = outlook.after(f, open[hour] ? rise : 0, hours[hour], 1.0 / HOURS, hour / 24.0);
-      sum += (before + f) / 2;
+  Plan aged(double elapsedS) {
+    return new Plan(duty, balanceDuty, forS + elapsedS);
+  }
+
+  /** One that is to be made anew. */
+  Plan expired() {
+    return new Plan(duty, balanceDuty, Double.POSITIVE_INFINITY);
+  }
+
+  /**
+   * Of all constant duties in the pump's hours the one by which free chlorine in the bathing hours of
+   * the coming day is about as likely to be below the target as above it: its distribution is carried
+   * through the day by levels of equal odds. What is known well is so held at the target on the middle
+   * of the bathing hours; where nothing is known well the odds decide, not the threshold of a law.
+   */
+  static Plan of(Inputs in, Estimate estimate) {
+    Day day = Day.of(in);
+    double now = estimate.freeChlorineMgL();
+    double[] levels =
+        estimate.residual().levels().stream().mapToDouble(share -> share * now).toArray();
+    double duty = day.duty(estimate.outlook(), levels, BELOW_TARGET);
+    double balance = day.duty(estimate.balance(), new double[] {estimate.balance().freeChlorineMgL()}, 0.5);
+    return new Plan(duty, balance, 0);
+  }
+
+  /**
+   * The coming day, hour by hour.
+   *
+   * @param opens hours in which the pump runs
+   * @param counts hours in which people bathe; all where none are
+   */
+  @SuppressWarnings("ArrayRecordComponent") // never compared
+  private record Day(
+      double targetMgL, double riseMgLH, Hour[] hours, boolean[] opens, boolean[] counts) {
+    /** Within this share of the target an hour counts in part as below and in part as above. */
+    private static final double NEAR = 0.5;
+
+    /** A duty is found to one in so many halvings. */
+    private static final int HALVINGS = 9;
+
+    static Day of(Inputs in) {
+      Hour[] hours = new Hour[HOURS];
+      boolean[] opens = new boolean[HOURS];
+      boolean[] counts = new boolean[HOURS];
+      boolean any = false;
+      for (int hour = 0; hour < HOURS; hour++) {
+        double at = in.unixTimeS + 3600 * (hour + 0.5);
+        hours[hour] = in.hourAt.apply(at);
+        opens[hour] = in.settings.pumpWanted(at);
+        counts[hour] = in.settings.bathing(at);
+        any |= counts[hour];
+      }
+      if (!any) {
+        Arrays.fill(counts, true);
+      }
+      return new Day(in.targetMgL, in.riseMgLH, hours, opens, counts);
     }
-    return sum / HOURS;
+
+    double duty(Outlook outlook, double[] levels, double odds) {
+      Outlook.Course course = outlook.course(hours);
+      double low = 0;
+      double high = 1;
+      for (int i = 0; i < HALVINGS; i++) {
+        double duty = (low + high) / 2;
+        if (below(course, levels, duty * riseMgLH) > odds) {
+          low = duty;
+        } else {
+          high = duty;
+        }
+      }
+      return low == 0 ? 0 : high == 1 ? 1 : (low + high) / 2;
+    }
+
+    /** Share of levels and bathing hours below the target; one that is near counts in part. */
+    private double below(Outlook.Course course, double[] levels, double riseMgLH) {
+      double sum = 0;
+      int count = 0;
+      for (double level : levels) {
+        double f = level;
+        for (int hour = 0; hour < HOURS; hour++) {
+          double before = f;
+          f = course.after(f, opens[hour] ? riseMgLH : 0, hour);
+          if (counts[hour]) {
+            double off = ((before + f) / 2 / targetMgL - 1) / NEAR;
+            sum += (1 - Math.max(-1, Math.min(1, off))) / 2;
+            count++;
+          }
+        }
+      }
+      return sum / count;
+    }
   }
 }

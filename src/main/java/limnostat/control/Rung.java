@@ -2,13 +2,11 @@ package limnostat.control;
 
 /** What the control law stands on, from the best down; the last one feeds nothing. */
 public enum Rung {
-  /** A plan of the day by an estimate that is sure enough. */
+  /** A plan of the day by the estimate, whatever its doubt. */
   PLAN("plan"),
-  /** ORP alone, as the estimate is not sure. */
-  ORP_ALONE("orp_alone"),
-  /** The learned demand, as a probe is out. */
+  /** The learned demand within the blind budget, as nothing trustworthy measures chlorine. */
   LEARNED_DEMAND("learned_demand"),
-  /** Nothing: the mode is not auto, or the learned demand has been fed for long enough. */
+  /** Nothing: the mode is not auto. */
   NONE("none");
 
   private final String key;

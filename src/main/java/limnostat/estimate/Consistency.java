@@ -21,18 +21,22 @@ public record Consistency(double innovationMv, double innovationSdMv, double mis
   private static final double CORRECTIONS = 12;
 
   /**
-   * Lost above three deviations on the mean, until below one and a half (engineering judgement).
+   * Lost once the hypothesis that ORP says nothing of the water has this weight, until it has this
+   * little (engineering judgement).
    */
-  private static final double LOST = 9;
+  private static final double LOST = 0.8;
 
-  private static final double FOUND = 2.25;
+  private static final double FOUND = 0.5;
 
   /** One innovation counts for no more than so much, or one wrong reading would do. */
   private static final double MOST = 36;
 
-  Consistency with(double nextMv, double nextSdMv) {
+  /**
+   * @param muteWeight weight of the hypothesis that ORP says nothing, 0–1
+   */
+  Consistency with(double nextMv, double nextSdMv, double muteWeight) {
     double square = Math.min(MOST, nextMv * nextMv / (nextSdMv * nextSdMv));
     double next = misfit + (square - misfit) / CORRECTIONS;
-    return new Consistency(nextMv, nextSdMv, next, next > (lost ? FOUND : LOST));
+    return new Consistency(nextMv, nextSdMv, next, muteWeight > (lost ? FOUND : LOST));
   }
 }

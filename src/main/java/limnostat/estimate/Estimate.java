@@ -1,7 +1,7 @@
 package limnostat.estimate;
 
 /**
- * What the control law is told of the water.
+ * What the control law is given of the water.
  *
  * @param freeChlorineMgL free chlorine, mg/L
  * @param freeChlorineSdMgL its standard deviation, mg/L
@@ -11,6 +11,8 @@ package limnostat.estimate;
  * @param electrodeOffsetMv how far the electrode reads above the nominal one, mV
  * @param consistency whether the electrode shows what is expected of it
  * @param outlook how free chlorine will go
+ * @param balance the same by doses and tests alone, as if ORP said nothing
+ * @param residual how likely the chlorine of the water is gone
  * @param testDue whether a person is asked for a water test, and for which reason
  */
 public record Estimate(
@@ -22,25 +24,16 @@ public record Estimate(
     double electrodeOffsetMv,
     Consistency consistency,
     Outlook outlook,
+    Outlook balance,
+    Residual residual,
     TestDue testDue) {
 
-  /** An estimate this much surer than its own size may be planned by (engineering judgement). */
+  /** An estimate this much surer than its own size is trustworthy (engineering judgement). */
   private static final double TRUSTED_SD_FRACTION = 0.35;
 
-  /** Once it was not, it has to be this much surer, or the control law would go to and fro. */
-  private static final double TRUSTED_AGAIN_SD_FRACTION = 0.3;
-
-  /** Whether it is sure enough to plan a day by; otherwise ORP alone has to do. */
+  /** Whether it is sure enough to hold chlorine by. */
   public boolean trusted() {
-    return trusted(true);
-  }
-
-  /**
-   * @param before whether it was until now
-   */
-  public boolean trusted(boolean before) {
-    return freeChlorineSdMgL
-        <= (before ? TRUSTED_SD_FRACTION : TRUSTED_AGAIN_SD_FRACTION) * freeChlorineMgL;
+    return freeChlorineSdMgL <= TRUSTED_SD_FRACTION * freeChlorineMgL;
   }
 
   /** The same of a belief's own deviation, as a share of free chlorine. */

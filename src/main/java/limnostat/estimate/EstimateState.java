@@ -3,8 +3,9 @@ package limnostat.estimate;
 /**
  * What the estimator remembers.
  *
- * @param mixture what is believed for each slope that the electrode may have
+ * @param mixture what is believed for each electrode that there may be
  * @param belief all of it together; see {@link PoolModel}
+ * @param residual how sure it is that there is chlorine
  * @param slow the account of stabiliser and what else changes over weeks
  * @param testedOffsetMv what the electrode shows in the reference water, as of the last test of
  *     free chlorine, mV: the setpoint follows tests only, or it would follow the electrode, and the
@@ -20,6 +21,7 @@ package limnostat.estimate;
 public record EstimateState(
     Mixture mixture,
     Gaussian belief,
+    Residual residual,
     SlowAccount slow,
     double testedOffsetMv,
     double ph,
@@ -55,6 +57,7 @@ public record EstimateState(
     return new EstimateState(
         mixture,
         belief,
+        residual,
         next,
         testedOffsetMv,
         ph,
@@ -82,12 +85,13 @@ public record EstimateState(
         PoolModel.referenceLogHocl(next.cyanuricAcidMgL())
             - PoolModel.referenceLogHocl(slow.cyanuricAcidMgL());
     Mixture shifted =
-        mixture.each(h -> h.belief().shifted(PoolModel.OFFSET, h.slopeMv() * decades));
+        mixture.each(h -> h.belief().shifted(PoolModel.OFFSET, h.electrode().slopeMv() * decades));
     return new EstimateState(
         shifted,
         shifted.together(),
+        residual,
         next,
-        testedOffsetMv + Mixture.SLOPE_MV * decades,
+        testedOffsetMv + Electrode.SLOPE_MV * decades,
         ph,
         waterC,
         sinceS,

@@ -12,7 +12,7 @@ import limnostat.water.Orp;
  */
 public final class Estimator {
   /** The belief is moved on this often, s; in between its mean alone. */
-  private static final double PREDICT_S = 300;
+  private static final double PREDICT_S = 900;
 
   /**
    * The electrode corrects the belief this often, s, by its mean over the time: its errors last for
@@ -21,15 +21,13 @@ public final class Estimator {
    */
   private static final double ORP_S = 1800;
 
-  /** Scatter of one such mean: noise and lag, mV (engineering judgement). */
-  private static final double ORP_SD_MV = 7;
-
   /** Degrees of freedom of the likelihoods: small is sceptical (engineering judgement). */
   private static final double ORP_FREEDOM = 4;
 
-  private static final double TEST_FREEDOM = 6;
+  /** Of a test that reads far above all else: it would stop the feed. */
+  private static final double TEST_FREEDOM = 4;
 
-  /** Of a test against which nothing is known well: as good as Gaussian. */
+  /** Of a test that is taken as it is: as good as Gaussian. */
   private static final double UNDOUBTED_FREEDOM = 1e6;
 
   /** Error of a person's test: 0.2 mg/L or 10 %, whichever is more (common practice, no source). */
@@ -48,6 +46,10 @@ public final class Estimator {
   private static final double PER_C_MV = 0.6;
 
   private static final double PER_PH_MV = -15;
+
+  /** What the ORP setpoint is worked out with. */
+  private static final Electrode NOMINAL =
+      new Electrode(Electrode.SLOPE_MV, Electrode.Trust.ORDINARY);
 
   private static final double DAY_S = 86400;
 
@@ -76,15 +78,22 @@ public final class Estimator {
     sd[PoolModel.LN_KIT] = 0.07;
     mean[PoolModel.OFFSET] = nominalMv(PoolModel.referenceLogHocl(slow.cyanuricAcidMgL()));
     sd[PoolModel.OFFSET] = OFFSET_SD_MV;
-    sd[PoolModel.DRIFT] = 0.45;
     mean[PoolModel.PER_C] = PER_C_MV;
     sd[PoolModel.PER_C] = 0.5;
     mean[PoolModel.PER_PH] = PER_PH_MV;
     sd[PoolModel.PER_PH] = 8;
-    Gaussian belief = Gaussian.independent(mean, sd);
+    Mixture mixture =
+        Mixture.start(
+            e -> {
+              double[] of = sd.clone();
+              of[PoolModel.WANDER] = e.trust().wanderMv;
+              return Gaussian.independent(mean, of);
+            });
+    Gaussian together = mixture.together();
     return new EstimateState(
-        Mixture.start(belief),
-        belief,
+        mixture,
+        together,
+        Residual.of(mixture, together),
         slow,
         mean[PoolModel.OFFSET],
         7.5,
@@ -119,6 +128,7 @@ public final class Estimator {
         new EstimateState(
             state.mixture(),
             state.belief(),
+            state.residual(),
             state.slow(),
             state.testedOffsetMv(),
             measured.ph().orElse(state.ph()),
@@ -127,7 +137,7 @@ public final class Estimator {
             state.riseMgL() + givenG / settings.volumeM3(),
             window,
             state.consistency(),
-            state.tests().aged(sdFraction(state.belief()), state.slow(), elapsedS));
+            state.tests().aged(state.residual().sdShare(), state.slow(), elapsedS));
     if (next.sinceS() >= PREDICT_S) {
       next = moved(next, hour, measured.waterSdC());
     }
@@ -137,7 +147,11 @@ public final class Estimator {
     return new Result(describe(next, targetMgL, hour), next);
   }
 
-  /** A person's test corrects free chlorine, and through it what is believed of everything else. */
+  /**
+   * A person's test corrects free chlorine, and through it what is believed of everything else. One
+   * that reads low counts wholly and at once. One that reads far above everything else counts in
+   * part, until the next one.
+   */
   public static EstimateState test(EstimateState state, WaterTest test) {
     Mixture mixture = state.mixture();
     Gaussian belief = state.belief();
@@ -145,34 +159,30 @@ public final class Estimator {
     double testedOffsetMv = state.testedOffsetMv();
     if (test.freeChlorineMgL().isPresent()) {
       double read = test.freeChlorineMgL().getAsDouble();
-      double sd = Math.max(TEST_SD_MG_L, TEST_SD_FRACTION * read);
-      boolean sure = Estimate.sure(sdFraction(belief));
-      // The first test, and one while the estimate is unsure, is no outlier: there is nothing to
-      // lie
-      // out of. A sceptical likelihood would stay with the guess that the file began with.
-      boolean undoubted = tests.verdict() == TestVerdict.NONE || !sure;
-      double freedom = undoubted ? UNDOUBTED_FREEDOM : TEST_FREEDOM;
-      Mixture.Correction correction = tested(mixture, read, sd, freedom);
+      double sd =
+          PoolModel.KitSensor.sd(read, Math.max(TEST_SD_MG_L, TEST_SD_FRACTION * read));
+      Mixture.Correction whole = tested(mixture, read, sd, UNDOUBTED_FREEDOM);
       TestVerdict.Reading reading =
-          new TestVerdict.Reading(read, read - correction.innovation(), correction.innovationSd());
-      TestVerdict verdict = TestVerdict.of(sure, tests, reading);
+          new TestVerdict.Reading(
+              read,
+              Math.max(0, PoolModel.KitSensor.readMgL(
+                  PoolModel.KitSensor.of(read) - whole.innovation())),
+              whole.innovation() / whole.innovationSd());
+      TestVerdict verdict = TestVerdict.of(tests, reading);
       tests = tests.with(verdict, reading);
       mixture =
           switch (verdict) {
-            case NONE, DOUBTED -> mixture;
-            case BELIEVED -> correction.mixture();
-            case BORNE_OUT ->
-                tested(mixture.each(h -> TestVerdict.widened(h, reading)), read, sd, TEST_FREEDOM)
-                    .mixture();
+            case NONE -> mixture;
+            case BELIEVED, BORNE_OUT -> whole.mixture();
+            case DOUBTED -> tested(mixture, read, sd, TEST_FREEDOM).mixture();
           };
-      if (verdict != TestVerdict.DOUBTED) {
-        belief = mixture.together();
-        testedOffsetMv = belief.mean()[PoolModel.OFFSET];
-      }
+      belief = mixture.together();
+      testedOffsetMv = belief.mean()[PoolModel.OFFSET] + belief.mean()[PoolModel.WANDER];
     }
     return new EstimateState(
         mixture,
         belief,
+        Residual.of(mixture, belief),
         state.slow().tested(test),
         testedOffsetMv,
         state.ph(),
@@ -185,10 +195,12 @@ public final class Estimator {
   }
 
   private static Mixture.Correction tested(
-      Mixture mixture, double readMgL, double sdMgL, double freedom) {
-    return mixture
-        .corrected(readMgL, sdMgL * sdMgL, freedom, h -> new PoolModel.KitSensor())
-        .kept(PoolModel::bounded);
+      Mixture mixture, double readMgL, double sd, double freedom) {
+    Mixture.Reading reading =
+        new Mixture.Reading(
+            PoolModel.KitSensor.of(readMgL), sd * sd, freedom, new PoolModel.KitSensor());
+    return mixture.corrected(
+        Mixture.Evidence.TEST, h -> reading, (h, b) -> PoolModel.bounded(b));
   }
 
   /**
@@ -199,8 +211,11 @@ public final class Estimator {
     Mixture mixture =
         s.mixture()
             .predicted(
-                b -> {
-                  Gaussian next = PoolModel.predict(b, s.riseMgL(), hour, s.waterC(), days);
+                h -> {
+                  Gaussian b = h.belief();
+                  Gaussian next =
+                      PoolModel.predict(
+                          b, h.electrode().trust(), s.riseMgL(), hour, s.waterC(), days);
                   return waterSdC > 0
                       ? next.widened(
                           PoolModel.LN_FREE_CHLORINE,
@@ -208,9 +223,11 @@ public final class Estimator {
                       : next;
                 },
                 days);
+    Gaussian together = mixture.together();
     return new EstimateState(
         mixture,
-        mixture.together(),
+        together,
+        Residual.of(mixture, together),
         s.slow(),
         s.testedOffsetMv(),
         s.ph(),
@@ -224,26 +241,19 @@ public final class Estimator {
 
   private static EstimateState corrected(EstimateState s, double waterSdC) {
     double byWaterMv = waterSdC > 0 ? waterMv(s, waterSdC) : 0;
+    double referenceLogHocl = PoolModel.referenceLogHocl(s.slow().cyanuricAcidMgL());
     Mixture.Correction correction =
         s.mixture()
             .corrected(
-                s.window().meanMv(),
-                ORP_SD_MV * ORP_SD_MV + byWaterMv * byWaterMv,
-                ORP_FREEDOM,
-                h ->
-                    new PoolModel.OrpSensor(
-                        h.slopeMv(), s.slow().cyanuricAcidMgL(), s.ph(), s.waterC()))
-            .kept(PoolModel::bounded);
-    Consistency consistency =
-        s.consistency().with(correction.innovation(), correction.innovationSd());
-    boolean justLost = consistency.lost() && !s.consistency().lost();
-    Mixture mixture =
-        justLost
-            ? correction.mixture().each(Estimator::withAnotherElectrode)
-            : correction.mixture();
+                Mixture.Evidence.ORP,
+                h -> orp(s, h, byWaterMv, referenceLogHocl),
+                (h, b) -> PoolModel.bounded(b));
+    Mixture mixture = correction.mixture();
+    Gaussian together = mixture.together();
     return new EstimateState(
         mixture,
-        mixture.together(),
+        together,
+        Residual.of(mixture, together),
         s.slow(),
         s.testedOffsetMv(),
         s.ph(),
@@ -251,8 +261,21 @@ public final class Estimator {
         s.sinceS(),
         s.riseMgL(),
         Window.EMPTY,
-        consistency,
+        s.consistency()
+            .with(correction.innovation(), correction.innovationSd(), mixture.muteWeight()),
         s.tests());
+  }
+
+  private static Mixture.Reading orp(
+      EstimateState s, Mixture.Hypothesis h, double byWaterMv, double referenceLogHocl) {
+    PoolModel.OrpSensor sensor =
+        new PoolModel.OrpSensor(
+            h.electrode(), s.slow().cyanuricAcidMgL(), s.ph(), s.waterC(), referenceLogHocl);
+    double scatterMv = h.electrode().trust().scatterMv;
+    // Below what it shows without chlorine an electrode says no more than that.
+    double shownMv = Math.max(s.window().meanMv(), sensor.leastMv(h.belief().mean()));
+    return new Mixture.Reading(
+        shownMv, scatterMv * scatterMv + byWaterMv * byWaterMv, ORP_FREEDOM, sensor);
   }
 
   /** What so much of water temperature makes of the ORP that is expected, mV. */
@@ -260,21 +283,12 @@ public final class Estimator {
     double[] x = s.belief().mean();
     double cyanuricAcidMgL = s.slow().cyanuricAcidMgL();
     double warmer =
-        new PoolModel.OrpSensor(Mixture.SLOPE_MV, cyanuricAcidMgL, s.ph(), s.waterC() + stepC)
+        new PoolModel.OrpSensor(NOMINAL, cyanuricAcidMgL, s.ph(), s.waterC() + stepC)
             .expected(x);
     double colder =
-        new PoolModel.OrpSensor(Mixture.SLOPE_MV, cyanuricAcidMgL, s.ph(), s.waterC() - stepC)
+        new PoolModel.OrpSensor(NOMINAL, cyanuricAcidMgL, s.ph(), s.waterC() - stepC)
             .expected(x);
     return (warmer - colder) / 2;
-  }
-
-  /**
-   * An electrode that contradicts all else for half a day is taken for another one: its level is as
-   * unknown as at the start, and what it shows from now on is held against the water as the account
-   * of doses has it.
-   */
-  private static Gaussian withAnotherElectrode(Mixture.Hypothesis hypothesis) {
-    return hypothesis.belief().widened(PoolModel.OFFSET, OFFSET_SD_MV);
   }
 
   private static Estimate describe(EstimateState s, double targetMgL, Hour hour) {
@@ -283,9 +297,11 @@ public final class Estimator {
     Outlook fromNow = outlook.at(now);
     double[] x = s.belief().mean().clone();
     PoolModel.OrpSensor sensor =
-        new PoolModel.OrpSensor(Mixture.SLOPE_MV, s.slow().cyanuricAcidMgL(), s.ph(), s.waterC());
-    double offsetMv = x[PoolModel.OFFSET] - nominalMv(sensor.referenceLogHocl());
+        new PoolModel.OrpSensor(NOMINAL, s.slow().cyanuricAcidMgL(), s.ph(), s.waterC());
+    double offsetMv =
+        x[PoolModel.OFFSET] + x[PoolModel.WANDER] - nominalMv(sensor.referenceLogHocl());
     x[PoolModel.OFFSET] = s.testedOffsetMv();
+    x[PoolModel.WANDER] = 0;
     // What was learned from ORP itself has no part in its setpoint, or the pool would follow it.
     x[PoolModel.PER_C] = PER_C_MV;
     x[PoolModel.PER_PH] = PER_PH_MV;
@@ -293,18 +309,16 @@ public final class Estimator {
     double demand = fromNow.ratePerDay(targetMgL, Hour.MEAN, 1) * targetMgL;
     return new Estimate(
         now,
-        now * sdFraction(s.belief()),
+        now * s.residual().sdShare(),
         demand,
         demandSd(s, fromNow, targetMgL),
         sensor.expected(x),
         offsetMv,
         s.consistency(),
         fromNow,
+        PoolModel.outlook(s.mixture().byBalance(), s.waterC()),
+        s.residual(),
         s.tests().due());
-  }
-
-  private static double sdFraction(Gaussian belief) {
-    return StrictMath.sqrt(belief.variance(PoolModel.LN_FREE_CHLORINE));
   }
 
   /** The losses' relative errors, taken as independent, mg/L a day. */

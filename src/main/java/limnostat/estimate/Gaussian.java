@@ -1,9 +1,6 @@
 package limnostat.estimate;
 
 import java.util.Arrays;
-import org.hipparchus.linear.Array2DRowRealMatrix;
-import org.hipparchus.linear.MatrixUtils;
-import org.hipparchus.linear.RealMatrix;
 
 /**
  * Mean and covariance of a state vector; never written to after it was made.
@@ -13,6 +10,8 @@ import org.hipparchus.linear.RealMatrix;
  */
 @SuppressWarnings("ArrayRecordComponent") // equals and hashCode below take the arrays by content
 public record Gaussian(double[] mean, double[] covariance) {
+  /** Gauss–Newton steps of a correction: the sensors are only mildly curved. */
+  private static final int ITERATIONS = 4;
 
   /** What is read back from a ledger is checked as a stranger's would be. */
   public Gaussian {
@@ -52,6 +51,29 @@ public record Gaussian(double[] mean, double[] covariance) {
 
   double variance(int state) {
     return covariance[state * size() + state];
+  }
+
+  /** Probability that a state is below a value, 0–1. */
+  double below(int state, double value) {
+    return normal((value - mean[state]) / StrictMath.sqrt(Math.max(1e-12, variance(state))));
+  }
+
+  /**
+   * Standard normal distribution, to 1.5e-7: Abramowitz and Stegun, Handbook of Mathematical
+   * Functions, 7.1.26 (coefficients from memory, held by a test against a reference library).
+   */
+  static double normal(double z) {
+    if (Math.abs(z) > 6) {
+      return z > 0 ? 1 : 0;
+    }
+    double x = Math.abs(z) / StrictMath.sqrt(2);
+    double t = 1 / (1 + 0.3275911 * x);
+    double series =
+        t
+            * (0.254829592
+                + t * (-0.284496736 + t * (1.421413741 + t * (-1.453152027 + t * 1.061405429))));
+    double tail = series * StrictMath.exp(-x * x) / 2;
+    return z > 0 ? 1 - tail : tail;
   }
 
   /**
@@ -145,42 +167,59 @@ public record Gaussian(double[] mean, double[] covariance) {
    */
   Correction correct(double z, double variance, double freedom, Sensor sensor) {
     int n = size();
-    RealMatrix p = matrix(covariance, n);
     double innovation = z - sensor.expected(mean);
     double[] slope = sensor.slope(mean);
-    double before = quadratic(p, slope) + variance;
+    double before = dot(slope, times(slope)) + variance;
     double weight = (freedom + 1) / (freedom + innovation * innovation / before);
     double r = variance / Math.min(1, weight);
     double[] x = mean;
-    double[] gain = new double[n];
-    for (int iteration = 0; iteration < 4; iteration++) {
-      double[] h = sensor.slope(x);
-      double[] ph = p.operate(h);
-      double s = dot(h, ph) + r;
+    double[] ph = new double[n];
+    double s = before;
+    for (int iteration = 0; iteration < ITERATIONS; iteration++) {
+      slope = sensor.slope(x);
+      ph = times(slope);
+      s = dot(slope, ph) + r;
       double residual = z - sensor.expected(x);
       for (int i = 0; i < n; i++) {
-        residual -= h[i] * (mean[i] - x[i]);
+        residual -= slope[i] * (mean[i] - x[i]);
       }
       double[] next = new double[n];
       for (int i = 0; i < n; i++) {
-        gain[i] = ph[i] / s;
-        next[i] = mean[i] + gain[i] * residual;
+        next[i] = mean[i] + ph[i] / s * residual;
       }
       x = next;
-      slope = h;
     }
-    // P⁺ = (I − K h) P (I − K h)ᵀ + K R Kᵀ: Joseph's form stays positive definite under rounding.
-    RealMatrix k = new Array2DRowRealMatrix(gain);
-    RealMatrix a =
-        MatrixUtils.createRealIdentityMatrix(n)
-            .subtract(k.multiply(new Array2DRowRealMatrix(slope).transpose()));
-    RealMatrix updated =
-        a.multiply(p).multiplyTransposed(a).add(k.multiplyTransposed(k).scalarMultiply(r));
-    return new Correction(new Gaussian(x, flat(updated)), innovation, StrictMath.sqrt(before));
+    return new Correction(new Gaussian(x, updated(ph, s)), innovation, StrictMath.sqrt(before));
   }
 
-  private static double quadratic(RealMatrix p, double[] h) {
-    return dot(h, p.operate(h));
+  /**
+   * P⁺ = P − P h hᵀ P/s. What rounding could take of a variance is kept above 0: Joseph's form gives
+   * the same for one scalar but for that.
+   */
+  private double[] updated(double[] ph, double s) {
+    int n = size();
+    double[] p = covariance.clone();
+    for (int i = 0; i < n; i++) {
+      for (int j = 0; j < n; j++) {
+        p[i * n + j] -= ph[i] * ph[j] / s;
+      }
+      p[i * n + i] = Math.max(p[i * n + i], 1e-12 * covariance[i * n + i]);
+    }
+    return p;
+  }
+
+  /** P h. */
+  private double[] times(double[] h) {
+    int n = size();
+    double[] ph = new double[n];
+    for (int j = 0; j < n; j++) {
+      if (h[j] != 0) {
+        for (int i = 0; i < n; i++) {
+          ph[i] += covariance[i * n + j] * h[j];
+        }
+      }
+    }
+    return ph;
   }
 
   private static double dot(double[] a, double[] b) {
@@ -189,28 +228,6 @@ public record Gaussian(double[] mean, double[] covariance) {
       sum += a[i] * b[i];
     }
     return sum;
-  }
-
-  private static RealMatrix matrix(double[] flat, int n) {
-    RealMatrix m = new Array2DRowRealMatrix(n, n);
-    for (int i = 0; i < n; i++) {
-      for (int j = 0; j < n; j++) {
-        m.setEntry(i, j, flat[i * n + j]);
-      }
-    }
-    return m;
-  }
-
-  /** Row by row, made symmetric: the two halves differ by rounding only. */
-  private static double[] flat(RealMatrix m) {
-    int n = m.getRowDimension();
-    double[] flat = new double[n * n];
-    for (int i = 0; i < n; i++) {
-      for (int j = 0; j < n; j++) {
-        flat[i * n + j] = (m.getEntry(i, j) + m.getEntry(j, i)) / 2;
-      }
-    }
-    return flat;
   }
 
   @Override

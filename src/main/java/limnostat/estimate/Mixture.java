@@ -2,43 +2,47 @@ package limnostat.estimate;
 
 import java.util.ArrayList;
 import java.util.List;
+import java.util.function.BiFunction;
 import java.util.function.Function;
-import java.util.function.UnaryOperator;
 
 /**
- * Several beliefs side by side, one for each slope that an ORP electrode may have, weighed by how
- * well each foresaw what was measured.
+ * Several beliefs side by side, one for each electrode that there may be ({@link Electrode}), weighed
+ * by how well each foresaw what was measured: ORP, and what people tested.
  *
  * <p>One filter with the slope among its states is biased: slope, free chlorine and gain trade
- * against each other along a curve, and every correction steps along its tangent (seen with a truth
- * made by the filter's own model: whatever the true slope, the estimate ran to its upper bound).
- * With the slope given, little is left that is not linear.
+ * against each other along a curve, and every correction steps along its tangent. And one figure for
+ * how far ORP may be believed is wrong for most electrodes. With both given, little is left that is
+ * not linear.
  *
- * @param hypotheses from the least slope to the largest, at least one
+ * @param hypotheses at least one
  */
 public record Mixture(List<Hypothesis> hypotheses) {
-  /** Slopes are believable about this one, mV a decade (30–90 is plausible [practice]). */
-  static final double SLOPE_MV = 47;
+  /**
+   * What ORP says of the electrode fades within so many days: it is the same error all along.
+   * Tests are few, and what they say stays (engineering judgement).
+   */
+  private static final double ORP_FORGET_DAYS = 4;
 
-  /** From one slope to the next, and how many there are to either side (engineering judgement). */
-  private static final double SLOPE_STEP = 1.25;
-
-  private static final int STEPS = 3;
-
-  /** Standard deviation of ln slope before anything was measured (engineering judgement). */
-  private static final double SLOPE_SD = 0.35;
+  private static final double TEST_FORGET_DAYS = 60;
 
   /**
-   * What was learned of the slope fades with this time constant, days, as a slope does not stay
+   * Share of a likelihood of ORP that counts: the errors of readings in a row are nearly the same
    * (engineering judgement).
    */
-  private static final double FORGET_DAYS = 40;
+  private static final double ORP_TEMPER = 0.1;
 
-  /**
-   * Share of a likelihood that counts: errors of the model last longer than a reading (engineering
-   * judgement).
-   */
-  private static final double TEMPER = 0.5;
+  /** No electrode is ruled out beyond this, ln of its weight against the best. */
+  private static final double ORP_LEAST = -4;
+
+  private static final double TEST_LEAST = -6;
+
+  /** Levels of equal odds are found on so many steps over this many deviations to either side. */
+  private static final int GRID = 16;
+
+  private static final double GRID_SD = 3;
+
+  /** More than so much of ln F's variance says only that nothing is known (judgement). */
+  private static final double MOST_VARIANCE = 0.5;
 
   /** What is read back from a ledger is checked as a stranger's would be. */
   public Mixture {
@@ -53,23 +57,33 @@ public record Mixture(List<Hypothesis> hypotheses) {
   }
 
   /**
-   * One slope, and what follows from it.
+   * One electrode, and what follows from it.
    *
-   * @param slopeMv the slope, mV a decade
+   * @param electrode what the electrode is supposed to be
    * @param belief what is believed of all else if that is so
-   * @param logWeight ln of its weight, up to a constant that all share
+   * @param byOrp ln of its weight by ORP, up to a constant that all share
+   * @param byTests the same by tests
    */
-  public record Hypothesis(double slopeMv, Gaussian belief, double logWeight) {
+  public record Hypothesis(Electrode electrode, Gaussian belief, double byOrp, double byTests) {
     public Hypothesis {
-      if (!(slopeMv > 0 && slopeMv < Double.POSITIVE_INFINITY) || !Double.isFinite(logWeight)) {
-        throw new IllegalArgumentException(
-            "no hypothesis: slope " + slopeMv + " mV, ln weight " + logWeight);
+      if (!Double.isFinite(byOrp) || !Double.isFinite(byTests)) {
+        throw new IllegalArgumentException("no weight: " + byOrp + ", " + byTests);
       }
     }
 
     private Hypothesis with(Gaussian next) {
-      return new Hypothesis(slopeMv, next, logWeight);
+      return new Hypothesis(electrode, next, byOrp, byTests);
     }
+
+    double lnWeight() {
+      return electrode.lnPrior() + byOrp + byTests;
+    }
+  }
+
+  /** What a weight is learned from. */
+  enum Evidence {
+    ORP,
+    TEST
   }
 
   /**
@@ -78,27 +92,12 @@ public record Mixture(List<Hypothesis> hypotheses) {
    * @param innovation measurement less its expectation by all of them together
    * @param innovationSd what that may scatter by
    */
-  record Correction(Mixture mixture, double innovation, double innovationSd) {
-    /** The same with every belief kept to what it can be. */
-    Correction kept(UnaryOperator<Gaussian> within) {
-      return new Correction(mixture.each(h -> within.apply(h.belief())), innovation, innovationSd);
-    }
-  }
+  record Correction(Mixture mixture, double innovation, double innovationSd) {}
 
-  /** The same belief for every slope. */
-  static Mixture start(Gaussian belief) {
-    List<Hypothesis> all = new ArrayList<>();
-    for (int i = -STEPS; i <= STEPS; i++) {
-      double lnFactor = i * StrictMath.log(SLOPE_STEP);
-      all.add(new Hypothesis(SLOPE_MV * StrictMath.exp(lnFactor), belief, prior(lnFactor)));
-    }
-    return new Mixture(all);
-  }
-
-  /** ln of the weight that a slope has before anything was measured. */
-  private static double prior(double lnFactor) {
-    double z = lnFactor / SLOPE_SD;
-    return -z * z / 2;
+  /** The same belief for every electrode. */
+  static Mixture start(Function<Electrode, Gaussian> belief) {
+    return new Mixture(
+        Electrode.all().stream().map(e -> new Hypothesis(e, belief.apply(e), 0, 0)).toList());
   }
 
   /** Other beliefs, each of the same weight as before. */
@@ -111,65 +110,116 @@ public record Mixture(List<Hypothesis> hypotheses) {
    *
    * @param step how a belief moves on
    */
-  Mixture predicted(UnaryOperator<Gaussian> step, double days) {
-    double kept = StrictMath.exp(-days / FORGET_DAYS);
+  Mixture predicted(Function<Hypothesis, Gaussian> step, double days) {
+    double orpKept = StrictMath.exp(-days / ORP_FORGET_DAYS);
+    double testKept = StrictMath.exp(-days / TEST_FORGET_DAYS);
     List<Hypothesis> next = new ArrayList<>(hypotheses.size());
     for (Hypothesis h : hypotheses) {
-      double prior = prior(StrictMath.log(h.slopeMv / SLOPE_MV));
-      double logWeight = prior + (h.logWeight - prior) * kept;
-      next.add(new Hypothesis(h.slopeMv, step.apply(h.belief), logWeight));
+      next.add(
+          new Hypothesis(h.electrode, step.apply(h), h.byOrp * orpKept, h.byTests * testKept));
     }
     return new Mixture(next);
   }
 
   /**
+   * One measurement as a hypothesis has it.
+   *
+   * @param z the measurement
+   * @param variance its variance
+   * @param freedom degrees of freedom of its likelihood; see {@link Gaussian#correct}
+   */
+  record Reading(double z, double variance, double freedom, Gaussian.Sensor sensor) {}
+
+  /**
    * One measurement corrects every belief, and the weights by its Student-t likelihood.
    *
-   * @param freedom its degrees of freedom; see {@link Gaussian#correct}
-   * @param sensor what it is measured by if a hypothesis is true
+   * @param reading what is measured if a hypothesis is true
+   * @param within what a belief can be
    */
   Correction corrected(
-      double z, double variance, double freedom, Function<Hypothesis, Gaussian.Sensor> sensor) {
-    List<Hypothesis> next = new ArrayList<>(hypotheses.size());
+      Evidence evidence,
+      Function<Hypothesis, Reading> reading,
+      BiFunction<Hypothesis, Gaussian, Gaussian> within) {
+    int n = hypotheses.size();
+    List<Hypothesis> next = new ArrayList<>(n);
     double[] weight = weights();
+    double[] likelihood = new double[n];
+    double best = Double.NEGATIVE_INFINITY;
     double innovation = 0;
     double square = 0;
-    double best = Double.NEGATIVE_INFINITY;
-    for (int i = 0; i < weight.length; i++) {
+    for (int i = 0; i < n; i++) {
       Hypothesis h = hypotheses.get(i);
-      Gaussian.Correction c = h.belief.correct(z, variance, freedom, sensor.apply(h));
+      Reading r = reading.apply(h);
+      Gaussian.Correction c = h.belief.correct(r.z, r.variance, r.freedom, r.sensor);
       double s = c.innovationSd() * c.innovationSd();
       double misfit = c.innovation() * c.innovation() / s;
-      double logLikelihood =
-          -StrictMath.log(s) / 2 - (freedom + 1) / 2 * StrictMath.log(1 + misfit / freedom);
-      double logWeight = h.logWeight + TEMPER * logLikelihood;
+      likelihood[i] =
+          -StrictMath.log(s) / 2 - (r.freedom + 1) / 2 * StrictMath.log(1 + misfit / r.freedom);
       innovation += weight[i] * c.innovation();
       square += weight[i] * (s + c.innovation() * c.innovation());
-      next.add(new Hypothesis(h.slopeMv, c.belief(), logWeight));
-      best = Math.max(best, logWeight);
+      next.add(h.with(within.apply(h, c.belief())));
+      double by =
+          switch (evidence) {
+            case ORP -> h.byOrp + ORP_TEMPER * likelihood[i];
+            case TEST -> h.byTests + likelihood[i];
+          };
+      likelihood[i] = by;
+      best = Math.max(best, by);
     }
-    double scale = best;
-    next.replaceAll(h -> new Hypothesis(h.slopeMv, h.belief, h.logWeight - scale));
+    for (int i = 0; i < n; i++) {
+      Hypothesis h = next.get(i);
+      double by = likelihood[i] - best;
+      next.set(
+          i,
+          switch (evidence) {
+            case ORP ->
+                new Hypothesis(h.electrode, h.belief, Math.max(ORP_LEAST, by), h.byTests);
+            case TEST ->
+                new Hypothesis(h.electrode, h.belief, h.byOrp, Math.max(TEST_LEAST, by));
+          });
+    }
     return new Correction(
-        new Mixture(next), innovation, StrictMath.sqrt(square - innovation * innovation));
+        new Mixture(next),
+        innovation,
+        StrictMath.sqrt(Math.max(0, square - innovation * innovation)));
   }
 
   /** Their weights, with a sum of 1. */
-  double[] weights() {
+  public double[] weights() {
     double[] weight = new double[hypotheses.size()];
     double best = Double.NEGATIVE_INFINITY;
     for (Hypothesis h : hypotheses) {
-      best = Math.max(best, h.logWeight);
+      best = Math.max(best, h.lnWeight());
     }
     double sum = 0;
     for (int i = 0; i < weight.length; i++) {
-      weight[i] = StrictMath.exp(hypotheses.get(i).logWeight - best);
+      weight[i] = StrictMath.exp(hypotheses.get(i).lnWeight() - best);
       sum += weight[i];
     }
     for (int i = 0; i < weight.length; i++) {
       weight[i] /= sum;
     }
     return weight;
+  }
+
+  /** What is believed if ORP says nothing: doses, tests and the calendar. */
+  Gaussian byBalance() {
+    for (Hypothesis h : hypotheses) {
+      if (h.electrode.mute()) {
+        return h.belief;
+      }
+    }
+    throw new IllegalStateException("no hypothesis without ORP");
+  }
+
+  /** Weight of the one by which ORP says nothing, 0–1. */
+  public double muteWeight() {
+    double[] weight = weights();
+    double mute = 0;
+    for (int i = 0; i < weight.length; i++) {
+      mute += hypotheses.get(i).electrode.mute() ? weight[i] : 0;
+    }
+    return mute;
   }
 
   /** One belief with the mean and the covariance of all: Σ w (P + (m − m̄)(m − m̄)ᵀ). */
@@ -195,5 +245,70 @@ public record Mixture(List<Hypothesis> hypotheses) {
       }
     }
     return new Gaussian(mean, covariance);
+  }
+
+  /**
+   * Free chlorine that the truth lies below with given probabilities, mg/L.
+   *
+   * @param probabilities 0–1, rising
+   * @param about mean and deviation of ln F of all together, between which and four deviations it is
+   *     looked for
+   */
+  double[] freeChlorineMgL(List<Double> probabilities, Gaussian about) {
+    double[] weight = weights();
+    double middle = about.mean()[PoolModel.LN_FREE_CHLORINE];
+    double sd = StrictMath.sqrt(about.variance(PoolModel.LN_FREE_CHLORINE));
+    double step = 2 * GRID_SD * sd / GRID;
+    double[] found = new double[probabilities.size()];
+    double ln = middle - GRID_SD * sd;
+    double share = below(ln, weight);
+    int next = 0;
+    for (int i = 0; i < GRID; i++) {
+      double shareAfter = below(ln + step, weight);
+      while (next < found.length && probabilities.get(next) <= shareAfter) {
+        double within = Math.max(0, probabilities.get(next) - share) / (shareAfter - share);
+        found[next] = StrictMath.exp(ln + within * step);
+        next++;
+      }
+      ln += step;
+      share = shareAfter;
+    }
+    while (next < found.length) {
+      found[next] = StrictMath.exp(ln);
+      next++;
+    }
+    return found;
+  }
+
+  /** Probability that free chlorine is below a level, mg/L. */
+  double below(double freeChlorineMgL) {
+    return below(StrictMath.log(freeChlorineMgL), weights());
+  }
+
+  private double below(double ln, double[] weight) {
+    double sum = 0;
+    for (int i = 0; i < weight.length; i++) {
+      sum += weight[i] * hypotheses.get(i).belief.below(PoolModel.LN_FREE_CHLORINE, ln);
+    }
+    return sum;
+  }
+
+  /**
+   * Deviation of free chlorine about a level, mg/L. Its logarithm is near to normal, so that it may
+   * be far above as well as a little below: E[F] = e^(m + v/2), E[F²] = e^(2m + 2v).
+   */
+  double freeChlorineSdMgL(double aboutMgL) {
+    double[] weight = weights();
+    double square = 0;
+    for (int i = 0; i < weight.length; i++) {
+      Gaussian b = hypotheses.get(i).belief;
+      double m = b.mean()[PoolModel.LN_FREE_CHLORINE];
+      double v = Math.min(MOST_VARIANCE, b.variance(PoolModel.LN_FREE_CHLORINE));
+      double mean = StrictMath.exp(m + v / 2);
+      square +=
+          weight[i]
+              * (StrictMath.exp(2 * m + 2 * v) - 2 * aboutMgL * mean + aboutMgL * aboutMgL);
+    }
+    return StrictMath.sqrt(Math.max(0, square));
   }
 }

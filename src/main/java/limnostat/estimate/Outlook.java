@@ -51,6 +51,47 @@ public record Outlook(
     return freeChlorineMgL * StrictMath.exp(-lost) + gain * riseMgL * StrictMath.exp(-lost / 2);
   }
 
+  /**
+   * The same for a day of hours to come, worked out once where many days are tried.
+   *
+   * @param hours what each brings
+   */
+  public Course course(Hour[] hours) {
+    double[] share = new double[hours.length];
+    double[] mgLDay = new double[hours.length];
+    for (int i = 0; i < hours.length; i++) {
+      double cloud = StrictMath.exp(lnCloud * StrictMath.exp(-i / 24.0 / CLOUD_DAYS));
+      share[i] = darkPerDay + sunPerDay * hours[i].sun() * cloud;
+      mgLDay[i] = steadyMgLDay + peopleMgLDay * hours[i].people();
+    }
+    return new Course(gain, share, mgLDay);
+  }
+
+  /** Losses of hours to come: a share a day of what is there, and so much a day. */
+  public static final class Course {
+    private final double gain;
+    private final double[] sharePerDay;
+    private final double[] mgLDay;
+
+    private Course(double gain, double[] sharePerDay, double[] mgLDay) {
+      this.gain = gain;
+      this.sharePerDay = sharePerDay;
+      this.mgLDay = mgLDay;
+    }
+
+    /**
+     * Free chlorine after an hour, mg/L.
+     *
+     * @param riseMgL what goes in during it by the label, mg/L
+     * @param hour which one
+     */
+    public double after(double freeChlorineMgL, double riseMgL, int hour) {
+      double perDay = sharePerDay[hour] + mgLDay[hour] / (freeChlorineMgL + HALF_RATE_MG_L);
+      double half = StrictMath.exp(-perDay / 48);
+      return freeChlorineMgL * half * half + gain * riseMgL * half;
+    }
+  }
+
   Outlook at(double level) {
     return new Outlook(level, darkPerDay, steadyMgLDay, peopleMgLDay, sunPerDay, lnCloud, gain);
   }

@@ -34,8 +34,8 @@ final class PoolModel {
   /** What the electrode shows more for each unit of pH beyond 7.5, at the same HOCl, mV. */
   static final int PER_PH = 9;
 
-  /** How fast {@link #OFFSET} drifts, mV a day. */
-  static final int DRIFT = 10;
+  /** What the electrode is off by beside its level, mV: an error that fades within days. */
+  static final int WANDER = 10;
 
   /** ln of what people take, mg/L a day on the mean of a day. */
   static final int LN_PEOPLE = 11;
@@ -47,9 +47,9 @@ final class PoolModel {
    * water without any the Jacobian of a logarithm grows without bound, and with it the deviation,
    * until a correction steps to where no number is (seen on a pool that starved for two weeks).
    */
-  private static final double LEAST_MG_L = 0.01;
+  static final double LEAST_MG_L = 0.01;
 
-  private static final double MOST_MG_L = 100;
+  static final double MOST_MG_L = 100;
   private static final double LN_FREE_CHLORINE_SD_MAX = 1.5;
 
   /** Gain and kit stay within these factors' logarithms (engineering judgement). */
@@ -61,7 +61,11 @@ final class PoolModel {
   private static final double DOUBLING_C = 9;
 
   // Wander a day, standard deviation (engineering judgement).
-  private static final double NIGHT_WANDER = 0.05;
+  private static final double NIGHT_WANDER = 0.03;
+
+  /** What a day's loss is off by, as a share of it. */
+  private static final double LOSS_WANDER = 0.12;
+
   private static final double DAY_WANDER_MG_L = 0.3;
   private static final double DARK_WANDER = 0.03;
   private static final double STEADY_WANDER = 0.05;
@@ -76,8 +80,18 @@ final class PoolModel {
 
   private static final double GAIN_WANDER = 0.02;
   private static final double KIT_WANDER = 0.002;
-  private static final double OFFSET_WANDER_MV = 0.7;
-  private static final double DRIFT_WANDER_MV_DAY = 0.05;
+
+  /** An electrode's passing errors last for about so long, days (engineering judgement). */
+  private static final double WANDER_DAYS = 1.5;
+
+  /**
+   * Once chlorine is gone the electrode leaves the line on which it stands beside it: it falls by so
+   * much for each decade that free chlorine is below the second figure (engineering judgement on
+   * electrodes in water without chlorine, which stand hundreds of mV lower).
+   */
+  private static final double FALL_MV = 100;
+
+  private static final double FALL_BELOW_MG_L = 0.15;
 
   /** Standard deviation of {@link #LN_CLOUD} in the long run (engineering judgement). */
   private static final double CLOUD_SD = 0.3;
@@ -144,10 +158,16 @@ final class PoolModel {
 
   /**
    * Moves the belief on: F⁺ = F e^(−l) + γ u e^(−l/2), l = (θ k + (θ d + p g)/(F + 0.1) + j c s)
-   * Δt, see {@link Outlook}, and its Jacobian in logarithms. The deviation of the sun fades, and
-   * the electrode drifts.
+   * Δt, see {@link Outlook}, and its Jacobian in logarithms. The deviation of the sun fades, and so
+   * does the electrode's passing error.
    */
-  static Gaussian predict(Gaussian belief, double riseMgL, Hour hour, double waterC, double days) {
+  static Gaussian predict(
+      Gaussian belief,
+      Electrode.Trust trust,
+      double riseMgL,
+      Hour hour,
+      double waterC,
+      double days) {
     Outlook o = outlook(belief, waterC);
     double f = o.freeChlorineMgL();
     double dark = o.darkPerDay() * days;
@@ -172,13 +192,18 @@ final class PoolModel {
     a[LN_CLOUD] = -sun * bears;
     a[LN_GAIN] = came * dLnFactor(belief.mean()[LN_GAIN], GAIN_RANGE);
     a[LN_CLOUD * STATES + LN_CLOUD] = clears;
-    a[OFFSET * STATES + DRIFT] = days;
+    double settles = StrictMath.exp(-days / WANDER_DAYS);
+    a[WANDER * STATES + WANDER] = settles;
     double[] m = belief.mean().clone();
     m[LN_FREE_CHLORINE] = StrictMath.log(next);
     m[LN_CLOUD] *= clears;
-    m[OFFSET] += days * m[DRIFT];
+    m[WANDER] *= settles;
     m[LN_GAIN] -= days * FADING_PER_DAY;
-    return bounded(belief.predict(m, a, noise(f, hour, days, clears)));
+    double[] q = noise(f, o.ratePerDay(f, hour, 0), hour, days, clears);
+    // Ornstein–Uhlenbeck processes: however long they take, no more than their deviation.
+    q[WANDER] = square(trust.wanderMv) * (1 - square(settles));
+    q[OFFSET] = square(trust.creepMv) * days;
+    return bounded(belief.predict(m, a, q));
   }
 
   /** The same belief, free chlorine kept to what it can be. */
@@ -190,78 +215,131 @@ final class PoolModel {
         .narrowed(LN_FREE_CHLORINE, LN_FREE_CHLORINE_SD_MAX);
   }
 
-  private static double[] noise(double f, Hour hour, double days, double clears) {
+  /**
+   * What nobody foresees is a loss that is larger or smaller: free chlorine never comes from nowhere,
+   * so where little is lost little is unsure.
+   */
+  private static double[] noise(
+      double f, double lossPerDay, Hour hour, double days, double clears) {
     double[] q = new double[STATES];
     // Who comes is not known: what they bring is a loss in mg/L, so its share is larger when little
     // is left.
-    double guests = DAY_WANDER_MG_L / (f + 0.2) * StrictMath.sqrt(hour.people());
+    double guests =
+        DAY_WANDER_MG_L / (f + 0.2) * f / (f + 0.3) * StrictMath.sqrt(hour.people());
     double cloud = hour.measured() ? CLOUD_SD_MEASURED : CLOUD_SD;
-    q[LN_FREE_CHLORINE] = (square(NIGHT_WANDER) + square(guests)) * days;
+    q[LN_FREE_CHLORINE] =
+        (square(NIGHT_WANDER) + square(LOSS_WANDER * lossPerDay) + square(guests)) * days;
     q[LN_DARK] = square(DARK_WANDER) * days;
     q[LN_STEADY] = square(STEADY_WANDER) * days;
     q[LN_PEOPLE] = square(PEOPLE_WANDER) * days;
     q[LN_SUN] = square(SUN_WANDER) * days;
-    // An Ornstein–Uhlenbeck process: however long it takes, no more than its deviation.
     q[LN_CLOUD] = square(cloud) * (1 - square(clears));
     q[LN_GAIN] = square(GAIN_WANDER) * days;
     q[LN_KIT] = square(KIT_WANDER) * days;
-    q[OFFSET] = square(OFFSET_WANDER_MV) * days;
-    q[DRIFT] = square(DRIFT_WANDER_MV_DAY) * days;
     return q;
   }
 
   /**
-   * E = o + b (log10 [HOCl] − reference) + c (pH − 7.5) + d (T − 25), b given.
+   * E = o + w + b (log10 [HOCl] − reference) − g log10(1 + F₀/F) + c (pH − 7.5) + d (T − 25), b given;
+   * of a mute electrode o + w alone.
    *
+   * @param electrode what the electrode is supposed to be
    * @param referenceLogHocl as {@link PoolModel#referenceLogHocl} has it at this stabiliser
    */
   record OrpSensor(
-      double slopeMv, double cyanuricAcidMgL, double ph, double waterC, double referenceLogHocl)
+      Electrode electrode,
+      double cyanuricAcidMgL,
+      double ph,
+      double waterC,
+      double referenceLogHocl)
       implements Gaussian.Sensor {
-    OrpSensor(double slopeMv, double cyanuricAcidMgL, double ph, double waterC) {
-      this(slopeMv, cyanuricAcidMgL, ph, waterC, PoolModel.referenceLogHocl(cyanuricAcidMgL));
+    OrpSensor(Electrode electrode, double cyanuricAcidMgL, double ph, double waterC) {
+      this(electrode, cyanuricAcidMgL, ph, waterC, PoolModel.referenceLogHocl(cyanuricAcidMgL));
     }
 
     @Override
     public double expected(double[] x) {
+      return electrode.mute() ? x[OFFSET] + x[WANDER] : expected(x, x[LN_FREE_CHLORINE]);
+    }
+
+    /** The same at another free chlorine. */
+    double expected(double[] x, double lnFreeChlorine) {
       return x[OFFSET]
-          + slopeMv * beyond(x[LN_FREE_CHLORINE])
+          + x[WANDER]
+          + beyond(lnFreeChlorine)
           + x[PER_PH] * (ph - 7.5)
           + x[PER_C] * (waterC - 25);
+    }
+
+    /** What it shows where there is no chlorine to speak of: less says no more. */
+    double leastMv(double[] x) {
+      return electrode.mute()
+          ? Double.NEGATIVE_INFINITY
+          : expected(x, StrictMath.log(LEAST_MG_L));
     }
 
     @Override
     public double[] slope(double[] x) {
       double f = x[LN_FREE_CHLORINE];
       double[] h = new double[STATES];
-      h[LN_FREE_CHLORINE] = slopeMv * (beyond(f + 0.01) - beyond(f)) / 0.01;
       h[OFFSET] = 1;
-      h[PER_PH] = ph - 7.5;
-      h[PER_C] = waterC - 25;
+      h[WANDER] = 1;
+      if (!electrode.mute()) {
+        h[LN_FREE_CHLORINE] = (beyond(f + 0.01) - beyond(f)) / 0.01;
+        h[PER_PH] = ph - 7.5;
+        h[PER_C] = waterC - 25;
+      }
       return h;
     }
 
+    /** What free chlorine makes of it, mV beyond the reference water. */
     private double beyond(double lnFreeChlorine) {
-      double hocl =
-          Cyanurate.hypochlorousAcidMgL(
-              StrictMath.exp(lnFreeChlorine), cyanuricAcidMgL, ph, waterC);
-      return StrictMath.log10(Math.max(1e-4, hocl)) - referenceLogHocl;
+      double f = StrictMath.exp(lnFreeChlorine);
+      double hocl = Cyanurate.hypochlorousAcidMgL(f, cyanuricAcidMgL, ph, waterC);
+      double decades = StrictMath.log10(Math.max(1e-5, hocl)) - referenceLogHocl;
+      return electrode.slopeMv() * decades - FALL_MV * StrictMath.log10(1 + FALL_BELOW_MG_L / f);
     }
   }
 
-  /** A kit reads F times what it is off. */
+  /**
+   * A kit reads F times what it is off. Taken as ln(reading + ε), so that a reading of next to
+   * nothing says so and no more: ε is what a kit tells from nothing.
+   */
   record KitSensor() implements Gaussian.Sensor {
+    static final double TELLS_MG_L = 0.2;
+
+    /** The reading as the sensor has it. */
+    static double of(double readMgL) {
+      return StrictMath.log(readMgL + TELLS_MG_L);
+    }
+
+    /** A deviation at a reading as the sensor has it. */
+    static double sd(double readMgL, double sdMgL) {
+      return sdMgL / (readMgL + TELLS_MG_L);
+    }
+
+    /** What was read, from the sensor's figure, mg/L. */
+    static double readMgL(double sensed) {
+      return StrictMath.exp(sensed) - TELLS_MG_L;
+    }
+
     @Override
     public double expected(double[] x) {
-      return StrictMath.exp(x[LN_FREE_CHLORINE]) * kit(x);
+      return of(read(x));
     }
 
     @Override
     public double[] slope(double[] x) {
+      double read = read(x);
+      double share = read / (read + TELLS_MG_L);
       double[] h = new double[STATES];
-      h[LN_FREE_CHLORINE] = expected(x);
-      h[LN_KIT] = expected(x) * dLnFactor(x[LN_KIT], KIT_RANGE);
+      h[LN_FREE_CHLORINE] = share;
+      h[LN_KIT] = share * dLnFactor(x[LN_KIT], KIT_RANGE);
       return h;
+    }
+
+    private static double read(double[] x) {
+      return StrictMath.exp(x[LN_FREE_CHLORINE]) * kit(x);
     }
   }
 

@@ -5,6 +5,7 @@ package limnostat.estimate;
  *
  * @param verdict on the last test of free chlorine
  * @param freeChlorineAgeS time since the last believed one, or since the first scan, s
+ * @param freeChlorineMgL what the last one read, mg/L; infinite: there was none
  * @param stabiliserTested whether stabiliser was ever tested
  * @param stabiliserAgeS time since, or since the first scan, s
  * @param combinedChlorineMgL combined chlorine as last tested, mg/L; 0: none, or never tested
@@ -14,6 +15,7 @@ package limnostat.estimate;
 public record TestLog(
     TestVerdict verdict,
     double freeChlorineAgeS,
+    double freeChlorineMgL,
     boolean stabiliserTested,
     double stabiliserAgeS,
     double combinedChlorineMgL,
@@ -21,7 +23,8 @@ public record TestLog(
     TestDue due) {
 
   public static final TestLog START =
-      new TestLog(TestVerdict.NONE, 0, false, 0, 0, Doubted.NONE, TestDue.NONE);
+      new TestLog(
+          TestVerdict.NONE, 0, Double.POSITIVE_INFINITY, false, 0, 0, Doubted.NONE, TestDue.NONE);
 
   /**
    * Time passes. A test that is asked for as free chlorine is not known well stays asked for until
@@ -35,6 +38,7 @@ public record TestLog(
         new TestLog(
             verdict,
             freeChlorineAgeS + elapsedS,
+            freeChlorineMgL,
             stabiliserTested,
             stabiliserAgeS + elapsedS,
             combinedChlorineMgL,
@@ -49,6 +53,7 @@ public record TestLog(
     return new TestLog(
         verdict,
         freeChlorineAgeS,
+        freeChlorineMgL,
         stabiliserTested || stabiliser,
         stabiliser ? 0 : stabiliserAgeS,
         test.combinedMgL().orElse(combinedChlorineMgL),
@@ -62,11 +67,19 @@ public record TestLog(
     return new TestLog(
         judged,
         doubt ? freeChlorineAgeS : 0,
+        reading.readMgL(),
         stabiliserTested,
         stabiliserAgeS,
         combinedChlorineMgL,
         doubt ? new Doubted(reading.readMgL(), reading.expectedMgL(), 0) : Doubted.NONE,
         TestDue.NONE);
+  }
+
+  /** Whether a test of free chlorine that counts came since the last scan. */
+  public boolean freeChlorineFresh(double elapsedS) {
+    return verdict != TestVerdict.NONE
+        && verdict != TestVerdict.DOUBTED
+        && freeChlorineAgeS <= elapsedS;
   }
 
   /** Whether a test of free chlorine or stabiliser came since the last scan. */
@@ -78,6 +91,7 @@ public record TestLog(
     return new TestLog(
         verdict,
         freeChlorineAgeS,
+        freeChlorineMgL,
         stabiliserTested,
         stabiliserAgeS,
         combinedChlorineMgL,

@@ -43,7 +43,7 @@ record Installed(ScanSettings settings) {
           case ORP_FAILURE -> probe(settings.measure().orp(), "mV");
           case PH_FAILURE -> probe(settings.measure().ph(), "");
           case WATER_FAILURE -> probe(settings.measure().water(), "°C");
-          case FALLBACK_EXPIRED -> time(limits.fallbackS());
+          case BLIND_FEED_SPENT -> mgL(limits.blindFeedMgL());
           case NO_RESPONSE -> mgL(limits.process().noResponseMgL());
           case WATER_COLD -> number(limits.waterMinC(), "°C");
           case WATER_HOT -> number(limits.waterMaxC(), "°C");

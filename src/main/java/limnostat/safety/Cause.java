@@ -205,15 +205,36 @@ public enum Cause {
       false,
       Priority.LOW,
       "Calibrate: pH in two buffers, ORP in a standard solution; write what was found and the date to the file."),
-  FALLBACK_EXPIRED(
-      "fallback_expired",
-      "fed long enough on the learned demand",
+  FEEDING_BLIND(
+      "feeding_blind",
+      "nothing trustworthy measures chlorine",
+      NONE,
+      NONE,
+      0,
+      false,
+      Priority.MEDIUM,
+      "Chlorine is fed by the learned demand, less and less, within limits.blind_feed. One water test that is entered"
+          + " gives the whole budget back; mend the probe."),
+  BLIND_FEED_LOW(
+      "blind_feed_low",
+      "half of the blind budget is used up",
+      NONE,
+      NONE,
+      0,
+      false,
+      Annunciation.of(Priority.HIGH).atOnce(),
+      "Soon less chlorine is fed than the pool uses, and then none: the water may turn unsafe. Test the water now and"
+          + " enter it; mend the probe."),
+  BLIND_FEED_SPENT(
+      "blind_feed_spent",
+      "the blind budget is used up",
       HOLD,
       NONE,
       0,
       false,
       Annunciation.of(Priority.HIGH).atOnce(),
-      "A probe has been out for the whole fallback time: mend it; until then test and dose by hand."),
+      "Nothing is fed any more, and the pool may be without chlorine: nobody bathes. Test the water and enter it, dose by"
+          + " hand, mend the probe."),
   NO_RESPONSE(
       "no_response",
       "fed with no response of ORP",
@@ -508,19 +529,49 @@ public enum Cause {
       0,
       false,
       Priority.HIGH,
-      "For half a day ORP has shown something else than the doses and the tests say. The probe was"
-          + " exchanged, has come off or is fouled, chlorine was added by hand, or the output gives"
-          + " nothing: test the water and enter it, then clean and check the probe."),
+      "ORP has shown something else than the doses and the tests say. The probe was exchanged, has"
+          + " come off or is fouled, chlorine was added by hand, or the output gives nothing: test the"
+          + " water and enter it, then clean and check the probe."),
   ESTIMATE_UNSURE(
       "estimate_unsure",
-      "free chlorine not known well enough to plan by",
+      "free chlorine hardly known",
       NONE,
       NONE,
       0,
       false,
       Priority.MEDIUM,
-      "For a day ORP alone has had to do. No test was entered, the last one is long ago, or the"
-          + " probe drifts: test the water and enter it; then clean and check the probe."),
+      "No test was entered, the last one is long ago, or the probe drifts: test the water and enter"
+          + " it; then clean and check the probe."),
+  CHLORINE_DOUBTFUL(
+      "chlorine_doubtful",
+      "the chlorine of the water may be gone",
+      NONE,
+      NONE,
+      0,
+      false,
+      Annunciation.of(Priority.HIGH).atOnce(),
+      "For a day free chlorine may have been below 1 mg/L, by what is known of it. Nobody bathes until it is tested:"
+          + " test the water and enter it."),
+  CHLORINE_USED_UP(
+      "chlorine_used_up",
+      "the last test found next to no chlorine",
+      NONE,
+      NONE,
+      0,
+      false,
+      Annunciation.of(Priority.HIGH).atOnce(),
+      "Nobody bathes. The output feeds what its limits allow: test daily and enter it, superchlorinate if the water is"
+          + " green or cloudy, and look at what feeds. A test of 0.5 mg/L or more ends it."),
+  STARVED_BY_ORP(
+      "starved_by_orp",
+      "ORP alone has kept the feed low for a day",
+      NONE,
+      NONE,
+      0,
+      false,
+      Annunciation.of(Priority.HIGH).atOnce(),
+      "Doses and tests call for at least twice as much as ORP lets feed, so half of that is fed now. Test the water and"
+          + " enter it; then clean and check the probe."),
   OUTPUT_TOO_SMALL(
       "output_too_small",
       "output too small for what the pool uses",

@@ -3,6 +3,7 @@ package limnostat.safety;
 import java.util.EnumSet;
 import java.util.Set;
 import limnostat.actuate.Output;
+import limnostat.estimate.Estimate;
 import limnostat.estimate.TestDue;
 import limnostat.measure.Measurement;
 import limnostat.measure.Measurements;
@@ -38,6 +39,12 @@ final class Detection {
 
   private static final double CELL_CURRENT_LOW_GONE = 0.8;
 
+  /** A test below this finds chlorine used up, mg/L: half of the sanitising minimum (judgement). */
+  private static final double USED_UP_MG_L = 0.5;
+
+  /** So far below its setpoint ORP contradicts an estimate that is high, mV (judgement). */
+  private static final double FAR_BELOW_MV = 40;
+
   private Detection() {}
 
   static Set<Cause> detect(
@@ -47,7 +54,7 @@ final class Detection {
       Set<Cause> activeBefore,
       double sinceChlorineS,
       double sinceAcidS,
-      boolean fallbackExpired,
+      BlindFeed blind,
       RunHealth run) {
     EnumSet<Cause> present = EnumSet.noneOf(Cause.class);
     Measurements m = seen.measured();
@@ -78,7 +85,9 @@ final class Detection {
     add(present, Cause.PH_UNEXPLAINED, m.upkeep().phUnexplained());
     add(present, Cause.PROBE_WORN, m.upkeep().worn());
     add(present, Cause.CALIBRATION_DUE, m.upkeep().calibrationDue());
-    add(present, Cause.FALLBACK_EXPIRED, fallbackExpired);
+    add(present, Cause.FEEDING_BLIND, blind.blind());
+    add(present, Cause.BLIND_FEED_LOW, blind.low(limits.blindFeedMgL()));
+    add(present, Cause.BLIND_FEED_SPENT, blind.spent(limits.blindFeedMgL()));
 
     above(present, before, Cause.WATER_HOT, m.waterC(), limits.waterMaxC());
     below(present, before, Cause.WATER_COLD, m.waterC(), limits.waterMinC());
@@ -95,7 +104,7 @@ final class Detection {
     add(
         present,
         Cause.FREE_CHLORINE_HIGH,
-        !(seen.estimate().freeChlorineMgL() < highMgL - deadbandMgL)
+        highByEstimate(seen, highMgL - deadbandMgL)
             || seen.judged().doubtedMgL() >= highMgL);
 
     Observed.Stabiliser stabiliser = seen.stabiliser();
@@ -146,6 +155,9 @@ final class Detection {
 
     add(present, Cause.ESTIMATE_LOST, seen.estimate().consistency().lost());
     add(present, Cause.ESTIMATE_UNSURE, seen.judged().longUnsure());
+    add(present, Cause.CHLORINE_DOUBTFUL, seen.judged().longGone());
+    add(present, Cause.CHLORINE_USED_UP, seen.judged().testedMgL() < USED_UP_MG_L);
+    add(present, Cause.STARVED_BY_ORP, seen.judged().longStarved());
     add(present, Cause.OUTPUT_TOO_SMALL, seen.judged().outputTooSmall());
     boolean overdue = seen.plant().testAgeS() > limits.process().testOverdueS();
     add(present, Cause.TEST_OVERDUE, overdue);
@@ -158,6 +170,21 @@ final class Detection {
         Cause.COMBINED_CHLORINE_HIGH,
         seen.judged().combinedChlorineMgL() > COMBINED_CHLORINE_MG_L);
     return present;
+  }
+
+  /**
+   * Whether a trustworthy estimate is at the high limit (S9). It is not one where it contradicts a
+   * sound ORP far below its setpoint, or where doses and tests say that so much cannot be there.
+   */
+  private static boolean highByEstimate(Observed seen, double limitMgL) {
+    Estimate estimate = seen.estimate();
+    boolean high = !(estimate.freeChlorineMgL() < limitMgL);
+    boolean lowOrp =
+        seen.measured().orpMv() instanceof Measurement.Value orp
+            && orp.fresh()
+            && orp.value() < estimate.orpSetpointMv() - FAR_BELOW_MV;
+    boolean cannotBe = estimate.residual().mostByBalanceMgL() < limitMgL;
+    return high && estimate.trusted() && !lowOrp && !cannotBe;
   }
 
   /** From the end of the longest run until the output has rested. */

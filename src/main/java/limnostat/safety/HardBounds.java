@@ -72,8 +72,11 @@ public final class HardBounds {
   /** Shortest separation between chlorine and acid, s (engineering judgement). */
   public static final double SEPARATION_MIN_S = 60;
 
-  /** Longest feeding of the learned demand without a usable ORP, s. */
-  public static final double FALLBACK_MAX_S = 48 * 3600.0;
+  /**
+   * Most that is fed while nothing trustworthy measures chlorine, mg/L of the pool: what the highest
+   * limit of a bathing code is above a usual target.
+   */
+  public static final double BLIND_FEED_MG_L = 8;
 
   /** Most chlorine that may be fed with no response of ORP, mg/L (engineering judgement). */
   public static final double NO_RESPONSE_MG_L = 8;

@@ -71,14 +71,16 @@ public final class Interlocks {
             && seen.measured().orpMv().fresh()
             && seen.measured().ph().fresh()
             && seen.measured().waterC().fresh();
-    boolean blind =
-        !well && (state.blind() || effect(state.active(), Output.CHLORINE) == Effect.LIMIT);
-    // The fallback's time runs by night too, and comes back slower than it goes: a signal that
-    // flaps cannot stretch it.
-    double blindS =
-        blind
-            ? Math.min(limits.fallbackS(), state.blindS() + elapsedS)
-            : well ? Math.max(0, state.blindS() - elapsedS / 4) : state.blindS();
+    BlindFeed blind =
+        state
+            .blind()
+            .step(
+                limits.blindFeedMgL(),
+                well,
+                effect(state.active(), Output.CHLORINE) == Effect.LIMIT,
+                seen.plant().freeChlorineTested(),
+                seen.plant().fedMgL(),
+                elapsedS);
 
     RunHealth run = state.run().step(limits.run(), seen.overran(), elapsedS);
     Set<Cause> present =
@@ -89,7 +91,7 @@ public final class Interlocks {
             state.active(),
             sinceOnS.get(Output.CHLORINE),
             sinceOnS.get(Output.ACID),
-            blind && blindS >= limits.fallbackS(),
+            blind,
             run);
     Watched watched =
         state
@@ -137,7 +139,7 @@ public final class Interlocks {
     }
     return new Result(
         new Permission(active, effect(active, Output.CHLORINE), effect(active, Output.ACID)),
-        new SafetyState(active, present, pendingS, sinceOnS, blind, blindS, watched, run));
+        new SafetyState(active, present, pendingS, sinceOnS, blind, watched, run));
   }
 
   /** Whether a latched cause can be reset: it is active and its condition is gone. */
@@ -155,7 +157,6 @@ public final class Interlocks {
         state.pendingS(),
         state.sinceOnS(),
         state.blind(),
-        state.blindS(),
         cause == Cause.NO_RESPONSE ? state.watched().forgotten() : state.watched(),
         state.run());
   }

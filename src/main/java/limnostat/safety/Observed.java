@@ -62,14 +62,23 @@ public record Observed(
   /**
    * What a person should know of.
    *
-   * @param longUnsure whether ORP alone has had to do for long
+   * @param longUnsure whether free chlorine has hardly been known for a day
+   * @param longGone whether the chlorine of the water may have been gone for a day
+   * @param longStarved whether ORP alone has kept the feed low for a day
+   * @param testedMgL free chlorine of the last test, mg/L; infinite: there was none
    * @param outputTooSmall whether the output has long been too small for the pool
    * @param combinedChlorineMgL as last tested, mg/L; 0: none, or never tested
    * @param doubtedMgL free chlorine of a fresh test that is not believed yet, mg/L; 0: there is
    *     none
    */
   public record Judged(
-      boolean longUnsure, boolean outputTooSmall, double combinedChlorineMgL, double doubtedMgL) {}
+      boolean longUnsure,
+      boolean longGone,
+      boolean longStarved,
+      double testedMgL,
+      boolean outputTooSmall,
+      double combinedChlorineMgL,
+      double doubtedMgL) {}
 
   /**
    * What is fed and done.
@@ -77,6 +86,7 @@ public record Observed(
    * @param fedMgL chlorine that went in since the last scan, as told, mg/L
    * @param acidFallPh by how much pH should fall by the acid that went in since then
    * @param tested whether a person's test has just moved the ORP setpoint
+   * @param freeChlorineTested whether a person has just tested free chlorine
    * @param phAgreed whether a person's test of pH has just agreed with the electrode
    * @param coverClosed whether the cover is closed, or was when it was last read
    * @param functionCheck whether a person has taken the plant for a function check
@@ -88,6 +98,7 @@ public record Observed(
       double fedMgL,
       double acidFallPh,
       boolean tested,
+      boolean freeChlorineTested,
       boolean phAgreed,
       boolean coverClosed,
       boolean functionCheck,

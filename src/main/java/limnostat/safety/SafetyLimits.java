@@ -13,7 +13,8 @@ package limnostat.safety;
  * @param waterMaxC above this no chlorine, °C
  * @param flowProvingS unbroken flow before any dosing, s
  * @param separationS time between chlorine and acid, s
- * @param fallbackS how long the learned demand may be fed without a usable ORP, s
+ * @param blindFeedMgL most that is fed while nothing trustworthy measures chlorine, mg/L of the pool
+ *     since it was last confirmed
  * @param process limits of process and cell
  * @param run how often the program may end and begin again
  */
@@ -27,7 +28,7 @@ public record SafetyLimits(
     double waterMaxC,
     double flowProvingS,
     double separationS,
-    double fallbackS,
+    double blindFeedMgL,
     ProcessLimits process,
     RunLimits run) {
 
@@ -42,7 +43,7 @@ public record SafetyLimits(
       double waterMaxC,
       double flowProvingS,
       double separationS,
-      double fallbackS) {
+      double blindFeedMgL) {
     this(
         orpHighMv,
         freeChlorineHighMgL,
@@ -53,9 +54,18 @@ public record SafetyLimits(
         waterMaxC,
         flowProvingS,
         separationS,
-        fallbackS,
+        blindFeedMgL,
         ProcessLimits.USUAL,
         RunLimits.USUAL);
+  }
+
+  /**
+   * The blind budget where none is configured, mg/L: even a pool that stands at its high limit and uses
+   * none of it stays within {@link HardBounds#FREE_CHLORINE_HIGH_MG_L}, the most that a bathing code
+   * lets it reach.
+   */
+  public static double blindFeedMgL(double freeChlorineHighMgL) {
+    return Math.max(1, HardBounds.FREE_CHLORINE_HIGH_MG_L - freeChlorineHighMgL);
   }
 
   /** Highest free-chlorine target, mg/L: below the high limit and the program's own bound. */

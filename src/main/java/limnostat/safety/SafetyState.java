@@ -12,8 +12,7 @@ import limnostat.actuate.Output;
  * @param present causes whose condition held on the last scan
  * @param pendingS causes whose delay, on or off, runs, with the time so far, s
  * @param sinceOnS time since each output was last on, s
- * @param blind whether a probe that chlorine depends on was out when last looked at
- * @param blindS how much of the fallback's time is used up, s
+ * @param blind what was fed while nothing trustworthy measured chlorine
  * @param watched what is remembered of process and people
  * @param run how the program itself has fared
  */
@@ -22,8 +21,7 @@ public record SafetyState(
     Set<Cause> present,
     Map<Cause, Double> pendingS,
     Map<Output, Double> sinceOnS,
-    boolean blind,
-    double blindS,
+    BlindFeed blind,
     Watched watched,
     RunHealth run) {
 
@@ -37,8 +35,7 @@ public record SafetyState(
           Set.of(),
           Map.of(),
           Map.of(Output.CHLORINE, 0.0, Output.ACID, 0.0),
-          false,
-          0,
+          BlindFeed.UNCONFIRMED,
           Watched.START,
           RunHealth.START);
 
@@ -53,16 +50,16 @@ public record SafetyState(
     there.addAll(present);
     active.stream().filter(Cause::latching).forEach(there::add);
     return new SafetyState(
-        active, there, pendingS, START.sinceOnS, blind, blindS, watched, run.resumed(ended));
+        active, there, pendingS, START.sinceOnS, blind, watched, run.resumed(ended));
   }
 
   /** The same with something else known of process and people. */
   public SafetyState with(Watched next) {
-    return new SafetyState(active, present, pendingS, sinceOnS, blind, blindS, next, run);
+    return new SafetyState(active, present, pendingS, sinceOnS, blind, next, run);
   }
 
   /** The same with something else known of the program's own runs. */
   public SafetyState withRun(RunHealth next) {
-    return new SafetyState(active, present, pendingS, sinceOnS, blind, blindS, watched, next);
+    return new SafetyState(active, present, pendingS, sinceOnS, blind, watched, next);
   }
 }

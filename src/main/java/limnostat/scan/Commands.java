@@ -97,7 +97,10 @@ final class Commands {
           c.test().ph().isPresent()
               ? s.withMeasure(s.measure().phTested(c.test().ph().getAsDouble()))
               : s;
-      return told.withEstimate(Estimator.test(s.estimate(), c.test()));
+      ScanState tested = told.withEstimate(Estimator.test(s.estimate(), c.test()));
+      return c.test().freeChlorineMgL().isPresent()
+          ? tested.withControl(s.control().tested())
+          : tested;
     }
     if (command instanceof Command.Superchlorinate c) {
       return s.withControl(s.control().withSuperchlorination(superchlorination(settings, s, c)));
@@ -277,11 +280,11 @@ final class Commands {
           Optional.of(
               String.format(
                   Locale.ROOT,
-                  "it contradicts the %.1f mg/L of free chlorine that were expected and is not"
-                      + " believed yet: look at sample and reagents and test again; a second far off"
-                      + " on the same side, 5 minutes later or more, is believed",
+                  "it reads far above the %.1f mg/L of free chlorine that were expected and counts in"
+                      + " part only: look at sample and reagents and test again; a second one, 5"
+                      + " minutes later or more, is believed",
                   doubted.expectedMgL()));
-      case BORNE_OUT -> Optional.of("it bears out the test before it: both are believed");
+      case BORNE_OUT -> Optional.of("it bears out the test before it, and is believed");
       case BELIEVED, NONE ->
           before.doubted().standing()
               ? Optional.of("the test before it, which contradicted, is set aside")

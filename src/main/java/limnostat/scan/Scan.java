@@ -163,9 +163,6 @@ public final class Scan {
       Measurements measured,
       Estimator.Result estimated,
       SunOnWater sun) {
-    boolean chlorineFree =
-        s.phase() == Phase.RUNNING
-            && Interlocks.effect(s.safety().active(), Output.CHLORINE) == Effect.NONE;
     return Control.step(
         settings.control(),
         s.control(),
@@ -176,8 +173,8 @@ public final class Scan {
             settings.chlorine().feed(),
             settings.acid().fitted(),
             acidFree(s.safety().active()),
-            chlorineFree,
             s.acid().given(settings.acid().caps(), in.elapsedS()),
+            s.safety().blind().leftMgL(settings.limits().blindFeedMgL()),
             allowed(s.safety().active()),
             sun),
         in.unixTimeS(),
@@ -194,9 +191,6 @@ public final class Scan {
    * The best rung that the interlocks leave to the control law; of a cover its plan knows itself.
    */
   private static Rung allowed(Set<Cause> active) {
-    if (active.contains(Cause.FALLBACK_EXPIRED)) {
-      return Rung.NONE;
-    }
     return active.stream()
             .anyMatch(c -> c != Cause.COVER_CLOSED && c.on(Output.CHLORINE) == Effect.LIMIT)
         ? Rung.LEARNED_DEMAND
@@ -275,6 +269,7 @@ public final class Scan {
         fedG / settings.estimate().volumeM3(),
         PoolMoves.acidFallPh(settings, s, fedS),
         tests.fresh(elapsedS),
+        tests.freeChlorineFresh(elapsedS),
         measured.state().phCheck().agreed(elapsedS),
         sun.covered(),
         watched.checking(),
@@ -292,7 +287,10 @@ public final class Scan {
 
   private static Observed.Judged judged(TestLog tests, ControlState control) {
     return new Observed.Judged(
-        control.ladder().longUnsure(),
+        control.doubt().longUnsure(),
+        control.doubt().longGone(),
+        control.doubt().longStarved(),
+        tests.freeChlorineMgL(),
         control.capacity().tooSmall(),
         tests.combinedChlorineMgL(),
         tests.doubted().freshMgL());

@@ -121,7 +121,6 @@ public final class StateDocument {
     Json.number(json, "chlorine_available_g_day", known(capacity, capacity.bringsGDay()));
     Json.number(json, "sun_shape", outcome.state().sun().shape());
     Json.number(json, "ultraviolet_fraction", outcome.state().sun().fraction());
-    Json.number(json, "integral", outcome.state().control().integral());
     if (outcome.measured().flowMissing().isPresent()) {
       json.writeStringField("flow_missing", outcome.measured().flowMissing().get());
     }

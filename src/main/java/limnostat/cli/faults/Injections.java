@@ -144,7 +144,7 @@ final class Injections {
             16 * 3600,
             FaultBench::testedPh),
         chlorine(
-            Cause.FALLBACK_EXPIRED,
+            Cause.BLIND_FEED_SPENT,
             "ORP unplugged for hours",
             b -> b.breaks(span -> new PlantFault.Unplugged(Role.ORP_MV, span), LASTS_S),
             3700,

@@ -76,7 +76,7 @@ record Setup(Output output, DoseCaps chlorine, DoseCaps acid, double longestRunS
 
   private static final DoseCaps CHLORINE_CAPS = new DoseCaps(20, 20, 160, 1);
   private static final DoseCaps ACID_CAPS = new DoseCaps(1500, 200, 600, 10);
-  private static final double FALLBACK_S = 3600;
+  private static final double BLIND_FEED_MG_L = 1;
 
   /** The simulated cell takes 3.8 A. */
   private static final ProcessLimits PROCESS =
@@ -113,7 +113,7 @@ record Setup(Output output, DoseCaps chlorine, DoseCaps acid, double longestRunS
         new EstimateSettings(
             50, 46, 8, SlowSettings.told(30, 3500, ChlorineForm.SALT_CELL, 1), 2, 2),
         new ControlSettings(
-            3, 7.4, ZoneOffset.UTC, told.pumpHours, new ControlSettings.PiTuning(0.05, 12 * 3600)),
+            3, 7.4, ZoneOffset.UTC, told.pumpHours),
         new SafetyLimits(
             800,
             5,
@@ -124,7 +124,7 @@ record Setup(Output output, DoseCaps chlorine, DoseCaps acid, double longestRunS
             40,
             60,
             300,
-            FALLBACK_S,
+            BLIND_FEED_MG_L,
             new ProcessLimits(
                 PROCESS.noResponseMgL(),
                 PROCESS.cellMaxA(),

@@ -2,7 +2,6 @@ package limnostat.cli.simulate;
 
 import java.util.Optional;
 import limnostat.actuate.Outputs;
-import limnostat.control.ControlSettings.PiTuning;
 import limnostat.measure.Role;
 import limnostat.measure.Signals;
 import limnostat.scan.ScanSettings;
@@ -12,14 +11,17 @@ import limnostat.scan.ScanSettings;
  * demand; the integral stands still while the output cannot act and is held within 0–1.
  */
 final class OrpPi implements Contestant {
-  private final PiTuning tuning;
+  /** Duty a mV of error (engineering judgement). */
+  private static final double GAIN_PER_MV = 0.05;
+
+  private static final double INTEGRAL_TIME_S = 12 * 3600;
+
   private final Relays relays;
   private final OrpSetpoint setpoint;
   private double integral;
   private double duty;
 
   OrpPi(ScanSettings told) {
-    this.tuning = told.control().tuning();
     this.relays = new Relays(told);
     this.setpoint = new OrpSetpoint(told.control().freeChlorineTargetMgL());
     this.integral = FixedOutput.guess(told);
@@ -31,9 +33,9 @@ final class OrpPi implements Contestant {
     relays.see(signals, elapsedS);
     if (relays.freshWater()) {
       double orpMv = Relays.analog(signals, Role.ORP_MV);
-      double proportional = tuning.gainPerMv() * (setpoint.at(orpMv, test) - orpMv);
+      double proportional = GAIN_PER_MV * (setpoint.at(orpMv, test) - orpMv);
       duty = clip(proportional + integral);
-      integral = clip(integral + proportional * elapsedS / tuning.integralTimeS());
+      integral = clip(integral + proportional * elapsedS / INTEGRAL_TIME_S);
     }
     return relays.drive(duty, signals, unixTimeS, elapsedS);
   }

@@ -68,6 +68,11 @@ final class Program implements Contestant {
     return last.map(ScanOutcome::estimate);
   }
 
+  /** What the last scan brought. */
+  ScanOutcome lastOutcome() {
+    return last.orElseThrow();
+  }
+
   @Override
   public boolean asks() {
     return true;

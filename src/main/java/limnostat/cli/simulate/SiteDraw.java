@@ -10,7 +10,6 @@ import java.util.SplittableRandom;
 import limnostat.account.DoseCaps;
 import limnostat.actuate.OutputSettings;
 import limnostat.control.ControlSettings;
-import limnostat.control.ControlSettings.PiTuning;
 import limnostat.control.ControlSettings.PumpWindow;
 import limnostat.estimate.EstimateSettings;
 import limnostat.estimate.SlowSettings;
@@ -188,7 +187,7 @@ final class SiteDraw {
             ? List.of(window(start, hours / 2), window(start + hours / 2 + 3, hours / 2))
             : List.of(window(start, hours));
     double targetMgL = toldCyanuricAcidMgL < 50 ? 3.5 : 4;
-    return new ControlSettings(targetMgL, 7.4, ZONE, windows, new PiTuning(0.05, 12 * 3600));
+    return new ControlSettings(targetMgL, 7.4, ZONE, windows);
   }
 
   private static PumpWindow window(double startH, double hours) {

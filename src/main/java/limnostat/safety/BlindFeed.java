@@ -1,0 +1,69 @@
+package limnostat.safety;
+
+/**
+ * What was fed while nothing trustworthy measured chlorine (S4): a dose, not a time, as the dose is
+ * what can harm. A test of free chlorine confirms the water at once; a day of a consistent ORP does.
+ *
+ * @param blind whether nothing trustworthy measured chlorine when last looked at
+ * @param fedMgL fed since the water was confirmed, mg/L of the pool; infinite: it never was
+ */
+public record BlindFeed(boolean blind, double fedMgL) {
+  /** Until the water has been seen once nothing may be fed. */
+  public static final BlindFeed UNCONFIRMED = new BlindFeed(false, Double.POSITIVE_INFINITY);
+
+  /** A good ORP gives back the whole budget in so long, s (engineering judgement). */
+  private static final double CONFIRMED_S = 86_400;
+
+  /** Below this share of the budget the ration is over: what is left is not worth a switching. */
+  private static final double SPENT = 0.95;
+
+  private static final double LOW = 0.5;
+
+  /** What is read back from a ledger is checked as a stranger's would be. */
+  public BlindFeed {
+    if (!(fedMgL >= 0)) {
+      throw new IllegalArgumentException("fed blind: " + fedMgL + " mg/L");
+    }
+  }
+
+  /**
+   * @param well whether ORP, pH and temperature are good and ORP is consistent with the estimate
+   * @param limited whether an interlock limits chlorine for want of them
+   * @param tested whether a person has just tested free chlorine
+   * @param fedNowMgL fed since the last scan, mg/L of the pool
+   */
+  BlindFeed step(
+      double budgetMgL,
+      boolean well,
+      boolean limited,
+      boolean tested,
+      double fedNowMgL,
+      double elapsedS) {
+    boolean now = !well && (blind || limited);
+    if (tested) {
+      return new BlindFeed(now, 0);
+    }
+    if (now) {
+      return new BlindFeed(true, fedMgL + fedNowMgL);
+    }
+    if (!well) {
+      return new BlindFeed(false, fedMgL);
+    }
+    boolean never = fedMgL == Double.POSITIVE_INFINITY;
+    double back = budgetMgL * elapsedS / CONFIRMED_S;
+    return new BlindFeed(false, never ? 0 : Math.max(0, Math.min(budgetMgL, fedMgL) - back));
+  }
+
+  /** What is left of the budget, mg/L of the pool. */
+  public double leftMgL(double budgetMgL) {
+    return Math.max(0, budgetMgL - fedMgL);
+  }
+
+  boolean low(double budgetMgL) {
+    return blind && fedMgL >= LOW * budgetMgL;
+  }
+
+  boolean spent(double budgetMgL) {
+    return blind && fedMgL >= SPENT * budgetMgL;
+  }
+}
