@@ -10,6 +10,7 @@ import java.util.concurrent.Callable;
 import java.util.concurrent.atomic.AtomicInteger;
 import limnostat.cli.faults.FaultReport;
 import limnostat.cli.faults.FaultSuite;
+import limnostat.cli.simulate.Family;
 import limnostat.cli.simulate.Perfect;
 import limnostat.cli.simulate.Season;
 import limnostat.cli.simulate.SeasonReport;
@@ -55,18 +56,29 @@ final class SimulateCommand implements Callable<Integer> {
 
   @Option(
       names = "--spread",
-      paramLabel = "wide|near",
+      paramLabel = "wide|near|strange",
       defaultValue = "wide",
       description =
           "wide: everything differs as between real pools, and what the program is told is off;"
-              + " near: told true within a few per cent, a sound electrode.")
+              + " near: told true within a few per cent, a sound electrode; strange: wide, and with"
+              + " phenomena that the program does not model.")
   private Spread spread;
+
+  @Option(
+      names = "--family",
+      paramLabel = "PART",
+      defaultValue = "all",
+      description =
+          "With --spread strange, what is strange: electrode, water, people, plant, or all; the rest"
+              + " is as in wide pools.")
+  private Family family;
 
   @Option(
       names = "--answering",
       description =
           "The owner, who else tests weekly (one in four wide ones each third week), tests the first"
-              + " time and then only when the program asks, at most once a week on average.")
+              + " time and then only when the program asks, at most once a week on average (strange ones: each"
+              + " second day, by day and evening).")
   private boolean answering;
 
   @Option(
@@ -127,7 +139,7 @@ final class SimulateCommand implements Callable<Integer> {
     PrintWriter err = spec.commandLine().getErr();
     AtomicInteger done = new AtomicInteger();
     SeasonReport report =
-        new Season(new SeasonSettings(count, days, seed, spread, answering, parts, stepS))
+        new Season(new SeasonSettings(count, days, seed, spread, family, answering, parts, stepS))
             .run(
                 number -> {
                   err.println(

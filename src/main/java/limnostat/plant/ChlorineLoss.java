@@ -69,6 +69,11 @@ public final class ChlorineLoss {
     return step(water, dtS, sunPerS);
   }
 
+  /** Water under the sky by another law of the sun; returns the free chlorine lost, mg/L. */
+  double stepOpenAt(Water water, double dtS, double sunPerS) {
+    return step(water, dtS, sunPerS);
+  }
+
   /** Water in the pipes. */
   double stepLine(Water water, double dtS) {
     return step(water, dtS, settings.linePerH / 3600);

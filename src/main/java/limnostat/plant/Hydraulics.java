@@ -1,6 +1,7 @@
 package limnostat.plant;
 
 import java.util.List;
+import java.util.Set;
 
 /**
  * How water moves: from the pool through the line with filter and probes, past the point of dosing
@@ -57,7 +58,31 @@ public final class Hydraulics {
      * @param startHour hour of the day by the sun, 0–24
      * @param hours how long it runs, h
      */
-    record OwnTimer(double startHour, double hours) implements Pump {}
+    record OwnTimer(double startHour, double hours) implements Pump {
+      boolean runs(double solarHour) {
+        double since = solarHour - startHour;
+        return (since < 0 ? since + 24 : since) < hours;
+      }
+    }
+
+    /**
+     * Timers of its own, and days on which nobody had them on.
+     *
+     * @param missed days by the sun since 1970 on which it stands
+     */
+    record OwnTimers(List<OwnTimer> timers, Set<Long> missed) implements Pump {
+      public OwnTimers {
+        timers = List.copyOf(timers);
+        missed = Set.copyOf(missed);
+      }
+
+      /** Whether it runs, at a longitude, degrees east. */
+      public boolean runs(double unixTimeS, double longitudeDeg) {
+        long day = (long) StrictMath.floor((unixTimeS + longitudeDeg / 15 * 3600) / 86_400);
+        double solarHour = Sky.solarHour(unixTimeS, longitudeDeg);
+        return !missed.contains(day) && timers.stream().anyMatch(t -> t.runs(solarHour));
+      }
+    }
   }
 
   Hydraulics(Settings settings, double volumeM3) {
@@ -75,11 +100,12 @@ public final class Hydraulics {
     return bodies;
   }
 
-  void switchPump(boolean requested, double solarHour, boolean flowLost) {
+  void switchPump(boolean requested, double unixTimeS, double longitudeDeg, boolean flowLost) {
     // Java 17 has no switch over patterns
     if (settings.pump instanceof Pump.OwnTimer timer) {
-      double since = solarHour - timer.startHour;
-      pumpRuns = (since < 0 ? since + 24 : since) < timer.hours;
+      pumpRuns = timer.runs(Sky.solarHour(unixTimeS, longitudeDeg));
+    } else if (settings.pump instanceof Pump.OwnTimers timers) {
+      pumpRuns = timers.runs(unixTimeS, longitudeDeg);
     } else {
       pumpRuns = requested;
     }

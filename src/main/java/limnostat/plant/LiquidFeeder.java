@@ -39,6 +39,15 @@ final class LiquidFeeder implements Doser {
         (chlorineG + CAUSTIC_RATIO * givenL * freshGPerL) / Cyanurate.CHLORINE_MG_MMOL);
   }
 
+  /** Fresh liquid, as a person pours it. */
+  static Fed fresh(double chlorineG) {
+    return new Fed(
+        chlorineG,
+        0,
+        0.824 * chlorineG,
+        (1 + CAUSTIC_RATIO) * chlorineG / Cyanurate.CHLORINE_MG_MMOL);
+  }
+
   @Override
   public Map<Role, Signal> signals() {
     return Map.of(Role.TANK_LOW, new Signal.Contact(leftL <= LOW_SHARE * settings.tankL()));

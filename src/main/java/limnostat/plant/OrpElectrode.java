@@ -10,6 +10,7 @@ public final class OrpElectrode {
 
   private final Settings settings;
   private final Noise noise;
+  private final ElectrodeErrors errors;
   private final Decay lag;
   private double ageDays;
   private double filmMv;
@@ -39,13 +40,26 @@ public final class OrpElectrode {
       double wanderMv) {}
 
   OrpElectrode(Settings settings, java.util.Random random) {
+    this(settings, random, ElectrodeErrors.none());
+  }
+
+  OrpElectrode(Settings settings, java.util.Random random, ElectrodeErrors errors) {
     this.settings = settings;
+    this.errors = errors;
     this.noise = new Noise(new Noise.Settings(settings.whiteMv, settings.wanderMv, 1800), random);
     this.lag = new Decay(60 * settings.lagMin);
   }
 
   void step(double dtS, Water water) {
+    step(dtS, water, false);
+  }
+
+  /**
+   * @param outputOn whether the chlorine output is on
+   */
+  void step(double dtS, Water water, boolean outputOn) {
     noise.advance(dtS);
+    errors.step(dtS, water, outputOn);
     ageDays += dtS / 86_400;
     double settledMv = settledMv(water);
     double kept = wetted ? lag.over(dtS) : 0;
@@ -53,7 +67,7 @@ public final class OrpElectrode {
     filmMv = settledMv + (filmMv - settledMv) * kept;
   }
 
-  /** {@code E = a + b log10(HOCl) + c (pH - 7.5)}. */
+  /** {@code E = a + b log10(HOCl) + c (pH - 7.5)}, and what else the electrode does. */
   private double settledMv(Water water) {
     double slopeMv =
         settings.slopeMv
@@ -63,8 +77,9 @@ public final class OrpElectrode {
     return settings.levelMv
         + settings.offsetMv
         + settings.driftMvDay * ageDays
-        + slopeMv * StrictMath.log10(water.hoclMgL + FLOOR_MG_L)
-        + settings.slopePhMv * (water.ph - 7.5);
+        + slopeMv * StrictMath.log10(water.hoclMgL + FLOOR_MG_L + errors.backgroundHoclMgL())
+        + settings.slopePhMv * (water.ph - 7.5)
+        + errors.mv();
   }
 
   double readingMv() {

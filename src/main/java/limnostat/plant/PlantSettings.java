@@ -19,7 +19,30 @@ public record PlantSettings(
     ChlorineLoss.Settings loss,
     Hydraulics.Settings hydraulics,
     Feeders feeders,
-    Instruments instruments) {
+    Instruments instruments,
+    Strangeness strange) {
+
+  /** A plain pool, with nothing strange about it. */
+  public PlantSettings(
+      long seed,
+      Basin basin,
+      Climate climate,
+      Bathers.Settings bathers,
+      ChlorineLoss.Settings loss,
+      Hydraulics.Settings hydraulics,
+      Feeders feeders,
+      Instruments instruments) {
+    this(
+        seed,
+        basin,
+        climate,
+        bathers,
+        loss,
+        hydraulics,
+        feeders,
+        instruments,
+        Strangeness.NONE);
+  }
 
   /**
    * The pool and its water at the start.
@@ -196,23 +219,23 @@ public record PlantSettings(
   }
 
   public PlantSettings withBasin(Basin with) {
-    return new PlantSettings(seed, with, climate, bathers, loss, hydraulics, feeders, instruments);
+    return new PlantSettings(seed, with, climate, bathers, loss, hydraulics, feeders, instruments, strange);
   }
 
   public PlantSettings withClimate(Climate with) {
-    return new PlantSettings(seed, basin, with, bathers, loss, hydraulics, feeders, instruments);
+    return new PlantSettings(seed, basin, with, bathers, loss, hydraulics, feeders, instruments, strange);
   }
 
   public PlantSettings withBathers(Bathers.Settings with) {
-    return new PlantSettings(seed, basin, climate, with, loss, hydraulics, feeders, instruments);
+    return new PlantSettings(seed, basin, climate, with, loss, hydraulics, feeders, instruments, strange);
   }
 
   public PlantSettings withLoss(ChlorineLoss.Settings with) {
-    return new PlantSettings(seed, basin, climate, bathers, with, hydraulics, feeders, instruments);
+    return new PlantSettings(seed, basin, climate, bathers, with, hydraulics, feeders, instruments, strange);
   }
 
   public PlantSettings withHydraulics(Hydraulics.Settings with) {
-    return new PlantSettings(seed, basin, climate, bathers, loss, with, feeders, instruments);
+    return new PlantSettings(seed, basin, climate, bathers, loss, with, feeders, instruments, strange);
   }
 
   public PlantSettings withDoser(DoserSettings with) {
@@ -224,11 +247,16 @@ public record PlantSettings(
         loss,
         hydraulics,
         new Feeders(with, feeders.acid),
-        instruments);
+        instruments, strange);
   }
 
   public PlantSettings withInstruments(Instruments with) {
-    return new PlantSettings(seed, basin, climate, bathers, loss, hydraulics, feeders, with);
+    return new PlantSettings(seed, basin, climate, bathers, loss, hydraulics, feeders, with, strange);
+  }
+
+  public PlantSettings withStrangeness(Strangeness with) {
+    return new PlantSettings(
+        seed, basin, climate, bathers, loss, hydraulics, feeders, instruments, with);
   }
 
   /** Volume, m³; the flow follows, the feeder does not. */
@@ -277,7 +305,7 @@ public record PlantSettings(
   }
 
   public PlantSettings withFeeders(Feeders with) {
-    return new PlantSettings(seed, basin, climate, bathers, loss, hydraulics, with, instruments);
+    return new PlantSettings(seed, basin, climate, bathers, loss, hydraulics, with, instruments, strange);
   }
 
   /** Which roles are wired, and whether the flow sensor is a meter. */

@@ -42,6 +42,10 @@ public final class Pool {
   private final Thermometer thermometer;
   private final Noise meterNoise;
   private final Noise solarNoise;
+  private final SunLaw sunLaw;
+  private final Algae algae;
+  private final Organics organics;
+  private final Fresh fresh;
   private final PlantFaults faults = new PlantFaults();
 
   private double unixTimeS;
@@ -64,7 +68,7 @@ public final class Pool {
     this.weather = new Weather(climate.weather(), climate.sky(), new Random(seeds.nextLong()));
     this.bathers =
         new Bathers(settings.bathers(), climate.sky().longitudeDeg(), new Random(seeds.nextLong()));
-    this.orp = new OrpElectrode(settings.instruments().orp(), new Random(seeds.nextLong()));
+    Random orpRandom = new Random(seeds.nextLong());
     this.glass = new GlassElectrode(settings.instruments().ph(), new Random(seeds.nextLong()));
     this.thermometer =
         new Thermometer(settings.instruments().thermometer(), new Random(seeds.nextLong()));
@@ -73,6 +77,16 @@ public final class Pool {
     this.doser =
         build(
             settings.feeders().chlorine(), new Noise(RELATIVE_NOISE, new Random(seeds.nextLong())));
+    Strangeness strange = settings.strange();
+    this.orp =
+        new OrpElectrode(
+            settings.instruments().orp(),
+            orpRandom,
+            new ElectrodeErrors(strange.electrode(), new Random(seeds.nextLong())));
+    this.organics = new Organics(strange.organics(), new Random(seeds.nextLong()));
+    this.algae = new Algae(strange.algae());
+    this.fresh = new Fresh(strange.fresh());
+    this.sunLaw = strange.sun();
     this.acid = new AcidFeeder(settings.feeders().acid());
     this.heat = new Heat(climate.heat(), basin.depthM());
     this.gas = new Carbonate(climate.gas(), basin.depthM());
@@ -87,8 +101,8 @@ public final class Pool {
     weather.advanceTo(unixTimeS, sky.cloudOctas());
     bathers.advanceTo(unixTimeS, waterC);
     hydraulics.switchPump(
-        false, Sky.solarHour(unixTimeS, climate.sky().longitudeDeg()), faults.flowLost(unixTimeS));
-    stepProbes(0);
+        false, unixTimeS, climate.sky().longitudeDeg(), faults.flowLost(unixTimeS));
+    stepProbes(0, false);
     signals = readSignals();
   }
 
@@ -145,7 +159,8 @@ public final class Pool {
     bathers.advanceTo(unixTimeS, hydraulics.bulk.temperatureC);
     hydraulics.switchPump(
         outputs.pumpRequest(),
-        Sky.solarHour(unixTimeS, settings.climate().sky().longitudeDeg()),
+        unixTimeS,
+        settings.climate().sky().longitudeDeg(),
         faults.flowLost(unixTimeS));
 
     double lostG = rainAndBathe(nextUnixS, dtS) + react(dtS);
@@ -159,7 +174,7 @@ public final class Pool {
       Carbonate.equilibrate(water);
       Cyanurate.equilibrate(water);
     }
-    stepProbes(dtS);
+    stepProbes(dtS, fed.chlorineG() > 0);
   }
 
   /** What comes from outside; returns the chlorine that overflows with the rain, g. */
@@ -171,19 +186,20 @@ public final class Pool {
         bathers.broughtG(unixTimeS, nextUnixS) / openM3
             + RAIN_LOAD_G_M2_MM * rainMm / settings.basin().depthM();
     double overflowG = 0;
-    for (Water water : new Water[] {hydraulics.bulk, hydraulics.inlet}) {
+    for (Water water : open()) {
       overflowG += water.freeChlorineMgL * (1 - left) * water.volumeM3;
       water.dilute(left);
       water.loadMgL += broughtMgL;
     }
-    return overflowG;
+    return overflowG + organics.arrive(unixTimeS, dtS, open()) + fresh.replace(unixTimeS, open());
   }
 
   /** Chlorine, heat and carbon dioxide in all bodies; returns the free chlorine lost, g. */
   private double react(double dtS) {
-    double lostG = 0;
-    for (Water water : new Water[] {hydraulics.bulk, hydraulics.inlet}) {
-      lostG += loss.stepOpen(water, dtS, sky.ultravioletFraction()) * water.volumeM3;
+    double lostG = organics.react(dtS, open());
+    algae.live(hydraulics.bulk, dtS);
+    for (Water water : open()) {
+      lostG += (underSun(water, dtS) + algae.take(water, dtS)) * water.volumeM3;
       gas.breathe(water, dtS, doser.strippingFraction());
       heat.stepOpen(water, dtS, sky.solarWM2(), weather.airC(), sky.cloudOctas());
     }
@@ -196,6 +212,20 @@ public final class Pool {
     return lostG;
   }
 
+  private double underSun(Water water, double dtS) {
+    if (sunLaw.plain()) {
+      return loss.stepOpen(water, dtS, sky.ultravioletFraction());
+    }
+    double solarHour = Sky.solarHour(unixTimeS, settings.climate().sky().longitudeDeg());
+    return loss.stepOpenAt(
+        water, dtS, sunLaw.perS(water, sky.ultravioletFraction(), solarHour));
+  }
+
+  /** The water under the sky. */
+  private Water[] open() {
+    return new Water[] {hydraulics.bulk, hydraulics.inlet};
+  }
+
   private Fed feed(double dtS, Outputs outputs) {
     double chlorine = faults.command(Output.CHLORINE, outputs.chlorine(), unixTimeS);
     double acidDuty = faults.command(Output.ACID, outputs.acid(), unixTimeS);
@@ -203,8 +233,8 @@ public final class Pool {
     return doser.feed(dtS, chlorine, flows, hydraulics.returnLine).plus(acid.feed(dtS, acidDuty));
   }
 
-  private void stepProbes(double dtS) {
-    orp.step(dtS, hydraulics.probeLine);
+  private void stepProbes(double dtS, boolean outputOn) {
+    orp.step(dtS, hydraulics.probeLine, outputOn);
     glass.step(dtS, hydraulics.probeLine);
     thermometer.step(dtS, hydraulics.probeLine);
     if (settings.instruments().flowMeter()) {
@@ -271,6 +301,11 @@ public final class Pool {
   public void pourAcid(double acidMl) {
     double acidMol = acidMl / 1000 * 10.01;
     hydraulics.bulk.add(new Fed(0, 0, 58.443 * acidMol, -acidMol), 1);
+  }
+
+  /** A person pours hypochlorite about the pool, g of Cl2; the account of what was fed has it not. */
+  public void pourChlorine(double chlorineG) {
+    hydraulics.bulk.add(LiquidFeeder.fresh(chlorineG), 1);
   }
 
   /**

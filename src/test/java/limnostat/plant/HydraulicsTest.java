@@ -19,7 +19,7 @@ class HydraulicsTest {
   @Test
   void doseReachesTheInletFirstAndTheProbesLater() {
     Hydraulics hydraulics = new Hydraulics(HOME, 50);
-    hydraulics.switchPump(true, 12, false);
+    hydraulics.switchPump(true, 0, 0, false);
     double probesRoseMin = -1;
     for (int minute = 1; minute <= 600; minute++) {
       hydraulics.step(60, chlorine(minute <= 30 ? 1 : 0));
@@ -38,7 +38,7 @@ class HydraulicsTest {
   @Test
   void chlorineFedWithoutFlowWaitsInTheLine() {
     Hydraulics hydraulics = new Hydraulics(HOME, 50);
-    hydraulics.switchPump(true, 12, true);
+    hydraulics.switchPump(true, 0, 0, true);
     assertEquals(0, hydraulics.flowM3S());
     for (int minute = 0; minute < 60; minute++) {
       hydraulics.step(60, chlorine(0.1));
@@ -47,7 +47,7 @@ class HydraulicsTest {
     assertEquals(0, hydraulics.inlet.freeChlorineMgL, 1e-12);
     assertTrue(hydraulics.returnLine.freeChlorineMgL > 50, "mg/L in the line");
     assertTrue(hydraulics.probeLine.freeChlorineMgL > 0.1, "some creeps to the probes");
-    hydraulics.switchPump(true, 12, false);
+    hydraulics.switchPump(true, 0, 0, false);
     hydraulics.step(60, Fed.NOTHING);
     assertTrue(hydraulics.inlet.freeChlorineMgL > 0.3, "the slug arrives");
     assertEquals(6, gramsIn(hydraulics), 1e-9);
@@ -57,7 +57,7 @@ class HydraulicsTest {
   void standingPoolMixesSlowly() {
     Hydraulics hydraulics = new Hydraulics(HOME, 50);
     hydraulics.inlet.freeChlorineMgL = 2;
-    hydraulics.switchPump(false, 12, false);
+    hydraulics.switchPump(false, 0, 0, false);
     for (int minute = 0; minute < 60; minute++) {
       hydraulics.step(60, Fed.NOTHING);
     }

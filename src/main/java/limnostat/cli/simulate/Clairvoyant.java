@@ -51,7 +51,7 @@ final class Clairvoyant implements Contestant {
     double[] leastMgL = new double[lossMgL.length + 1];
     leastMgL[lossMgL.length] = lowMgL;
     for (int bin = lossMgL.length - 1; bin >= 0; bin--) {
-      boolean pump = site.told().control().pumpWanted(site.startUnixS() + bin * Survey.BIN_S);
+      boolean pump = site.pumpRuns(site.startUnixS() + bin * Survey.BIN_S);
       double neededMgL = leastMgL[bin + 1] + lossMgL[bin] - (pump ? mostMgL : 0);
       leastMgL[bin] = StrictMath.max(lowMgL, StrictMath.min(highMgL, neededMgL));
     }

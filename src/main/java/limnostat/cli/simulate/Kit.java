@@ -22,13 +22,15 @@ record Kit(
     double biasFraction,
     double stabiliserBiasFraction,
     double stepMgL,
-    double stabiliserShare) {
+    double stabiliserShare)
+    implements TestKit {
 
   Kit perfect() {
     return new Kit(seed, 0, 0, 0, 0, stabiliserShare);
   }
 
-  KitTest test(Truth truth) {
+  @Override
+  public KitTest test(Truth truth) {
     // By the hour, so that the step between scans shifts no draw; neighbouring seeds of Random
     // itself begin alike.
     long hour = (long) (truth.unixTimeS() / 3600);

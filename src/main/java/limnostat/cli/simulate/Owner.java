@@ -5,16 +5,12 @@ import java.util.List;
 
 /**
  * The person who tests: by habit; or, where so minded, when the probes are fitted and then only
- * within a day of being asked, at most once a week on average.
+ * when asked.
  */
 final class Owner {
-  private static final double WEEK_S = 7 * SeasonSettings.DAY_S;
-
-  /** Tests that may be saved up while nothing is asked. */
-  private static final double CREDIT_MAX = 2;
-
   private final Iterator<Double> habit;
   private final boolean answering;
+  private final Answering manner;
   private double nextHabitUnixS;
   private double askedForUnixS = Double.POSITIVE_INFINITY;
   private double credit = 1;
@@ -25,6 +21,11 @@ final class Owner {
    * @param answering whether the owner tests when asked, and not by habit
    */
   Owner(List<Double> habitUnixS, boolean answering) {
+    this(habitUnixS, answering, Answering.weekly());
+  }
+
+  Owner(List<Double> habitUnixS, boolean answering, Answering manner) {
+    this.manner = manner;
     this.habit = habitUnixS.iterator();
     this.answering = answering;
     this.nextHabitUnixS = next();
@@ -34,10 +35,10 @@ final class Owner {
    * Whether a test is made now.
    *
    * @param asked whether one is asked for
-   * @param pumpRuns an asked test waits for the pump, as the hands of a person do
+   * @param pumpRuns an asked test may have to wait for the pump
    */
   boolean tests(boolean asked, boolean pumpRuns, double unixTimeS, double elapsedS) {
-    credit = StrictMath.min(CREDIT_MAX, credit + elapsedS / WEEK_S);
+    credit = StrictMath.min(manner.savedMax(), credit + elapsedS / manner.everyS());
     if (unixTimeS >= nextHabitUnixS) {
       nextHabitUnixS = next();
       askedForUnixS = Double.POSITIVE_INFINITY;
@@ -45,10 +46,9 @@ final class Owner {
     }
     if (answering && asked && askedForUnixS == Double.POSITIVE_INFINITY && credit >= 1) {
       credit--;
-      // some hours later, or once the pump runs the next day
-      askedForUnixS = unixTimeS + 4 * 3600;
+      askedForUnixS = unixTimeS + manner.delayS(unixTimeS);
     }
-    if (unixTimeS >= askedForUnixS && pumpRuns) {
+    if (unixTimeS >= askedForUnixS && manner.possible(pumpRuns, unixTimeS)) {
       askedForUnixS = Double.POSITIVE_INFINITY;
       return true;
     }

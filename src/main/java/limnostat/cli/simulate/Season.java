@@ -56,7 +56,8 @@ public final class Season {
   private Score play(Site site, Player player) {
     Pool pool = site.open();
     Contestant contestant = player.enter(site, pool);
-    Owner owner = new Owner(site.habitUnixS(), settings.answering() && contestant.asks());
+    Owner owner =
+        new Owner(site.habitUnixS(), settings.answering() && contestant.asks(), site.manner());
     Tally tally = new Tally(site.band());
     double stepS = settings.stepS();
     long steps = (long) StrictMath.floor(settings.lengthS() / stepS);
@@ -77,6 +78,9 @@ public final class Season {
               site.told().estimate().volumeM3());
         }
       }
+      site.hands()
+          .act(
+              pool, site.plant().basin().volumeM3(), unixTimeS, unixTimeS + stepS, test);
       Outputs outputs = contestant.step(unixTimeS, elapsedS, pool.signals(), test);
       pool.advance(unixTimeS + stepS, outputs);
       Truth truth = pool.truth();

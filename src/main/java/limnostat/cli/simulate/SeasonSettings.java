@@ -8,6 +8,7 @@ import java.util.Set;
  * @param pools number of pools
  * @param days length, days
  * @param seed of everything that is drawn
+ * @param family what is strange about strange pools
  * @param answering whether the owner, once the probes are fitted, tests only when the program asks
  * @param perfect what has no faults
  * @param stepS time between scans, s
@@ -17,6 +18,7 @@ public record SeasonSettings(
     int days,
     long seed,
     Spread spread,
+    Family family,
     boolean answering,
     Set<Perfect> perfect,
     double stepS) {
@@ -24,6 +26,23 @@ public record SeasonSettings(
 
   public SeasonSettings {
     perfect = Set.copyOf(perfect);
+  }
+
+  /** Of pools of which nothing, or all, is strange. */
+  public SeasonSettings(
+      int pools,
+      int days,
+      long seed,
+      Spread spread,
+      boolean answering,
+      Set<Perfect> perfect,
+      double stepS) {
+    this(pools, days, seed, spread, Family.ALL, answering, perfect, stepS);
+  }
+
+  /** The parts of a pool that are strange. */
+  Set<Family> strange() {
+    return spread == Spread.STRANGE ? family.parts() : Set.of();
   }
 
   double lengthS() {

@@ -1,6 +1,7 @@
 package limnostat.cli.simulate;
 
 import java.util.List;
+import limnostat.plant.Hydraulics;
 import limnostat.plant.PlantSettings;
 import limnostat.plant.Pool;
 import limnostat.scan.ScanSettings;
@@ -14,6 +15,9 @@ import limnostat.scan.ScanSettings;
  * @param startUnixS begin of the season, Unix s
  * @param survey the pool's losses over the season, for sizing its output and for the clairvoyant
  * @param habitUnixS when the owner tests unasked, Unix s
+ * @param manner how the owner answers when asked
+ * @param hands what people pour and tell nobody of
+ * @param traits what is strange about it, for people
  */
 record Site(
     int number,
@@ -22,16 +26,27 @@ record Site(
     double startUnixS,
     Survey survey,
     List<Party> parties,
-    Kit kit,
-    List<Double> habitUnixS) {
+    TestKit kit,
+    List<Double> habitUnixS,
+    Answering manner,
+    Hands hands,
+    List<String> traits) {
 
   Site {
     parties = List.copyOf(parties);
     habitUnixS = List.copyOf(habitUnixS);
+    traits = List.copyOf(traits);
   }
 
   /** Guests beside those who come by chance. */
   record Party(int people, double fromUnixS, double untilUnixS) {}
+
+  /** Whether the circulation pump truly runs at a time. */
+  boolean pumpRuns(double unixTimeS) {
+    return plant.hydraulics().pump() instanceof Hydraulics.Pump.OwnTimers timers
+        ? timers.runs(unixTimeS, plant.climate().sky().longitudeDeg())
+        : told.control().pumpWanted(unixTimeS);
+  }
 
   Band band() {
     return Band.around(told.control().freeChlorineTargetMgL());

@@ -52,11 +52,13 @@ final class SiteDraw {
   private final boolean wide;
   private final SplittableRandom random;
   private final double startUnixS = (double) FIRST_DAY.atStartOfDay(ZONE).toEpochSecond();
+  private final Stranger stranger;
 
   private SiteDraw(SeasonSettings season, long seed) {
     this.season = season;
-    this.wide = season.spread() == Spread.WIDE;
+    this.wide = season.spread() != Spread.NEAR;
     this.random = new SplittableRandom(seed);
+    this.stranger = new Stranger(season, seed, startUnixS);
   }
 
   /**
@@ -67,43 +69,55 @@ final class SiteDraw {
   }
 
   private Site draw(int number) {
-    double volumeFactor = wide ? between(0.85, 1.15) : between(0.97, 1.03);
-    double stabiliserFactor = wide ? between(0.6, 1.4) : between(0.95, 1.05);
-    double outputFactor = wide ? between(0.75, 1.25) : between(0.95, 1.05);
+    double volumeFactor =
+        stranger.volumeFactor(wide ? between(0.85, 1.15) : between(0.97, 1.03));
+    double stabiliserFactor =
+        stranger.stabiliserFactor(wide ? between(0.6, 1.4) : between(0.95, 1.05));
+    double outputFactor =
+        stranger.outputFactor(wide ? between(0.75, 1.25) : between(0.95, 1.05));
     if (season.perfect().contains(Perfect.TOLD)) {
       volumeFactor = 1;
       stabiliserFactor = 1;
       outputFactor = 1;
     }
-    PlantSettings plant = pool();
+    PlantSettings plant = stranger.electrode(stranger.water(pool()));
     double toldCyanuricAcidMgL = plant.basin().cyanuricAcidMgL() * stabiliserFactor;
     ControlSettings control = control(toldCyanuricAcidMgL);
-    List<Site.Party> parties = parties(plant.basin().volumeM3());
-    PlantSettings unsized = plant.withFeeders(feeders(plant, outputFactor));
-    double sized = sizeFactor();
+    double volumeM3 = plant.basin().volumeM3();
+    List<Site.Party> parties = stranger.parties(parties(volumeM3), volumeM3);
+    PlantSettings unsized =
+        stranger.pump(plant.withFeeders(feeders(plant, outputFactor)), control);
+    double sized = stranger.sizeFactor(sizeFactor());
     boolean acidFitted = chance(0.4);
     PhCalibration calibration = calibration(plant.instruments().ph());
-    Kit kit = kit();
-    List<Double> habit = habit(control);
+    TestKit kit = stranger.kit(kit());
+    List<Double> habit = stranger.habit(habit(control));
 
     Survey survey = Survey.of(unsized, parties, control, startUnixS, season.lengthS());
     double labelGH =
-        sized
-            * survey.demandMgLDay()
-            * plant.basin().volumeM3()
-            / (control.pumpS() / 3600)
-            / outputFactor;
+        sized * survey.demandMgLDay() * volumeM3 / (control.pumpS() / 3600) / outputFactor;
     Set<Role> fitted = fitted(unsized.feeders().chlorine());
     PlantSettings sizedPlant = unsized.withLabelGH(labelGH).withFitted(fitted, false);
     ScanSettings told =
         told(
             sizedPlant,
             control,
-            plant.basin().volumeM3() * volumeFactor,
+            volumeM3 * volumeFactor,
             toldCyanuricAcidMgL,
             calibration,
             acidFitted);
-    return new Site(number, sizedPlant, told, startUnixS, survey, parties, kit, habit);
+    return new Site(
+        number,
+        sizedPlant,
+        told,
+        startUnixS,
+        survey,
+        parties,
+        kit,
+        habit,
+        stranger.manner(),
+        stranger.hands(),
+        stranger.traits());
   }
 
   private PlantSettings pool() {
@@ -167,7 +181,7 @@ final class SiteDraw {
                 cell.supplyMaxV(),
                 cell.wearPerKh());
     return new PlantSettings.Feeders(
-        chlorine,
+        stranger.feeder(chlorine),
         new AcidFeeder.Settings(ACID_ML_H_M3 * volumeM3, 10.01, 20 * volumeM3 * season.days()));
   }
 

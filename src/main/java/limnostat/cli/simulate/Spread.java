@@ -5,5 +5,7 @@ public enum Spread {
   /** What is told is true within a few per cent, the electrode is sound, a test a week. */
   NEAR,
   /** All that differs between real pools, and what is told of them is off. */
-  WIDE
+  WIDE,
+  /** Wide, and with phenomena that the program's filter does not model: {@link Family}. */
+  STRANGE
 }

@@ -3,6 +3,7 @@ package limnostat.cli.simulate;
 import java.util.List;
 import limnostat.actuate.Outputs;
 import limnostat.control.ControlSettings;
+import limnostat.plant.Hydraulics;
 import limnostat.plant.PlantSettings;
 import limnostat.plant.Pool;
 
@@ -33,6 +34,7 @@ record Survey(double startUnixS, double[] lossMgL) {
     Pool pool = Site.open(plant.withLabelGH(labelGH), parties, startUnixS);
     double[] lossMgL = new double[(int) StrictMath.ceil(lengthS / BIN_S)];
     double lostG = 0;
+    boolean asked = plant.hydraulics().pump() instanceof Hydraulics.Pump.OnRequest;
     // Filled above the target while the pump runs, so that it is about the target over the day.
     double fillMgL = control.freeChlorineTargetMgL() + 0.4;
     for (int bin = 0; bin < lossMgL.length; bin++) {
@@ -41,7 +43,7 @@ record Survey(double startUnixS, double[] lossMgL) {
       }
       for (double s = 0; s < BIN_S; s += STEP_S) {
         double unixTimeS = startUnixS + bin * BIN_S + s;
-        boolean pump = control.pumpWanted(unixTimeS);
+        boolean pump = asked ? control.pumpWanted(unixTimeS) : pool.flows();
         boolean low = pool.truth().meanFreeChlorineMgL() < fillMgL;
         pool.advance(unixTimeS + STEP_S, new Outputs(pump && low ? 1 : 0, 0, pump));
       }
