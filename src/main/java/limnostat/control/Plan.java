@@ -80,7 +80,10 @@ public record Plan(double duty, double balanceDuty, double forS) {
     private static final double NEAR = 0.5;
 
     /** A duty is found to one in so many halvings. */
-    private static final int HALVINGS = 9;
+    private static final int HALVINGS = 10;
+
+    /** Duties within this of either end are that end. */
+    private static final double LEAST = 0.004;
 
     static Day of(Inputs in) {
       Hour[] hours = new Hour[HOURS];
@@ -102,28 +105,39 @@ public record Plan(double duty, double balanceDuty, double forS) {
 
     double duty(Outlook outlook, double[] levels, double odds) {
       Outlook.Course course = outlook.course(hours);
-      double low = 0;
+      double[] takes = new double[HOURS];
+      for (int hour = 0; hour < HOURS; hour++) {
+        takes[hour] = course.takesMgLH(targetMgL, hour) / riseMgLH;
+      }
+      double low = -1;
       double high = 1;
       for (int i = 0; i < HALVINGS; i++) {
-        double duty = (low + high) / 2;
-        if (below(course, levels, duty * riseMgLH) > odds) {
-          low = duty;
+        double more = (low + high) / 2;
+        if (below(course, levels, takes, more) > odds) {
+          low = more;
         } else {
-          high = duty;
+          high = more;
         }
       }
-      return low == 0 ? 0 : high == 1 ? 1 : (low + high) / 2;
+      double duty = clip(takes[0] + (low + high) / 2);
+      return duty < LEAST ? 0 : duty > 1 - LEAST ? 1 : duty;
+    }
+
+    private static double clip(double duty) {
+      return Math.max(0, Math.min(1, duty));
     }
 
     /** Share of levels and bathing hours below the target; one that is near counts in part. */
-    private double below(Outlook.Course course, double[] levels, double riseMgLH) {
+    private double below(
+        Outlook.Course course, double[] levels, double[] takes, double more) {
       double sum = 0;
       int count = 0;
       for (double level : levels) {
         double f = level;
         for (int hour = 0; hour < HOURS; hour++) {
           double before = f;
-          f = course.after(f, opens[hour] ? riseMgLH : 0, hour);
+          double duty = opens[hour] ? clip(takes[hour] + more) : 0;
+          f = course.after(f, duty * riseMgLH, hour);
           if (counts[hour]) {
             double off = ((before + f) / 2 / targetMgL - 1) / NEAR;
             sum += (1 - Math.max(-1, Math.min(1, off))) / 2;

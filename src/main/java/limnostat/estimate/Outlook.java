@@ -80,6 +80,15 @@ public record Outlook(
     }
 
     /**
+     * What an hour takes of free chlorine at a level, as the output would have to give it by its
+     * label, mg/L.
+     */
+    public double takesMgLH(double freeChlorineMgL, int hour) {
+      double perDay = sharePerDay[hour] + mgLDay[hour] / (freeChlorineMgL + HALF_RATE_MG_L);
+      return perDay * freeChlorineMgL / 24 / gain;
+    }
+
+    /**
      * Free chlorine after an hour, mg/L.
      *
      * @param riseMgL what goes in during it by the label, mg/L
