@@ -2,16 +2,22 @@ package limnostat.cli;
 
 import java.io.IOException;
 import java.io.PrintWriter;
+import java.io.Writer;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.util.ArrayList;
 import java.util.EnumSet;
 import java.util.List;
 import java.util.Optional;
 import java.util.Set;
 import java.util.concurrent.Callable;
 import java.util.concurrent.atomic.AtomicInteger;
+import java.util.function.IntConsumer;
 import limnostat.cli.faults.FaultReport;
 import limnostat.cli.faults.FaultSuite;
 import limnostat.cli.simulate.Family;
 import limnostat.cli.simulate.Perfect;
+import limnostat.cli.simulate.Player;
 import limnostat.cli.simulate.Season;
 import limnostat.cli.simulate.SeasonReport;
 import limnostat.cli.simulate.SeasonSettings;
@@ -82,6 +88,30 @@ final class SimulateCommand implements Callable<Integer> {
   private boolean answering;
 
   @Option(
+      names = "--habit",
+      paramLabel = "DAYS",
+      defaultValue = "0",
+      description = "Every owner tests each so many days (1 to 60); 0: by habits of their own.")
+  private int habitDays;
+
+  @Option(
+      names = "--players",
+      paramLabel = "NAME",
+      split = ",",
+      description =
+          "Who takes part: limnostat, fixed_output, orp_on_off, orp_pi; the clairvoyant does in any"
+              + " case. All when left out.")
+  private List<String> players;
+
+  @Option(
+      names = "--trace",
+      paramLabel = "FILE",
+      description =
+          "Also write what the program believes and does beside the truth to a CSV file, a row for"
+              + " each pool and hour.")
+  private Path trace;
+
+  @Option(
       names = "--perfect",
       paramLabel = "PART",
       split = ",",
@@ -131,23 +161,52 @@ final class SimulateCommand implements Callable<Integer> {
         || count > 1000
         || days < 1
         || days > 366
+        || habitDays < 0
+        || habitDays > 60
         || !(stepS >= 1 && stepS <= HardBounds.SCAN_GAP_S)) {
       throw new CommandLine.ParameterException(
-          spec.commandLine(), "--pools is 1 to 1000, --days 1 to 366 and --step 1 to 60");
+          spec.commandLine(), "--pools is 1 to 1000, --days 1 to 366, --habit 0 to 60 and --step 1 to 60");
     }
     Set<Perfect> parts = perfect == null ? EnumSet.noneOf(Perfect.class) : perfect;
     PrintWriter err = spec.commandLine().getErr();
     AtomicInteger done = new AtomicInteger();
-    SeasonReport report =
-        new Season(new SeasonSettings(count, days, seed, spread, family, answering, parts, stepS))
-            .run(
-                number -> {
-                  err.println(
-                      "pool " + number + " done, " + done.incrementAndGet() + " of " + count);
-                  err.flush();
-                });
+    IntConsumer poolDone =
+        number -> {
+          err.println("pool " + number + " done, " + done.incrementAndGet() + " of " + count);
+          err.flush();
+        };
+    Season season =
+        new Season(
+            new SeasonSettings(
+                count, days, seed, spread, family, taking(), habitDays, answering, parts, stepS));
+    SeasonReport report = trace == null ? season.run(poolDone) : traced(season, poolDone);
     print(json ? List.of(report.json()) : report.lines());
     return Limnostat.DONE;
+  }
+
+  private SeasonReport traced(Season season, IntConsumer poolDone) throws IOException {
+    try (Writer file = Files.newBufferedWriter(trace)) {
+      return season.run(poolDone, file);
+    }
+  }
+
+  private List<Player> taking() {
+    if (players == null) {
+      return List.of(Player.values());
+    }
+    List<Player> taking = new ArrayList<>();
+    for (String name : players) {
+      taking.add(
+          Player.ofKey(name)
+              .orElseThrow(
+                  () ->
+                      new CommandLine.ParameterException(
+                          spec.commandLine(),
+                          "--players has no '"
+                              + name
+                              + "': limnostat, fixed_output, orp_on_off, orp_pi, clairvoyant")));
+    }
+    return taking;
   }
 
   private void print(List<String> lines) {

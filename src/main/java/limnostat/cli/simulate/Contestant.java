@@ -4,6 +4,7 @@ import java.util.Optional;
 import limnostat.actuate.Outputs;
 import limnostat.estimate.Estimate;
 import limnostat.measure.Signals;
+import limnostat.scan.ScanOutcome;
 
 /** What drives the outputs of one pool through a season. */
 interface Contestant {
@@ -30,6 +31,16 @@ interface Contestant {
   /** Whether it asks its owner for a test now. */
   default boolean testDue() {
     return false;
+  }
+
+  /** Whether an alarm of high priority speaks of low chlorine; absent without alarms. */
+  default Optional<Boolean> calls() {
+    return Optional.empty();
+  }
+
+  /** The whole of its last scan, where it is the program. */
+  default Optional<ScanOutcome> outcome() {
+    return Optional.empty();
   }
 
   /** Whether a superchlorination runs or nobody may bathe yet after one. */

@@ -1,9 +1,12 @@
 package limnostat.cli.simulate;
 
+import com.fasterxml.jackson.annotation.JsonValue;
+import java.util.Arrays;
+import java.util.Optional;
 import limnostat.plant.Pool;
 
 /** Who takes part. The first is the program, the last is what all are measured against. */
-enum Player {
+public enum Player {
   PROGRAM("limnostat", "the program") {
     @Override
     Contestant enter(Site site, Pool pool) {
@@ -43,9 +46,14 @@ enum Player {
     this.description = description;
   }
 
-  /** Its name in JSON. */
-  String key() {
+  /** Its name in JSON and as an option. */
+  @JsonValue
+  public String key() {
     return key;
+  }
+
+  public static Optional<Player> ofKey(String key) {
+    return Arrays.stream(values()).filter(player -> player.key.equals(key)).findFirst();
   }
 
   /** Its name for people. */

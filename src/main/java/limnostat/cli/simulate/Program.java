@@ -74,6 +74,16 @@ final class Program implements Contestant {
   }
 
   @Override
+  public Optional<Boolean> calls() {
+    return last.map(LowChlorineAlarm::calls);
+  }
+
+  @Override
+  public Optional<ScanOutcome> outcome() {
+    return last;
+  }
+
+  @Override
   public boolean asks() {
     return true;
   }

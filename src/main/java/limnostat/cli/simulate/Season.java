@@ -26,6 +26,20 @@ public final class Season {
    * @param poolDone told the number of each pool that is done, on any thread
    */
   public SeasonReport run(IntConsumer poolDone) {
+    return run(poolDone, Optional.empty());
+  }
+
+  /**
+   * The same with a trace.
+   *
+   * @param trace where state and truth of the program go, as CSV
+   * @throws java.io.UncheckedIOException if it cannot be written
+   */
+  public SeasonReport run(IntConsumer poolDone, Appendable trace) {
+    return run(poolDone, Optional.of(new Trace(trace)));
+  }
+
+  private SeasonReport run(IntConsumer poolDone, Optional<Trace> trace) {
     SplittableRandom seeds = new SplittableRandom(settings.seed());
     long[] poolSeeds = new long[settings.pools()];
     Arrays.setAll(poolSeeds, i -> seeds.nextLong());
@@ -34,7 +48,7 @@ public final class Season {
             .parallel()
             .mapToObj(
                 i -> {
-                  SeasonReport.PoolResult result = pool(i + 1, poolSeeds[i]);
+                  SeasonReport.PoolResult result = pool(i + 1, poolSeeds[i], trace);
                   poolDone.accept(i + 1);
                   return result;
                 })
@@ -42,23 +56,26 @@ public final class Season {
     return SeasonReport.of(settings, pools);
   }
 
-  private SeasonReport.PoolResult pool(int number, long seed) {
+  private SeasonReport.PoolResult pool(int number, long seed, Optional<Trace> trace) {
     Site site = SiteDraw.site(settings, number, seed);
     Map<Player, Score> scores = new EnumMap<>(Player.class);
-    for (Player player : Player.values()) {
-      scores.put(player, play(site, player));
+    for (Player player : settings.players()) {
+      Optional<Trace.Rows> rows =
+          trace.filter(t -> player == Player.PROGRAM).map(t -> new Trace.Rows(site));
+      scores.put(player, play(site, player, rows));
+      rows.ifPresent(r -> trace.orElseThrow().add(number, r.toString()));
     }
     Score clairvoyant = scores.get(Player.CLAIRVOYANT);
     scores.replaceAll((player, score) -> score.against(clairvoyant));
     return SeasonReport.PoolResult.of(site, scores);
   }
 
-  private Score play(Site site, Player player) {
+  private Score play(Site site, Player player, Optional<Trace.Rows> rows) {
     Pool pool = site.open();
     Contestant contestant = player.enter(site, pool);
     Owner owner =
         new Owner(site.habitUnixS(), settings.answering() && contestant.asks(), site.manner());
-    Tally tally = new Tally(site.band());
+    Tally tally = new Tally(site.band(), site.startUnixS());
     double stepS = settings.stepS();
     long steps = (long) StrictMath.floor(settings.lengthS() / stepS);
     for (long i = 0; i < steps; i++) {
@@ -89,7 +106,17 @@ public final class Season {
           truth,
           outputs.chlorine() > 0,
           contestant.superchlorinating(),
-          contestant.estimate());
+          contestant.estimate(),
+          contestant.calls());
+      rows.ifPresent(
+          r ->
+              r.passed(
+                  unixTimeS + stepS,
+                  stepS,
+                  truth,
+                  pool.signals(),
+                  contestant.outcome().orElseThrow(),
+                  test));
     }
     return tally.score();
   }

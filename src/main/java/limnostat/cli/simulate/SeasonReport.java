@@ -20,9 +20,11 @@ import limnostat.water.Orp;
  * What a season brought.
  *
  * @param summary by contestant
+ * @param goals by contestant
  */
 public record SeasonReport(
-    SeasonSettings season, List<PoolResult> pools, Map<String, Summary> summary) {
+    SeasonSettings season, List<PoolResult> pools, Map<String, Summary> summary,
+    Map<String, Goals> goals) {
   /** Pools that the clairvoyant itself holds for this share of the time are a fair test, %. */
   static final double FAIR_PERCENT = 90;
 
@@ -34,6 +36,7 @@ public record SeasonReport(
    * @param feeder what gives the chlorine
    * @param demandMgLDay true loss about the target, mg/L a day
    * @param outputOverDemand true output over that loss, both over the pump's hours
+   * @param traits what is strange about it
    * @param electrodeOffsetMv from the level that the program begins with, mV
    */
   record PoolResult(
@@ -49,6 +52,7 @@ public record SeasonReport(
       double electrodeSlopeMv,
       double targetMgL,
       Band band,
+      List<String> traits,
       Map<String, Score> contestants) {
 
     static PoolResult of(Site site, Map<Player, Score> scores) {
@@ -72,6 +76,7 @@ public record SeasonReport(
           orp.slopeMv(),
           site.told().control().freeChlorineTargetMgL(),
           site.band(),
+          site.traits(),
           byKey);
     }
 
@@ -106,10 +111,12 @@ public record SeasonReport(
 
   static SeasonReport of(SeasonSettings season, List<PoolResult> pools) {
     Map<String, Summary> summary = new LinkedHashMap<>();
-    for (Player player : Player.values()) {
+    Map<String, Goals> goals = new LinkedHashMap<>();
+    for (Player player : season.players()) {
       summary.put(player.key(), summary(pools, player.key()));
+      goals.put(player.key(), Goals.of(pools, player.key()));
     }
-    return new SeasonReport(season, pools, summary);
+    return new SeasonReport(season, pools, summary, goals);
   }
 
   private static Summary summary(List<PoolResult> pools, String key) {

@@ -12,6 +12,8 @@ import limnostat.cli.simulate.SeasonReport.Summary;
 final class SeasonTable {
   private static final String ROW = "%-13s%7s%8s%8s%8s%8s%8s%8s%8s%7s%7s%8s";
 
+  private static final String GOAL_ROW = "%-13s%18s%16s%18s%16s%16s%14s";
+
   private SeasonTable() {}
 
   static List<String> lines(SeasonReport report) {
@@ -22,15 +24,16 @@ final class SeasonTable {
         "A season of %d days on %d simulated pools, spread %s, seed %d, a scan each %.0f s%s%s.",
         season.days(),
         season.pools(),
-        season.spread().name().toLowerCase(Locale.ROOT),
+        spread(season),
         season.seed(),
         season.stepS(),
-        season.answering() ? ", the owner answers" : "",
+        (season.answering() ? ", the owner answers" : "")
+            + (season.habitDays() > 0 ? ", a test each " + season.habitDays() + " days" : ""),
         season.perfect().isEmpty()
             ? ""
             : ", perfect: " + season.perfect().toString().toLowerCase(Locale.ROOT));
     add(lines, "");
-    for (Player player : Player.values()) {
+    for (Player player : season.players()) {
       add(lines, "%-13s%s", player.label(), player.description());
     }
     add(lines, "");
@@ -47,7 +50,56 @@ final class SeasonTable {
     add(lines, "> 10 h: hours above 10 mg/L outside superchlorination; top: highest, mg/L");
     add(lines, "fed: chlorine fed against the clairvoyant's, %%; on/d: switchings on a day");
     add(lines, "error: RMS of the estimate, mg/L; in 2sd: %% of the time truth within 2 sd of it");
+    goals(lines, report);
     return lines;
+  }
+
+  private static String spread(SeasonSettings season) {
+    String spread = season.spread().name().toLowerCase(Locale.ROOT);
+    return season.spread() == Spread.STRANGE
+        ? spread + " (" + season.family().name().toLowerCase(Locale.ROOT) + ")"
+        : spread;
+  }
+
+  private static void goals(List<String> lines, SeasonReport report) {
+    add(lines, "");
+    add(
+        lines,
+        "From 9 to 21 h: mean, median, worst. Of %d pools %d are winnable: the clairvoyant holds them"
+            + " for %.0f %% of these hours.",
+        report.pools().size(),
+        report.goals().get(Player.CLAIRVOYANT.key()).winnablePools(),
+        Goals.WINNABLE_PERCENT);
+    add(lines, GOAL_ROW, "", "of cl, winnable", "< 1", "silent h", "in 2sd", "top/band", "tests");
+    report
+        .goals()
+        .forEach(
+            (key, g) ->
+                add(
+                    lines,
+                    GOAL_ROW,
+                    key.replace('_', ' '),
+                    three(g.ofClairvoyantPercent(), 0),
+                    three(g.belowOnePercent(), 0),
+                    three(g.silentHours(), 0),
+                    three(g.coveredPercent(), 0),
+                    three(g.highestOverBand(), 1),
+                    three(g.tests(), 0)));
+    add(lines, "");
+    add(lines, "of cl: time in band against the clairvoyant's, %%, over winnable pools");
+    add(lines, "< 1: %% of the time below 1 mg/L, over all pools as all that follow");
+    add(lines, "silent h: longest time below 0.5 mg/L with no alarm of high priority for it, h");
+    add(lines, "top/band: highest over the band's upper edge");
+  }
+
+  private static String three(Figure figure, int digits) {
+    return figure == null
+        ? ""
+        : figure(Figure::mean, figure, digits)
+            + " / "
+            + figure(Figure::median, figure, digits)
+            + " / "
+            + figure(Figure::worst, figure, digits);
   }
 
   private static void pool(List<String> lines, PoolResult pool) {
@@ -67,6 +119,9 @@ final class SeasonTable {
         pool.electrodeSlopeMv(),
         pool.band().lowMgL(),
         pool.band().highMgL());
+    if (!pool.traits().isEmpty()) {
+      add(lines, "  strange: %s", String.join("; ", pool.traits()));
+    }
     head(lines);
     for (Map.Entry<String, Score> entry : pool.contestants().entrySet()) {
       Score s = entry.getValue();

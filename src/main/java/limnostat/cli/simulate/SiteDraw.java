@@ -91,7 +91,7 @@ final class SiteDraw {
     boolean acidFitted = chance(0.4);
     PhCalibration calibration = calibration(plant.instruments().ph());
     TestKit kit = stranger.kit(kit());
-    List<Double> habit = stranger.habit(habit(control));
+    List<Double> habit = each(stranger.habit(habit(control)));
 
     Survey survey = Survey.of(unsized, parties, control, startUnixS, season.lengthS());
     double labelGH =
@@ -262,6 +262,18 @@ final class SiteDraw {
     for (int day = firstWeekday + 1; day < season.days(); day += seldom ? 21 : 7) {
       double latestS = window.endS() - window.startS() - 1800;
       habit.add(startUnixS + day * SeasonSettings.DAY_S + window.startS() + between(1800, latestS));
+    }
+    return habit;
+  }
+
+  /** The same begin, and every so many days from it where the season says so. */
+  private List<Double> each(List<Double> own) {
+    if (season.habitDays() == 0) {
+      return own;
+    }
+    List<Double> habit = new ArrayList<>();
+    for (int day = 0; day < season.days(); day += season.habitDays()) {
+      habit.add(own.get(0) + day * SeasonSettings.DAY_S);
     }
     return habit;
   }

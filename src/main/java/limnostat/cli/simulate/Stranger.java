@@ -56,7 +56,7 @@ final class Stranger {
     this.startUnixS = startUnixS;
     SplittableRandom seeds = new SplittableRandom(seed ^ 0x57a26e5L);
     for (Family part : Family.ALL.parts()) {
-      generators.put(part, seeds.split());
+      generators.put(part, new SplittableRandom(seeds.nextLong()));
     }
   }
 
@@ -105,7 +105,7 @@ final class Stranger {
     }
     Dice dice = dice(Family.PLANT);
     boolean small = dice.chance(0.1);
-    double drawn = small ? dice.between(0.7, 1) : dice.ratio(1.2, 6);
+    double drawn = small ? dice.between(0.7, 1) : dice.ratio(1.2, dice.chance(0.3) ? 6 : 2.5);
     note(drawn < 1.2 || drawn > 3, "output %.1f times the need", drawn);
     return drawn;
   }
@@ -116,7 +116,7 @@ final class Stranger {
       return wide;
     }
     Dice dice = dice(Family.PLANT);
-    double wearPerKh = dice.chance(0.5) ? dice.between(0.2, 1.2) : dice.between(0, 0.2);
+    double wearPerKh = dice.chance(0.3) ? dice.between(0.2, 1.2) : dice.between(0, 0.2);
     double decayPerDay = dice.ratio(0.002, 0.025);
     // Java 17 has no switch over patterns
     if (wide instanceof DoserSettings.SaltCell cell) {
@@ -147,8 +147,8 @@ final class Stranger {
       return wide;
     }
     Dice dice = dice(Family.PLANT);
-    boolean shifted = dice.chance(0.6);
-    double missedShare = dice.chance(0.5) ? dice.between(0, 0.06) : 0;
+    boolean shifted = dice.chance(0.5);
+    double missedShare = dice.chance(0.4) ? dice.between(0, 0.05) : 0;
     double longitudeDeg = wide.climate().sky().longitudeDeg();
     List<Hydraulics.Pump.OwnTimer> timers = new ArrayList<>();
     for (PumpWindow window : control.pumpWindows()) {
@@ -229,7 +229,7 @@ final class Stranger {
         // Beside the 4 to 5.5 g of clean bathers [checked, see Bathers] what lotion and worse take.
         .withBathers(
             new Bathers.Settings(
-                bathers.visitsPerDay(), bathers.peopleMax(), dice.between(4, 10)))
+                bathers.visitsPerDay(), bathers.peopleMax(), dice.between(4, 8)))
         .withStrangeness(strangeness);
   }
 
@@ -270,13 +270,13 @@ final class Stranger {
   private Organics.Settings organics(Dice dice) {
     Organics.Settings drawn =
         new Organics.Settings(
-            dice.ratio(0.1, 1.2),
-            dice.between(0.2, 0.8),
+            dice.ratio(0.05, 0.8),
+            dice.between(0.1, 0.6),
             DAY_S * dice.between(1.5, 8),
             dice.ratio(0.15, 1.5),
-            1 / dice.between(7, 25),
-            dice.between(0.5, 4),
-            dice.between(0.2, 2),
+            1 / dice.between(8, 40),
+            dice.between(0.3, 3),
+            dice.between(0.1, 1.5),
             dice.between(0, 0.03));
     note(
         drawn.stormMgL() + drawn.stormQuickMgL() > 3,
@@ -291,17 +291,17 @@ final class Stranger {
     return washes ? drawn : Strangeness.NONE.fresh();
   }
 
-  /** Beside or instead of Saturdays' any day's, of up to 30 people in 50 m³. */
+  /** Beside or instead of Saturdays' any day's, of up to 24 people in 50 m³. */
   List<Site.Party> parties(List<Site.Party> wide, double volumeM3) {
     if (!is(Family.WATER)) {
       return wide;
     }
     Dice dice = dice(Family.WATER);
-    double perDay = dice.between(0, 0.09);
+    double perDay = dice.between(0, 0.06);
     List<Site.Party> parties = new ArrayList<>();
     for (int day = 1; day < season.days(); day++) {
       boolean held = dice.chance(perDay);
-      double people = dice.between(8, 30) * volumeM3 / 50;
+      double people = dice.between(6, 24) * volumeM3 / 50;
       double fromUnixS = startUnixS + day * DAY_S + dice.between(11, 19) * 3600;
       double hours = dice.between(2, 5);
       if (held) {
@@ -324,12 +324,12 @@ final class Stranger {
     OrpElectrode.Settings orp = wide.instruments().orp();
     // 30–90 mV a decade plausible [practice]; 218 mV between two of a kind [checked]
     double slopeMv = dice.between(30, 85);
-    double offsetMv = dice.between(-120, 60);
+    double offsetMv = dice.between(-90, 60);
     boolean fades = dice.chance(0.5);
-    double foulingPerDay = dice.between(0.002, 0.015);
-    note(fades && foulingPerDay > 0.008, "slope falls by %.1f %% a day", 100 * foulingPerDay);
-    double slopePhMv = dice.between(-60, 20);
-    double lagMin = dice.ratio(2, 30);
+    double foulingPerDay = dice.between(0.001, 0.012);
+    note(fades && foulingPerDay > 0.006, "slope falls by %.1f %% a day", 100 * foulingPerDay);
+    double slopePhMv = dice.between(-50, 15);
+    double lagMin = dice.ratio(2, 20);
     PlantSettings.Instruments i = wide.instruments();
     return wide.withInstruments(
             new PlantSettings.Instruments(
@@ -352,17 +352,17 @@ final class Stranger {
   }
 
   private ElectrodeErrors.Settings errors(Dice dice, double slopeMv, PlantSettings.Basin basin) {
-    boolean flat = dice.chance(0.75);
+    boolean flat = dice.chance(0.6);
     // 0.6 to 2.2 mV for 10 % of free chlorine were seen near the target
     double sensitivityMv = dice.between(0.6, 2.5);
     double backgroundMgL =
         flat ? backgroundHoclMgL(sensitivityMv, slopeMv, basin.cyanuricAcidMgL()) : 0;
     note(backgroundMgL > 0, "%.1f mV for 10 %% at 3 mg/L", sensitivityMv);
-    double temperatureMvC = dice.between(-1, 1);
-    double chloramineMv = dice.chance(0.6) ? dice.between(-40, 30) : 0;
-    double walkMvDay = dice.ratio(0.3, 4);
+    double temperatureMvC = dice.between(-0.8, 0.8);
+    double chloramineMv = dice.chance(0.5) ? dice.between(-30, 20) : 0;
+    double walkMvDay = dice.ratio(0.3, dice.chance(0.25) ? 4 : 1.5);
     note(walkMvDay > 2, "walks %.1f mV a day", walkMvDay);
-    double pickupMv = dice.chance(0.25) ? dice.sign() * dice.ratio(3, 40) : 0;
+    double pickupMv = dice.chance(0.15) ? dice.sign() * dice.ratio(2, 30) : 0;
     note(pickupMv != 0, "%+.0f mV while the output is on", pickupMv);
     return new ElectrodeErrors.Settings(
         backgroundMgL,
@@ -392,10 +392,10 @@ final class Stranger {
   }
 
   private ElectrodeErrors.Creep creep(Dice dice) {
-    boolean fromStart = dice.chance(0.3);
-    boolean later = dice.chance(0.35);
-    double steadyMv = dice.sign() * dice.ratio(0.3, 3);
-    double laterMv = dice.sign() * dice.ratio(0.8, 6);
+    boolean fromStart = dice.chance(0.35);
+    boolean later = dice.chance(0.2);
+    double steadyMv = dice.sign() * dice.ratio(0.2, 1.5);
+    double laterMv = dice.sign() * dice.ratio(0.6, 5);
     double fromDay = dice.between(3, 45);
     if (later) {
       note(true, "creeps %+.1f mV a day from day %.0f", laterMv, fromDay);
@@ -406,7 +406,7 @@ final class Stranger {
   }
 
   private ElectrodeErrors.Run run(Dice dice) {
-    boolean runs = dice.chance(0.1);
+    boolean runs = dice.chance(0.06);
     double mvH = dice.sign() * dice.between(1, 3);
     double fromDay = dice.between(5, 50);
     double days = dice.between(1, 5);
@@ -415,9 +415,10 @@ final class Stranger {
   }
 
   private ElectrodeErrors.Slow slow(Dice dice) {
-    double mv = dice.ratio(3, 30);
+    // one in four is far worse than the others
+    double mv = dice.ratio(2, dice.chance(0.25) ? 30 : 8);
     double hours = dice.ratio(2, 72);
-    note(mv > 12, "slow error of %.0f mV over %.0f h", mv, hours);
+    note(mv > 8, "slow error of %.0f mV over %.0f h", mv, hours);
     return new ElectrodeErrors.Slow(mv, hours);
   }
 
@@ -498,7 +499,7 @@ final class Stranger {
     }
     Dice dice = dice(Family.PEOPLE);
     double at = dice.between(0, 1);
-    int everyDays = at < 0.12 ? 3 : at < 0.5 ? 7 : at < 0.72 ? 14 : at < 0.9 ? 21 : 28;
+    int everyDays = at < 0.12 ? 3 : at < 0.6 ? 7 : at < 0.75 ? 14 : at < 0.92 ? 21 : 28;
     note(true, "tests each %d days", everyDays);
     List<Double> habit = new ArrayList<>();
     habit.add(wide.get(0));
@@ -522,9 +523,9 @@ final class Stranger {
       return Hands.STILL;
     }
     Dice dice = dice(Family.PEOPLE);
-    boolean pours = dice.chance(0.4);
+    boolean pours = dice.chance(0.3);
     boolean answers = dice.chance(0.3);
-    double perDay = dice.between(0.01, 0.07);
+    double perDay = dice.between(0.01, 0.06);
     List<Hands.Pour> all = new ArrayList<>();
     for (int day = 2; day < season.days(); day++) {
       boolean today = dice.chance(perDay);
@@ -543,8 +544,8 @@ final class Stranger {
   // ---- drawing
 
   private Dice dice(Family part) {
-    // split, so that a draw more in one of them shifts none of the next
-    return new Dice(generators.get(part).split());
+    // one for each thing, so that a draw more in one of them shifts none of the next
+    return new Dice(new SplittableRandom(generators.get(part).nextLong()));
   }
 
   private void note(boolean when, String format, Object... values) {

@@ -9,7 +9,11 @@ final class Tally {
   /** Least share of the stabiliser that free chlorine must be (common practice, no source). */
   private static final double SANITISING_SHARE = 0.05;
 
+  /** Water without chlorine, mg/L. */
+  private static final double STARVED_MG_L = 0.5;
+
   private final Band band;
+  private final double localMidnightUnixS;
   private double timeS;
   private double inBandS;
   private double belowOneS;
@@ -23,9 +27,19 @@ final class Tally {
   private double estimatedS;
   private double squaredErrorS;
   private double coveredS;
+  private double dayS;
+  private double dayInBandS;
+  private double dayBelowOneS;
+  private boolean alarms;
+  private double silentS;
+  private double longestSilentS;
 
-  Tally(Band band) {
+  /**
+   * @param localMidnightUnixS any local midnight, Unix s
+   */
+  Tally(Band band, double localMidnightUnixS) {
     this.band = band;
+    this.localMidnightUnixS = localMidnightUnixS;
   }
 
   void tested() {
@@ -38,13 +52,15 @@ final class Tally {
    * @param truth at its end
    * @param chlorineOn whether chlorine was on in it
    * @param estimate as of its begin
+   * @param calls whether an alarm of high priority speaks of low chlorine; absent without alarms
    */
   void passed(
       double stepS,
       Truth truth,
       boolean chlorineOn,
       boolean superchlorinating,
-      Optional<Estimate> estimate) {
+      Optional<Estimate> estimate,
+      Optional<Boolean> calls) {
     double free = truth.freeChlorineMgL();
     timeS += stepS;
     inBandS += band.holds(free) ? stepS : 0;
@@ -56,6 +72,24 @@ final class Tally {
     switchings += chlorineOn && !on ? 1 : 0;
     on = chlorineOn;
     estimate.ifPresent(e -> compare(stepS, free, e));
+    calls.ifPresent(c -> listen(stepS, free, c));
+    if (daytime(truth.unixTimeS())) {
+      dayS += stepS;
+      dayInBandS += band.holds(free) ? stepS : 0;
+      dayBelowOneS += free < 1 ? stepS : 0;
+    }
+  }
+
+  private boolean daytime(double unixTimeS) {
+    double days = (unixTimeS - localMidnightUnixS) / SeasonSettings.DAY_S;
+    double hour = 24 * (days - StrictMath.floor(days));
+    return hour >= Score.Daytime.FROM_HOUR && hour < Score.Daytime.UNTIL_HOUR;
+  }
+
+  private void listen(double stepS, double freeMgL, boolean calls) {
+    alarms = true;
+    silentS = freeMgL < STARVED_MG_L && !calls ? silentS + stepS : 0;
+    longestSilentS = StrictMath.max(longestSilentS, silentS);
   }
 
   private void compare(double stepS, double freeMgL, Estimate estimate) {
@@ -65,7 +99,7 @@ final class Tally {
     coveredS += StrictMath.abs(error) <= 2 * estimate.freeChlorineSdMgL() ? stepS : 0;
   }
 
-  /** Against the clairvoyant it is not yet measured: both such figures are 0. */
+  /** Against the clairvoyant it is not yet measured: all such figures are 0. */
   Score score() {
     return new Score(
         100 * inBandS / timeS,
@@ -78,6 +112,8 @@ final class Tally {
         0,
         switchings / (timeS / SeasonSettings.DAY_S),
         tests,
+        new Score.Daytime(100 * dayInBandS / dayS, 0, 100 * dayBelowOneS / dayS),
+        alarms ? longestSilentS / 3600 : null,
         estimatedS > 0 ? StrictMath.sqrt(squaredErrorS / estimatedS) : null,
         estimatedS > 0 ? 100 * coveredS / estimatedS : null);
   }
