@@ -30,11 +30,6 @@ public final class Estimator {
   /** Of a test that is taken as it is: as good as Gaussian. */
   private static final double UNDOUBTED_FREEDOM = 1e6;
 
-  /** Error of a person's test: 0.2 mg/L or 10 %, whichever is more (common practice, no source). */
-  private static final double TEST_SD_MG_L = 0.25;
-
-  private static final double TEST_SD_FRACTION = 0.1;
-
   /** How far electrodes differ in level, mV (engineering judgement). */
   private static final double OFFSET_SD_MV = 40;
 
@@ -160,7 +155,7 @@ public final class Estimator {
     if (test.freeChlorineMgL().isPresent()) {
       double read = test.freeChlorineMgL().getAsDouble();
       double sd =
-          PoolModel.KitSensor.sd(read, Math.max(TEST_SD_MG_L, TEST_SD_FRACTION * read));
+          PoolModel.KitSensor.sd(read, tests.kit().sdMgL(read));
       Mixture.Correction whole = tested(mixture, read, sd, UNDOUBTED_FREEDOM);
       TestVerdict.Reading reading =
           new TestVerdict.Reading(

@@ -89,9 +89,9 @@ final class PoolModel {
    * much for each decade that free chlorine is below the second figure (engineering judgement on
    * electrodes in water without chlorine, which stand hundreds of mV lower).
    */
-  private static final double FALL_MV = 100;
+  private static final double FALL_MV = 150;
 
-  private static final double FALL_BELOW_MG_L = 0.15;
+  private static final double FALL_BELOW_MG_L = 0.2;
 
   /** Standard deviation of {@link #LN_CLOUD} in the long run (engineering judgement). */
   private static final double CLOUD_SD = 0.3;

@@ -6,6 +6,7 @@ package limnostat.estimate;
  * @param verdict on the last test of free chlorine
  * @param freeChlorineAgeS time since the last believed one, or since the first scan, s
  * @param freeChlorineMgL what the last one read, mg/L; infinite: there was none
+ * @param kit how fine the person's kit reads
  * @param stabiliserTested whether stabiliser was ever tested
  * @param stabiliserAgeS time since, or since the first scan, s
  * @param combinedChlorineMgL combined chlorine as last tested, mg/L; 0: none, or never tested
@@ -16,6 +17,7 @@ public record TestLog(
     TestVerdict verdict,
     double freeChlorineAgeS,
     double freeChlorineMgL,
+    KitSteps kit,
     boolean stabiliserTested,
     double stabiliserAgeS,
     double combinedChlorineMgL,
@@ -24,7 +26,7 @@ public record TestLog(
 
   public static final TestLog START =
       new TestLog(
-          TestVerdict.NONE, 0, Double.POSITIVE_INFINITY, false, 0, 0, Doubted.NONE, TestDue.NONE);
+          TestVerdict.NONE, 0, Double.POSITIVE_INFINITY, KitSteps.UNKNOWN, false, 0, 0, Doubted.NONE, TestDue.NONE);
 
   /**
    * Time passes. A test that is asked for as free chlorine is not known well stays asked for until
@@ -39,6 +41,7 @@ public record TestLog(
             verdict,
             freeChlorineAgeS + elapsedS,
             freeChlorineMgL,
+            kit,
             stabiliserTested,
             stabiliserAgeS + elapsedS,
             combinedChlorineMgL,
@@ -54,6 +57,9 @@ public record TestLog(
         verdict,
         freeChlorineAgeS,
         freeChlorineMgL,
+        test.freeChlorineMgL().isPresent()
+            ? kit.with(test.freeChlorineMgL().getAsDouble())
+            : kit,
         stabiliserTested || stabiliser,
         stabiliser ? 0 : stabiliserAgeS,
         test.combinedMgL().orElse(combinedChlorineMgL),
@@ -68,6 +74,7 @@ public record TestLog(
         judged,
         doubt ? freeChlorineAgeS : 0,
         reading.readMgL(),
+        kit,
         stabiliserTested,
         stabiliserAgeS,
         combinedChlorineMgL,
@@ -92,6 +99,7 @@ public record TestLog(
         verdict,
         freeChlorineAgeS,
         freeChlorineMgL,
+        kit,
         stabiliserTested,
         stabiliserAgeS,
         combinedChlorineMgL,

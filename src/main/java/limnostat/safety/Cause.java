@@ -244,6 +244,17 @@ public enum Cause {
       true,
       Priority.HIGH,
       "Probe dead or dry, tank empty, cell dead, feeder air-locked, line slipped off or blocked: test the water, look at what feeds and at the probe, then reset."),
+  ORP_FALLING(
+      "orp_falling",
+      "ORP has only fallen while chlorine was fed",
+      LIMIT,
+      NONE,
+      0,
+      false,
+      Annunciation.of(Priority.HIGH).atOnce(),
+      "Tank empty, cell dead, feeder air-locked, line slipped off, or an electrode that creeps; the pool may be without"
+          + " chlorine. Test the water and enter it, look at what feeds and at the probe. A test or a rise of ORP ends"
+          + " it."),
   ACID_NO_RESPONSE(
       "acid_no_response",
       "acid fed with no response of pH",

@@ -110,6 +110,9 @@ public final class Interlocks {
     if (watched.response().now()) {
       present.add(Cause.NO_RESPONSE);
     }
+    if (watched.response().falling(limits.process().noResponseMgL())) {
+      present.add(Cause.ORP_FALLING);
+    }
     if (watched.acid().unanswered()) {
       present.add(Cause.ACID_NO_RESPONSE);
     }

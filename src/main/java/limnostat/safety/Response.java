@@ -82,8 +82,7 @@ public record Response(
   /** What has not answered. */
   public enum Kind {
     NONE,
-    FLAT,
-    FALLEN
+    FLAT
   }
 
   /**
@@ -206,18 +205,25 @@ public record Response(
         false);
   }
 
+  /**
+   * Whether ORP has only fallen while far more than that was fed. It may be the electrode that creeps or
+   * the output that gives nothing; a rise or a test tells, and until then chlorine is limited.
+   *
+   * @param mostMgL as of {@link #step}, mg/L
+   */
+  boolean falling(double mostMgL) {
+    return fallMgL >= FALL_AMOUNTS * mostMgL && peakMv - troughMv >= FALL_MV;
+  }
+
   private double flatAmounts() {
     return flatS >= FLAT_LONG_S ? FLAT_LONG_AMOUNTS : 1;
   }
 
   private Response judged(double mostMgL) {
-    double fallMv = peakMv - troughMv;
     Trip next =
         flatMgL >= flatAmounts() * mostMgL
             ? new Trip(Kind.FLAT, flatMgL, mostMv - leastMv)
-            : fallMgL >= FALL_AMOUNTS * mostMgL && fallMv >= FALL_MV
-                ? new Trip(Kind.FALLEN, fallMgL, fallMv)
-                : Trip.NONE;
+            : Trip.NONE;
     if (next.kind == Kind.NONE) {
       return this;
     }

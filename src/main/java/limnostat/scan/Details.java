@@ -50,6 +50,7 @@ public record Details(
       case FREE_CHLORINE_HIGH ->
           tests().doubted().freshMgL() > 0 ? Optional.of(contradicted()) : Optional.empty();
       case NO_RESPONSE -> Optional.of(unanswered());
+      case ORP_FALLING -> Optional.of(falling());
       case CELL_CURRENT_LOW -> Optional.of(expectedCurrent());
       case CELL_OVER_CURRENT -> Optional.of(currentLimit());
       case CONFIGURATION_CHANGED -> Optional.of(changes());
@@ -80,12 +81,14 @@ public record Details(
               "ORP moved by no more than %.1f mV while %.1f mg/L of chlorine were fed: look at the"
                   + " probe first.",
               trip.mv(), trip.fedMgL());
-      case FALLEN ->
-          text(
-              "ORP fell by %.0f mV and never rose while %.1f mg/L of chlorine were fed: look at"
-                  + " tank, cell and feeder first.",
-              trip.mv(), trip.fedMgL());
     };
+  }
+
+  private String falling() {
+    Response response = state.safety().watched().response();
+    return text(
+        "ORP fell by %.0f mV and never rose while %.1f mg/L of chlorine were fed.",
+        response.peakMv() - response.troughMv(), response.fallMgL());
   }
 
   private String unansweredAcid() {

@@ -14,7 +14,12 @@ final class LowChlorineAlarm {
   private static final Set<Cause> CAUSES =
       EnumSet.of(
           Cause.ORP_FAILURE,
-          Cause.FALLBACK_EXPIRED,
+          Cause.BLIND_FEED_LOW,
+          Cause.BLIND_FEED_SPENT,
+          Cause.CHLORINE_DOUBTFUL,
+          Cause.CHLORINE_USED_UP,
+          Cause.STARVED_BY_ORP,
+          Cause.ORP_FALLING,
           Cause.NO_RESPONSE,
           Cause.ESTIMATE_LOST,
           Cause.ESTIMATE_UNSURE,
