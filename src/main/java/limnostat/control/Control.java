@@ -40,6 +40,8 @@ public final class Control {
    * @param acidFree whether nothing but the separation held acid on the last scan: only then does a
    *     turn begin, or chlorine would pause for acid that cannot come
    * @param acidGivenMl acid that went in since the last scan, mL
+   * @param givenMgL chlorine that went in since the last scan, mg/L of the pool by the label
+   * @param blindBudgetMgL the blind budget, mg/L of the pool
    * @param blindLeftMgL what may be fed while nothing trustworthy measures chlorine, mg/L of the pool
    * @param allowed the best rung that the interlocks of the last scan leave
    * @param sun what is known of the sun on the water
@@ -52,6 +54,8 @@ public final class Control {
       boolean acidFitted,
       boolean acidFree,
       double acidGivenMl,
+      double givenMgL,
+      double blindBudgetMgL,
       double blindLeftMgL,
       Rung allowed,
       SunOnWater sun) {
@@ -88,7 +92,17 @@ public final class Control {
             ? state.doubt().step(in.estimate(), plan, elapsedS)
             : state.doubt();
     double fallback = fallback(settings, state, in);
-    double planned = Math.max(plan.duty(), doubt.leastDuty(plan));
+    double accounted = Math.max(plan.balanceDuty(), learnedDuty(settings, in));
+    Beyond beyond =
+        state
+            .beyond()
+            .step(
+                in.givenMgL(),
+                accounted * in.riseMgLH() * elapsedS / 3600,
+                in.blindBudgetMgL(),
+                elapsedS);
+    double most = accounted + beyond.dutyMax(in.blindBudgetMgL(), in.riseMgLH());
+    double planned = Math.max(Math.min(most, plan.duty()), doubt.leastDuty(plan));
     double law =
         !fresh
             ? Math.min(planned, fallback)
@@ -125,6 +139,7 @@ public final class Control {
             acid,
             ladder,
             capacity(settings, state, in, replan, ladder, unixTimeS, elapsedS),
+            beyond,
             doubt));
   }
 
@@ -181,6 +196,11 @@ public final class Control {
       // What is fed by hand, or without a probe, is no sign of what the output could.
       case LEARNED_DEMAND, NONE -> capacity;
     };
+  }
+
+  /** The learned demand, spread over the hours in which the pump runs. */
+  private static double learnedDuty(ControlSettings settings, Inputs in) {
+    return clip(in.estimate().demandMgLDay() / (in.riseMgLH() * settings.pumpS() / 3600));
   }
 
   /**

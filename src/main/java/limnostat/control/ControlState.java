@@ -16,6 +16,7 @@ package limnostat.control;
  * @param acid the acid feeder's progress
  * @param ladder what the law stands on
  * @param capacity whether the output can hold the target
+ * @param beyond what was fed beyond the accounted demand
  * @param doubt what a person should know of once it has lasted
  */
 public record ControlState(
@@ -31,6 +32,7 @@ public record ControlState(
     AcidTurn acid,
     Ladder ladder,
     Capacity capacity,
+    Beyond beyond,
     Doubt doubt) {
 
   /** Before the first scan. */
@@ -48,6 +50,7 @@ public record ControlState(
         AcidTurn.IDLE,
         Ladder.START,
         Capacity.UNKNOWN,
+        Beyond.NONE,
         Doubt.NONE);
   }
 
@@ -72,6 +75,7 @@ public record ControlState(
         next == Mode.OFF ? AcidTurn.IDLE : acid,
         ladder,
         capacity,
+        beyond,
         doubt);
   }
 
@@ -89,6 +93,7 @@ public record ControlState(
         acid,
         ladder,
         capacity,
+        beyond,
         doubt);
   }
 
@@ -107,6 +112,7 @@ public record ControlState(
         acid,
         ladder,
         capacity,
+        Beyond.NONE,
         Doubt.NONE);
   }
 
@@ -124,6 +130,7 @@ public record ControlState(
         acid,
         ladder,
         capacity,
+        beyond,
         doubt);
   }
 
@@ -157,6 +164,7 @@ public record ControlState(
         acid,
         ladder,
         capacity,
+        beyond,
         doubt);
   }
 }

@@ -30,6 +30,14 @@ public final class Estimator {
   /** Of a test that is taken as it is: as good as Gaussian. */
   private static final double UNDOUBTED_FREEDOM = 1e6;
 
+  /** ORP so far below its expectation is no wander, mV and deviations (engineering judgement). */
+  private static final double FELL_MV = 50;
+
+  private static final double FELL_SD = 3;
+
+  /** What ln of free chlorine may then be off by: a factor of 5 (engineering judgement). */
+  private static final double FELL_LN = 1.6;
+
   /** How far electrodes differ in level, mV (engineering judgement). */
   private static final double OFFSET_SD_MV = 40;
 
@@ -239,6 +247,7 @@ public final class Estimator {
     double referenceLogHocl = PoolModel.referenceLogHocl(s.slow().cyanuricAcidMgL());
     Mixture.Correction correction =
         s.mixture()
+            .each(h -> whereItFell(s, h, referenceLogHocl))
             .corrected(
                 Mixture.Evidence.ORP,
                 h -> orp(s, h, byWaterMv, referenceLogHocl),
@@ -259,6 +268,25 @@ public final class Estimator {
         s.consistency()
             .with(correction.innovation(), correction.innovationSd(), mixture.muteWeight()),
         s.tests());
+  }
+
+  /**
+   * Chlorine can go within hours (a party, a storm, a slug of organic matter), as no wander of the
+   * losses does. Where ORP is far lower than expected free chlorine may be anything below.
+   */
+  private static Gaussian whereItFell(
+      EstimateState s, Mixture.Hypothesis h, double referenceLogHocl) {
+    if (h.electrode().mute()) {
+      return h.belief();
+    }
+    PoolModel.OrpSensor sensor =
+        new PoolModel.OrpSensor(
+            h.electrode(), s.slow().cyanuricAcidMgL(), s.ph(), s.waterC(), referenceLogHocl);
+    double fellMv = sensor.expected(h.belief().mean()) - s.window().meanMv();
+    double sdMv = h.electrode().trust().scatterMv + h.electrode().trust().wanderMv;
+    return fellMv > Math.max(FELL_MV, FELL_SD * sdMv)
+        ? h.belief().widened(PoolModel.LN_FREE_CHLORINE, FELL_LN)
+        : h.belief();
   }
 
   private static Mixture.Reading orp(

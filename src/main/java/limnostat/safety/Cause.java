@@ -590,7 +590,7 @@ public enum Cause {
       NONE,
       0,
       false,
-      Priority.MEDIUM,
+      Priority.HIGH,
       "Run the pump longer, or look for what uses the chlorine (too little stabiliser, algae, many"
           + " people) and for what the output does not give (worn or scaled cell, low salt, old"
           + " chlorine)."),

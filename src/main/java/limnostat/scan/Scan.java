@@ -174,6 +174,9 @@ public final class Scan {
             settings.acid().fitted(),
             acidFree(s.safety().active()),
             s.acid().given(settings.acid().caps(), in.elapsedS()),
+            s.chlorine().given(settings.chlorine().caps(), in.elapsedS())
+                / settings.estimate().volumeM3(),
+            settings.limits().blindFeedMgL(),
             s.safety().blind().leftMgL(settings.limits().blindFeedMgL()),
             allowed(s.safety().active()),
             sun),

@@ -1,0 +1,33 @@
+package limnostat.control;
+
+/**
+ * What was fed beyond the demand that doses and tests account for, on the electrode's word alone. It may
+ * be right, where chlorine went within hours; or it is the electrode that creeps. So it has a budget,
+ * the one of blind feeding: even where none of it was wanted free chlorine stays within what that allows.
+ *
+ * @param fedMgL so far, mg/L of the pool; a test of free chlorine sets it to 0
+ */
+public record Beyond(double fedMgL) {
+  public static final Beyond NONE = new Beyond(0);
+
+  /** The budget comes back in so long, s (engineering judgement). */
+  private static final double BACK_S = 3 * 86_400.0;
+
+  /** What is left of it may be fed in so long, h (engineering judgement). */
+  private static final double SPENDS_H = 6;
+
+  /**
+   * @param fedMgL what went in since the last scan, mg/L of the pool by the label
+   * @param accountedMgL what doses and tests account for in that time, mg/L
+   */
+  Beyond step(double fedMgL, double accountedMgL, double budgetMgL, double elapsedS) {
+    double more = Math.max(0, fedMgL - accountedMgL);
+    double back = more > 0 ? 0 : budgetMgL * elapsedS / BACK_S;
+    return new Beyond(Math.min(budgetMgL, Math.max(0, this.fedMgL + more - back)));
+  }
+
+  /** The most that may be fed beyond the accounted demand, duty. */
+  double dutyMax(double budgetMgL, double riseMgLH) {
+    return Math.max(0, budgetMgL - fedMgL) / SPENDS_H / riseMgLH;
+  }
+}
