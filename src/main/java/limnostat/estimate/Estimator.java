@@ -1,5 +1,6 @@
 package limnostat.estimate;
 
+import java.util.function.Function;
 import limnostat.estimate.EstimateState.Window;
 import limnostat.measure.Measurements;
 import limnostat.water.Orp;
@@ -55,6 +56,7 @@ public final class Estimator {
       new Electrode(Electrode.SLOPE_MV, Electrode.Trust.ORDINARY);
 
   private static final double DAY_S = 86400;
+  private static final double LN_10 = StrictMath.log(10);
 
   private Estimator() {}
 
@@ -164,20 +166,23 @@ public final class Estimator {
       double read = test.freeChlorineMgL().getAsDouble();
       double sd =
           PoolModel.KitSensor.sd(read, tests.kit().sdMgL(read));
-      Mixture.Correction whole = tested(mixture, read, sd, UNDOUBTED_FREEDOM);
+      Mixture.Correction whole = tested(mixture, read, sd, UNDOUBTED_FREEDOM, h -> h.belief());
       TestVerdict.Reading reading =
           new TestVerdict.Reading(
               read,
-              Math.max(0, PoolModel.KitSensor.readMgL(
-                  PoolModel.KitSensor.of(read) - whole.innovation())),
+              PoolModel.KitSensor.readMgL(PoolModel.KitSensor.of(read) - whole.innovation()),
               whole.innovation() / whole.innovationSd());
       TestVerdict verdict = TestVerdict.of(tests, reading);
       tests = tests.with(verdict, reading);
       mixture =
           switch (verdict) {
             case NONE -> mixture;
-            case BELIEVED, BORNE_OUT -> whole.mixture();
-            case DOUBTED -> tested(mixture, read, sd, TEST_FREEDOM).mixture();
+            case BELIEVED, BORNE_OUT ->
+                reading.farOff()
+                    ? tested(mixture, read, sd, UNDOUBTED_FREEDOM, h -> unsure(h, whole.innovation()))
+                        .mixture()
+                    : whole.mixture();
+            case DOUBTED -> tested(mixture, read, sd, TEST_FREEDOM, h -> h.belief()).mixture();
           };
       belief = mixture.together();
       testedOffsetMv = belief.mean()[PoolModel.OFFSET] + belief.mean()[PoolModel.WANDER];
@@ -197,13 +202,31 @@ public final class Estimator {
         tests);
   }
 
+  /**
+   * A belief that a test contradicts, and that was too sure of itself: free chlorine and the
+   * electrode's error are as uncertain as the test is off, each by itself, so that the test tells the
+   * one, and the electrode, whose reading is what misled, is fitted to it anew.
+   */
+  private static Gaussian unsure(Mixture.Hypothesis hypothesis, double offLn) {
+    double slopeMv = hypothesis.electrode().mute() ? 0 : hypothesis.electrode().slopeMv();
+    return hypothesis
+        .belief()
+        .widened(PoolModel.LN_FREE_CHLORINE, offLn)
+        .widened(PoolModel.OFFSET, slopeMv * offLn / LN_10);
+  }
+
   private static Mixture.Correction tested(
-      Mixture mixture, double readMgL, double sd, double freedom) {
-    Mixture.Reading reading =
-        new Mixture.Reading(
-            PoolModel.KitSensor.of(readMgL), sd * sd, freedom, new PoolModel.KitSensor());
+      Mixture mixture,
+      double readMgL,
+      double sd,
+      double freedom,
+      Function<Mixture.Hypothesis, Gaussian> prior) {
+    PoolModel.KitSensor kit = new PoolModel.KitSensor();
+    double z = PoolModel.KitSensor.of(readMgL);
     return mixture.corrected(
-        Mixture.Evidence.TEST, h -> reading, (h, b) -> PoolModel.bounded(b));
+        Mixture.Evidence.TEST,
+        h -> new Mixture.Reading(z, sd * sd, freedom, kit, prior.apply(h)),
+        (h, b) -> PoolModel.bounded(b));
   }
 
   /**
@@ -247,7 +270,6 @@ public final class Estimator {
     double referenceLogHocl = PoolModel.referenceLogHocl(s.slow().cyanuricAcidMgL());
     Mixture.Correction correction =
         s.mixture()
-            .each(h -> whereItFell(s, h, referenceLogHocl))
             .corrected(
                 Mixture.Evidence.ORP,
                 h -> orp(s, h, byWaterMv, referenceLogHocl),
@@ -275,13 +297,10 @@ public final class Estimator {
    * losses does. Where ORP is far lower than expected free chlorine may be anything below.
    */
   private static Gaussian whereItFell(
-      EstimateState s, Mixture.Hypothesis h, double referenceLogHocl) {
+      EstimateState s, Mixture.Hypothesis h, PoolModel.OrpSensor sensor) {
     if (h.electrode().mute()) {
       return h.belief();
     }
-    PoolModel.OrpSensor sensor =
-        new PoolModel.OrpSensor(
-            h.electrode(), s.slow().cyanuricAcidMgL(), s.ph(), s.waterC(), referenceLogHocl);
     double fellMv = sensor.expected(h.belief().mean()) - s.window().meanMv();
     double sdMv = h.electrode().trust().scatterMv + h.electrode().trust().wanderMv;
     return fellMv > Math.max(FELL_MV, FELL_SD * sdMv)
@@ -298,7 +317,11 @@ public final class Estimator {
     // Below what it shows without chlorine an electrode says no more than that.
     double shownMv = Math.max(s.window().meanMv(), sensor.leastMv(h.belief().mean()));
     return new Mixture.Reading(
-        shownMv, scatterMv * scatterMv + byWaterMv * byWaterMv, ORP_FREEDOM, sensor);
+        shownMv,
+        scatterMv * scatterMv + byWaterMv * byWaterMv,
+        ORP_FREEDOM,
+        sensor,
+        whereItFell(s, h, sensor));
   }
 
   /** What so much of water temperature makes of the ORP that is expected, mV. */

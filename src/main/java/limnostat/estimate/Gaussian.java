@@ -208,6 +208,12 @@ public record Gaussian(double[] mean, double[] covariance) {
     return p;
   }
 
+  /** Variance of what a sensor is expected to show. */
+  double varianceOf(Sensor sensor) {
+    double[] slope = sensor.slope(mean);
+    return dot(slope, times(slope));
+  }
+
   /** P h. */
   private double[] times(double[] h) {
     int n = size();

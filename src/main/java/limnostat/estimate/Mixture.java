@@ -127,8 +127,10 @@ public record Mixture(List<Hypothesis> hypotheses) {
    * @param z the measurement
    * @param variance its variance
    * @param freedom degrees of freedom of its likelihood; see {@link Gaussian#correct}
+   * @param prior what it corrects: the hypothesis' belief, or that belief made less sure of itself
    */
-  record Reading(double z, double variance, double freedom, Gaussian.Sensor sensor) {}
+  record Reading(
+      double z, double variance, double freedom, Gaussian.Sensor sensor, Gaussian prior) {}
 
   /**
    * One measurement corrects every belief, and the weights by its Student-t likelihood.
@@ -150,8 +152,8 @@ public record Mixture(List<Hypothesis> hypotheses) {
     for (int i = 0; i < n; i++) {
       Hypothesis h = hypotheses.get(i);
       Reading r = reading.apply(h);
-      Gaussian.Correction c = h.belief.correct(r.z, r.variance, r.freedom, r.sensor);
-      double s = c.innovationSd() * c.innovationSd();
+      Gaussian.Correction c = r.prior.correct(r.z, r.variance, r.freedom, r.sensor);
+      double s = h.belief.varianceOf(r.sensor) + r.variance;
       double misfit = c.innovation() * c.innovation() / s;
       likelihood[i] =
           -StrictMath.log(s) / 2 - (r.freedom + 1) / 2 * StrictMath.log(1 + misfit / r.freedom);

@@ -18,6 +18,8 @@ public enum TestVerdict {
   /** Farther above its expectation than so many deviations a test is doubted (judgement). */
   private static final double DOUBT_SD = 3;
 
+  private static final double FAR_SD = 2;
+
   /**
    * A doubted test can be borne out from this long after it, s: a message that comes twice is no
    * second test (engineering judgement).
@@ -32,6 +34,11 @@ public enum TestVerdict {
    * @param offSd how far off that is, in deviations of the two's difference
    */
   record Reading(double readMgL, double expectedMgL, double offSd) {
+    /** Whether it is so far off that the belief was too sure of itself. */
+    boolean farOff() {
+      return Math.abs(offSd) > FAR_SD;
+    }
+
     /** Whether it reads far above what is expected, so that to believe it would stop the feed. */
     boolean farAbove() {
       return offSd > DOUBT_SD;
