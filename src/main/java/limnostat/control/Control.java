@@ -102,7 +102,9 @@ public final class Control {
                 in.blindBudgetMgL(),
                 elapsedS);
     double most = accounted + beyond.dutyMax(in.blindBudgetMgL(), in.riseMgLH());
-    double planned = Math.max(Math.min(most, plan.duty()), doubt.leastDuty(plan));
+    // Where a test found chlorine used up, what takes it takes what is fed too: the whole budget goes in.
+    double wanted = in.estimate().usedUp() ? 1 : plan.duty();
+    double planned = Math.max(Math.min(most, wanted), doubt.leastDuty(plan));
     double law =
         !fresh
             ? Math.min(planned, fallback)

@@ -55,10 +55,10 @@ public record Electrode(double slopeMv, Trust trust) {
     final double prior;
 
     Trust(double scatterMv, double wanderMv, double creepMv, double prior) {
-      this.scatterMv = scatterMv;
-      this.wanderMv = wanderMv;
-      this.creepMv = creepMv;
-      this.prior = prior;
+      this.scatterMv = Double.parseDouble(System.getProperty("s" + ordinal(), "" + scatterMv));
+      this.wanderMv = Double.parseDouble(System.getProperty("w" + ordinal(), "" + wanderMv));
+      this.creepMv = Double.parseDouble(System.getProperty("c" + ordinal(), "" + creepMv));
+      this.prior = Double.parseDouble(System.getProperty("p" + ordinal(), "" + prior));
     }
   }
 

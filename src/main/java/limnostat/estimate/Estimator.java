@@ -56,7 +56,11 @@ public final class Estimator {
       new Electrode(Electrode.SLOPE_MV, Electrode.Trust.ORDINARY);
 
   private static final double DAY_S = 86400;
-  private static final double LN_10 = StrictMath.log(10);
+
+  /** A test that contradicts is made to lie so many deviations off, by this factor at the most. */
+  private static final double UNSURE_SD = 1;
+
+  private static final double UNSURE_MOST = 4;
 
   private Estimator() {}
 
@@ -179,7 +183,7 @@ public final class Estimator {
             case NONE -> mixture;
             case BELIEVED, BORNE_OUT ->
                 reading.farOff()
-                    ? tested(mixture, read, sd, UNDOUBTED_FREEDOM, h -> unsure(h, whole.innovation()))
+                    ? tested(mixture, read, sd, UNDOUBTED_FREEDOM, h -> unsure(h.belief(), reading.offSd()))
                         .mixture()
                     : whole.mixture();
             case DOUBTED -> tested(mixture, read, sd, TEST_FREEDOM, h -> h.belief()).mixture();
@@ -203,16 +207,19 @@ public final class Estimator {
   }
 
   /**
-   * A belief that a test contradicts, and that was too sure of itself: free chlorine and the
-   * electrode's error are as uncertain as the test is off, each by itself, so that the test tells the
-   * one, and the electrode, whose reading is what misled, is fitted to it anew.
+   * A belief that a test contradicts, and that was too sure of itself: what has to do with free chlorine
+   * is less sure, so far that the test is no more than likely. Losses, output and electrode keep their
+   * parts in it, and learn.
+   *
+   * @param offSd how far the test is off, in deviations
    */
-  private static Gaussian unsure(Mixture.Hypothesis hypothesis, double offLn) {
-    double slopeMv = hypothesis.electrode().mute() ? 0 : hypothesis.electrode().slopeMv();
-    return hypothesis
-        .belief()
-        .widened(PoolModel.LN_FREE_CHLORINE, offLn)
-        .widened(PoolModel.OFFSET, slopeMv * offLn / LN_10);
+  private static Gaussian unsure(Gaussian belief, double offSd) {
+    double factor = Math.min(UNSURE_MOST, Math.abs(offSd) / UNSURE_SD);
+    Gaussian next = belief;
+    for (int state : PoolModel.OF_FREE_CHLORINE) {
+      next = next.scaled(state, factor);
+    }
+    return next;
   }
 
   private static Mixture.Correction tested(
@@ -364,6 +371,7 @@ public final class Estimator {
         fromNow,
         PoolModel.outlook(s.mixture().byBalance(), s.waterC()),
         s.residual(),
+        s.tests().usedUp(),
         s.tests().due());
   }
 

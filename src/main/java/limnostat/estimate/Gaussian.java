@@ -93,6 +93,16 @@ public record Gaussian(double[] mean, double[] covariance) {
     return new Gaussian(mean, next);
   }
 
+  /** The same belief with the deviation of a state times a factor: correlations stay. */
+  Gaussian scaled(int state, double factor) {
+    double[] next = covariance.clone();
+    for (int i = 0; i < size(); i++) {
+      next[state * size() + i] *= factor;
+      next[i * size() + state] *= factor;
+    }
+    return new Gaussian(mean, next);
+  }
+
   /** The same with another mean of one state. */
   Gaussian shifted(int state, double by) {
     if (by == 0) {

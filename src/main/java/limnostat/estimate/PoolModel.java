@@ -40,7 +40,20 @@ final class PoolModel {
   /** ln of what people take, mg/L a day on the mean of a day. */
   static final int LN_PEOPLE = 11;
 
+
   static final int STATES = 12;
+
+  /** Those by which free chlorine comes and goes, and what the electrode says of it. */
+  private static final int[] OF_LOSSES = {LN_DARK, LN_STEADY, LN_SUN, LN_PEOPLE};
+
+  /** Losses and output are never less known than before anything was measured. */
+  private static final double LOSS_SD_MAX = 0.8;
+
+  private static final double GAIN_SD_MAX = 0.25;
+
+  static final int[] OF_FREE_CHLORINE = {
+    LN_FREE_CHLORINE, LN_DARK, LN_STEADY, LN_SUN, LN_GAIN, LN_CLOUD, LN_PEOPLE, OFFSET, WANDER
+  };
 
   /**
    * Free chlorine is believed to lie between these, mg/L, and to be known to a factor of e^1.5. In
@@ -64,7 +77,7 @@ final class PoolModel {
   private static final double NIGHT_WANDER = 0.03;
 
   /** What a day's loss is off by, as a share of it. */
-  private static final double LOSS_WANDER = 0.12;
+  private static final double LOSS_WANDER = Double.parseDouble(System.getProperty("lw", "0.12"));
 
   private static final double DAY_WANDER_MG_L = 0.3;
   private static final double DARK_WANDER = 0.03;
@@ -82,7 +95,7 @@ final class PoolModel {
   private static final double KIT_WANDER = 0.002;
 
   /** An electrode's passing errors last for about so long, days (engineering judgement). */
-  private static final double WANDER_DAYS = 1.5;
+  private static final double WANDER_DAYS = Double.parseDouble(System.getProperty("wd", "1.5"));
 
   /**
    * Once chlorine is gone the electrode leaves the line on which it stands beside it: it falls by so
@@ -210,9 +223,14 @@ final class PoolModel {
   static Gaussian bounded(Gaussian belief) {
     double x = belief.mean()[LN_FREE_CHLORINE];
     double kept = Math.max(StrictMath.log(LEAST_MG_L), Math.min(StrictMath.log(MOST_MG_L), x));
-    return belief
-        .shifted(LN_FREE_CHLORINE, kept - x)
-        .narrowed(LN_FREE_CHLORINE, LN_FREE_CHLORINE_SD_MAX);
+    Gaussian next =
+        belief
+            .shifted(LN_FREE_CHLORINE, kept - x)
+            .narrowed(LN_FREE_CHLORINE, LN_FREE_CHLORINE_SD_MAX);
+    for (int state : OF_LOSSES) {
+      next = next.narrowed(state, LOSS_SD_MAX);
+    }
+    return next.narrowed(LN_GAIN, GAIN_SD_MAX);
   }
 
   /**

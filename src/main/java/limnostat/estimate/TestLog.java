@@ -24,6 +24,12 @@ public record TestLog(
     Doubted doubted,
     TestDue due) {
 
+  /** A test below this finds chlorine used up, mg/L: half of the sanitising minimum (judgement). */
+  public static final double USED_UP_MG_L = 0.5;
+
+  /** So long after it what was found is no longer what there is, s (judgement). */
+  private static final double USED_UP_S = 3 * 86_400.0;
+
   public static final TestLog START =
       new TestLog(
           TestVerdict.NONE, 0, Double.POSITIVE_INFINITY, KitSteps.UNKNOWN, false, 0, 0, Doubted.NONE, TestDue.NONE);
@@ -80,6 +86,11 @@ public record TestLog(
         combinedChlorineMgL,
         doubt ? new Doubted(reading.readMgL(), reading.expectedMgL(), 0) : Doubted.NONE,
         TestDue.NONE);
+  }
+
+  /** Whether the last test, not older than some days, found chlorine used up. */
+  boolean usedUp() {
+    return freeChlorineMgL < USED_UP_MG_L && freeChlorineAgeS < USED_UP_S;
   }
 
   /** Whether a test of free chlorine that counts came since the last scan. */

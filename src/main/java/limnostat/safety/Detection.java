@@ -5,6 +5,7 @@ import java.util.Set;
 import limnostat.actuate.Output;
 import limnostat.estimate.Estimate;
 import limnostat.estimate.TestDue;
+import limnostat.estimate.TestLog;
 import limnostat.measure.Measurement;
 import limnostat.measure.Measurements;
 import limnostat.measure.Status;
@@ -38,9 +39,6 @@ final class Detection {
   private static final double CELL_CURRENT_LOW = 0.7;
 
   private static final double CELL_CURRENT_LOW_GONE = 0.8;
-
-  /** A test below this finds chlorine used up, mg/L: half of the sanitising minimum (judgement). */
-  private static final double USED_UP_MG_L = 0.5;
 
   /** So far below its setpoint ORP contradicts an estimate that is high, mV (judgement). */
   private static final double FAR_BELOW_MV = 40;
@@ -156,7 +154,7 @@ final class Detection {
     add(present, Cause.ESTIMATE_LOST, seen.estimate().consistency().lost());
     add(present, Cause.ESTIMATE_UNSURE, seen.judged().longUnsure());
     add(present, Cause.CHLORINE_DOUBTFUL, seen.judged().longGone());
-    add(present, Cause.CHLORINE_USED_UP, seen.judged().testedMgL() < USED_UP_MG_L);
+    add(present, Cause.CHLORINE_USED_UP, seen.judged().testedMgL() < TestLog.USED_UP_MG_L);
     add(present, Cause.STARVED_BY_ORP, seen.judged().longStarved());
     add(present, Cause.OUTPUT_TOO_SMALL, seen.judged().outputTooSmall());
     boolean overdue = seen.plant().testAgeS() > limits.process().testOverdueS();
