@@ -16,14 +16,23 @@ public record Beyond(double fedMgL) {
   /** What is left of it may be fed in so long, h (engineering judgement). */
   private static final double SPENDS_H = 6;
 
+  /** The ration falls as it is used up, so its end is never reached: so much of it is all. */
+  private static final double SPENT = 0.8;
+
   /**
    * @param fedMgL what went in since the last scan, mg/L of the pool by the label
    * @param accountedMgL what doses and tests account for in that time, mg/L
+   * @param elapsedS time in which some of the budget comes back, s
    */
   Beyond step(double fedMgL, double accountedMgL, double budgetMgL, double elapsedS) {
     double more = Math.max(0, fedMgL - accountedMgL);
     double back = more > 0 ? 0 : budgetMgL * elapsedS / BACK_S;
     return new Beyond(Math.min(budgetMgL, Math.max(0, this.fedMgL + more - back)));
+  }
+
+  /** Whether next to nothing of the budget is left. */
+  boolean spent(double budgetMgL) {
+    return fedMgL >= SPENT * budgetMgL;
   }
 
   /** The most that may be fed beyond the accounted demand, duty. */

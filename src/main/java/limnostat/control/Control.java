@@ -100,11 +100,12 @@ public final class Control {
                 in.givenMgL(),
                 accounted * in.riseMgLH() * elapsedS / 3600,
                 in.blindBudgetMgL(),
-                elapsedS);
+                in.estimate().usedUp() ? 0 : elapsedS);
     double most = accounted + beyond.dutyMax(in.blindBudgetMgL(), in.riseMgLH());
-    // Where a test found chlorine used up, what takes it takes what is fed too: the whole budget goes in.
-    double wanted = in.estimate().usedUp() ? 1 : plan.duty();
-    double planned = Math.max(Math.min(most, wanted), doubt.leastDuty(plan));
+    // Where a test found chlorine used up, what takes it takes what is fed too: the whole budget goes
+    // in, once, whatever the estimate makes of it.
+    boolean restores = in.estimate().usedUp() && !beyond.spent(in.blindBudgetMgL());
+    double planned = Math.max(Math.min(most, restores ? 1 : plan.duty()), doubt.leastDuty(plan));
     double law =
         !fresh
             ? Math.min(planned, fallback)

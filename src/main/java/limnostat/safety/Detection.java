@@ -41,7 +41,7 @@ final class Detection {
   private static final double CELL_CURRENT_LOW_GONE = 0.8;
 
   /** So far below its setpoint ORP contradicts an estimate that is high, mV (judgement). */
-  private static final double FAR_BELOW_MV = 40;
+  private static final double FAR_BELOW_MV = 60;
 
   private Detection() {}
 
@@ -182,7 +182,9 @@ final class Detection {
             && orp.fresh()
             && orp.value() < estimate.orpSetpointMv() - FAR_BELOW_MV;
     boolean cannotBe = estimate.residual().mostByBalanceMgL() < limitMgL;
-    return high && estimate.trusted() && !lowOrp && !cannotBe;
+    boolean surely =
+        estimate.trusted() || estimate.freeChlorineMgL() - estimate.freeChlorineSdMgL() > limitMgL;
+    return high && surely && !lowOrp && !cannotBe;
   }
 
   /** From the end of the longest run until the output has rested. */
