@@ -26,6 +26,9 @@ public final class Control {
    */
   private static final double RATION_DAYS = 2.5;
 
+  /** No more tests in a row than this count toward what is fed at once (engineering judgement). */
+  private static final int RESTORING_TESTS = 3;
+
   /** A whole day's mean under a cover. */
   private static final Hour SUNLESS = new Hour(0, 1);
 
@@ -92,19 +95,21 @@ public final class Control {
             ? state.doubt().step(in.estimate(), plan, elapsedS)
             : state.doubt();
     double fallback = fallback(settings, state, in);
+    boolean usedUp = in.estimate().usedUp() > 0;
+    double budgetMgL = usedUp ? restoring(state, in) : in.blindBudgetMgL();
     double accounted = Math.max(plan.balanceDuty(), learnedDuty(settings, in));
     Beyond beyond =
         state
             .beyond()
             .step(
                 in.givenMgL(),
-                accounted * in.riseMgLH() * elapsedS / 3600,
-                in.blindBudgetMgL(),
-                in.estimate().usedUp() ? 0 : elapsedS);
-    double most = accounted + beyond.dutyMax(in.blindBudgetMgL(), in.riseMgLH());
+                usedUp ? 0 : accounted * in.riseMgLH() * elapsedS / 3600,
+                budgetMgL,
+                usedUp ? 0 : elapsedS);
+    double most = accounted + beyond.dutyMax(budgetMgL, in.riseMgLH());
     // Where a test found chlorine used up, what takes it takes what is fed too: the whole budget goes
     // in, once, whatever the estimate makes of it.
-    boolean restores = in.estimate().usedUp() && !beyond.spent(in.blindBudgetMgL());
+    boolean restores = usedUp && !beyond.spent(budgetMgL);
     double planned = Math.max(Math.min(most, restores ? 1 : plan.duty()), doubt.leastDuty(plan));
     double law =
         !fresh
@@ -144,6 +149,16 @@ public final class Control {
             capacity(settings, state, in, replan, ladder, unixTimeS, elapsedS),
             beyond,
             doubt));
+  }
+
+  /**
+   * What is fed at once after a test that found chlorine used up, mg/L of the pool: as much as the target
+   * is, within the blind budget, for one test may be misread; more the more tests in a row say so, for that
+   * is a fact.
+   */
+  private static double restoring(ControlState state, Inputs in) {
+    int tests = Math.min(RESTORING_TESTS, in.estimate().usedUp());
+    return tests * Math.min(in.blindBudgetMgL(), state.targetMgL());
   }
 
   private static Plan.Inputs planInputs(

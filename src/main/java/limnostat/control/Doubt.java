@@ -16,7 +16,7 @@ public record Doubt(Lasting unsure, Lasting gone, Lasting starved) {
   private static final double UNSURE = 0.5;
 
   /** It may be gone at odds of one in so many (engineering judgement). */
-  private static final double GONE = 0.25;
+  private static final double GONE = 0.2;
 
   /**
    * No electrode's word alone takes the feed below this share of what doses and tests call for, but

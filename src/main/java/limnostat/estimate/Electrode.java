@@ -34,13 +34,13 @@ public record Electrode(double slopeMv, Trust trust) {
    */
   public enum Trust {
     /** A new electrode in clean water. */
-    SOUND(7, 3, 0.7, 1),
+    SOUND(7, 3, 0.7, 0.8),
     /** One that wanders with film and flow. */
     ORDINARY(10, 12, 2, 1),
     /** One that wanders as far as a day's use would move it. */
-    POOR(15, 30, 5, 0.6),
+    POOR(15, 30, 5, 0.8),
     /** One that says nothing of the water: doses, tests and the calendar have to do. */
-    MUTE(30, 60, 20, 0.25);
+    MUTE(30, 60, 20, 0.3);
 
     /** Scatter of a mean of half an hour, mV. */
     final double scatterMv;
@@ -55,10 +55,10 @@ public record Electrode(double slopeMv, Trust trust) {
     final double prior;
 
     Trust(double scatterMv, double wanderMv, double creepMv, double prior) {
-      this.scatterMv = Double.parseDouble(System.getProperty("s" + ordinal(), "" + scatterMv));
-      this.wanderMv = Double.parseDouble(System.getProperty("w" + ordinal(), "" + wanderMv));
-      this.creepMv = Double.parseDouble(System.getProperty("c" + ordinal(), "" + creepMv));
-      this.prior = Double.parseDouble(System.getProperty("p" + ordinal(), "" + prior));
+      this.scatterMv = scatterMv;
+      this.wanderMv = wanderMv;
+      this.creepMv = creepMv;
+      this.prior = prior;
     }
   }
 

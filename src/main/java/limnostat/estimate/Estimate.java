@@ -13,7 +13,7 @@ package limnostat.estimate;
  * @param outlook how free chlorine will go
  * @param balance the same by doses and tests alone, as if ORP said nothing
  * @param residual how likely the chlorine of the water is gone
- * @param usedUp whether the last test found chlorine used up, not long ago
+ * @param usedUp how many tests in a row found chlorine used up, the last not long ago
  * @param testDue whether a person is asked for a water test, and for which reason
  */
 public record Estimate(
@@ -27,7 +27,7 @@ public record Estimate(
     Outlook outlook,
     Outlook balance,
     Residual residual,
-    boolean usedUp,
+    int usedUp,
     TestDue testDue) {
 
   /** An estimate this much surer than its own size is trustworthy (engineering judgement). */

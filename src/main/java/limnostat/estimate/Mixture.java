@@ -29,7 +29,7 @@ public record Mixture(List<Hypothesis> hypotheses) {
    * Share of a likelihood of ORP that counts: the errors of readings in a row are nearly the same
    * (engineering judgement).
    */
-  private static final double ORP_TEMPER = Double.parseDouble(System.getProperty("temper", "0.1"));
+  private static final double ORP_TEMPER = 0.1;
 
   /** No electrode is ruled out beyond this, ln of its weight against the best. */
   private static final double ORP_LEAST = -4;

@@ -77,7 +77,7 @@ final class PoolModel {
   private static final double NIGHT_WANDER = 0.03;
 
   /** What a day's loss is off by, as a share of it. */
-  private static final double LOSS_WANDER = Double.parseDouble(System.getProperty("lw", "0.12"));
+  private static final double LOSS_WANDER = 0.12;
 
   private static final double DAY_WANDER_MG_L = 0.3;
   private static final double DARK_WANDER = 0.03;
@@ -95,7 +95,7 @@ final class PoolModel {
   private static final double KIT_WANDER = 0.002;
 
   /** An electrode's passing errors last for about so long, days (engineering judgement). */
-  private static final double WANDER_DAYS = Double.parseDouble(System.getProperty("wd", "1.5"));
+  private static final double WANDER_DAYS = 1.5;
 
   /**
    * Once chlorine is gone the electrode leaves the line on which it stands beside it: it falls by so

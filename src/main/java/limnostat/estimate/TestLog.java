@@ -6,6 +6,7 @@ package limnostat.estimate;
  * @param verdict on the last test of free chlorine
  * @param freeChlorineAgeS time since the last believed one, or since the first scan, s
  * @param freeChlorineMgL what the last one read, mg/L; infinite: there was none
+ * @param usedUpTests how many tests in a row found chlorine used up, the last ones
  * @param kit how fine the person's kit reads
  * @param stabiliserTested whether stabiliser was ever tested
  * @param stabiliserAgeS time since, or since the first scan, s
@@ -17,6 +18,7 @@ public record TestLog(
     TestVerdict verdict,
     double freeChlorineAgeS,
     double freeChlorineMgL,
+    int usedUpTests,
     KitSteps kit,
     boolean stabiliserTested,
     double stabiliserAgeS,
@@ -32,7 +34,7 @@ public record TestLog(
 
   public static final TestLog START =
       new TestLog(
-          TestVerdict.NONE, 0, Double.POSITIVE_INFINITY, KitSteps.UNKNOWN, false, 0, 0, Doubted.NONE, TestDue.NONE);
+          TestVerdict.NONE, 0, Double.POSITIVE_INFINITY, 0, KitSteps.UNKNOWN, false, 0, 0, Doubted.NONE, TestDue.NONE);
 
   /**
    * Time passes. A test that is asked for as free chlorine is not known well stays asked for until
@@ -47,6 +49,7 @@ public record TestLog(
             verdict,
             freeChlorineAgeS + elapsedS,
             freeChlorineMgL,
+            usedUpTests,
             kit,
             stabiliserTested,
             stabiliserAgeS + elapsedS,
@@ -63,6 +66,7 @@ public record TestLog(
         verdict,
         freeChlorineAgeS,
         freeChlorineMgL,
+        usedUpTests,
         test.freeChlorineMgL().isPresent()
             ? kit.with(test.freeChlorineMgL().getAsDouble())
             : kit,
@@ -80,6 +84,7 @@ public record TestLog(
         judged,
         doubt ? freeChlorineAgeS : 0,
         reading.readMgL(),
+        reading.readMgL() < USED_UP_MG_L ? usedUpTests + 1 : 0,
         kit,
         stabiliserTested,
         stabiliserAgeS,
@@ -88,9 +93,9 @@ public record TestLog(
         TestDue.NONE);
   }
 
-  /** Whether the last test, not older than some days, found chlorine used up. */
-  boolean usedUp() {
-    return freeChlorineMgL < USED_UP_MG_L && freeChlorineAgeS < USED_UP_S;
+  /** How many tests in a row found chlorine used up, the last not older than some days. */
+  int usedUp() {
+    return freeChlorineAgeS < USED_UP_S ? usedUpTests : 0;
   }
 
   /** Whether a test of free chlorine that counts came since the last scan. */
@@ -110,6 +115,7 @@ public record TestLog(
         verdict,
         freeChlorineAgeS,
         freeChlorineMgL,
+        usedUpTests,
         kit,
         stabiliserTested,
         stabiliserAgeS,

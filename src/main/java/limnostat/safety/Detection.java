@@ -172,7 +172,7 @@ final class Detection {
 
   /**
    * Whether a trustworthy estimate is at the high limit (S9). It is not one where it contradicts a
-   * sound ORP far below its setpoint, or where doses and tests say that so much cannot be there.
+   * sound ORP far below its setpoint or a person's low test, or where doses and tests say that so much cannot be there.
    */
   private static boolean highByEstimate(Observed seen, double limitMgL) {
     Estimate estimate = seen.estimate();
@@ -184,7 +184,8 @@ final class Detection {
     boolean cannotBe = estimate.residual().mostByBalanceMgL() < limitMgL;
     boolean surely =
         estimate.trusted() || estimate.freeChlorineMgL() - estimate.freeChlorineSdMgL() > limitMgL;
-    return high && surely && !lowOrp && !cannotBe;
+    boolean testedLow = estimate.usedUp() > 0;
+    return high && surely && !lowOrp && !cannotBe && !testedLow;
   }
 
   /** From the end of the longest run until the output has rested. */
