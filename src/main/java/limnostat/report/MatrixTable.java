@@ -12,8 +12,8 @@ import limnostat.safety.Priority;
 import limnostat.scan.ScanSettings;
 
 /**
- * The cause-and-effect matrix as a table for people, in Markdown: what the README shows and {@code
- * check} prints. Either as the program has it, or as one installation does.
+ * The cause-and-effect matrix as a table for people, in Markdown: what the page of interlocks shows
+ * and {@code check} prints. Either as the program has it, or as one installation does.
  */
 public final class MatrixTable {
   private MatrixTable() {}
