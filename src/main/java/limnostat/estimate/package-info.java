@@ -32,7 +32,7 @@
  *       What 5 °C of error mean for ORP and for the losses is added to the variances. While water
  *       stands at the probe the last value stays.
  *   <li><b>A test against everything else is doubted, and safety goes first.</b> A doubted test at
- *       the high limit holds chlorine until the next test, for a day at most; by then it says
+ *       the high limit inhibits chlorine until the next test, for a day at most; by then it says
  *       nothing of the water.
  *   <li><b>That free chlorine is uncertain stays asked for until somebody tests</b> ({@code
  *       TestDue}), since the deviation comes and goes with every correction.

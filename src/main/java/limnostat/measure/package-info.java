@@ -20,7 +20,7 @@
  *       and a false alarm of a thermometer limits the output. A doubted value is tracked by bounds
  *       of its own, so that growing bounds never make a wrong value right by themselves.
  *   <li><b>A doubted temperature stays a value</b> (out of specification, not fresh), so that
- *       {@code water_hot} and {@code water_cold} still go by it: a doubt takes no hold away. All
+ *       {@code water_hot} and {@code water_cold} still go by it: a doubt takes no inhibit away. All
  *       else gets the configured temperature ({@link limnostat.measure.Upkeep}), also while the
  *       pump rests.
  *   <li><b>pH that moved up stays doubted until a test</b>; moved down, a day is enough. Acid or

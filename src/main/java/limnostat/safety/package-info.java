@@ -12,7 +12,7 @@
  *       to stop. It rests on the matrix's own active causes, which are saved, and so survives a
  *       restart. A simulated or an outside pool may run its pump as it likes, so the program's
  *       request counts as a sign of the pump only with a relay of its own.
- *   <li><b>{@code ph_disagrees} holds acid at the first test that reads lower than the
+ *   <li><b>{@code ph_disagrees} inhibits acid at the first test that reads lower than the
  *       electrode.</b> A misread kit costs some days without acid; a drifted electrode costs weeks
  *       of too much. It does not limit chlorine: pH moves the expected ORP weakly, and the tests
  *       may be what is wrong.
@@ -35,8 +35,8 @@
  *   <li><b>A process that ends is counted by the next one</b> ({@code RunHealth}). What the saved
  *       state says is how the last process ended. Ends age by running time and proved outages, so
  *       power that comes and goes is a loop too. A process that ends before its first scan never
- *       had an output on. The hold ends by itself, since a pool without chlorine is no safe state
- *       for days; the alarm stays.
+ *       had an output on. The inhibit ends by itself, since a pool without chlorine is no safe
+ *       state for days; the alarm stays.
  * </ul>
  */
 package limnostat.safety;

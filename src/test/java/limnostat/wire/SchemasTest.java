@@ -185,6 +185,26 @@ class SchemasTest {
         .toList();
   }
 
+  /** Its table has a row for each field; deviations stand with what they belong to. */
+  @Test
+  void thePageNamesEveryFieldOfTheState() throws IOException {
+    String page = Files.readString(MQTT_PAGE);
+    String table =
+        page.substring(page.indexOf("## Fields of `state`"), page.indexOf("## Commands over MQTT"));
+    List<String> missing = new ArrayList<>();
+    file("state")
+        .path("properties")
+        .fieldNames()
+        .forEachRemaining(
+            field -> {
+              if (!table.contains("`" + field + "`")
+                  && !table.contains("`" + field.replace("_sd_", "_") + "`")) {
+                missing.add(field);
+              }
+            });
+    assertEquals(List.of(), missing);
+  }
+
   /** What the page shows as sent and taken fits its schema. */
   @Test
   void thePagesMessagesFit() throws IOException {
