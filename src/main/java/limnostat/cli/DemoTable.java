@@ -69,7 +69,7 @@ final class DemoTable {
     }
     line("");
     line(
-        "local   sun water   ORP    pH  free chlorine, mg/L  duty  chlorine, acid    holds chlorine;");
+        "local   sun water   ORP    pH  free chlorine, mg/L  duty  chlorine, acid    inhibits, limits;");
     line("time   W/m2    °C    mV        estimate      truth       on %%   g*   mL*     alarms");
   }
 

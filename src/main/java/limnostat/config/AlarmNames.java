@@ -44,7 +44,7 @@ record AlarmNames() implements Form<Set<Cause>> {
       refusals.refuse(
           Written.value(item)
               + (critical ? " is critical, and those stay in service" : " is not an alarm"),
-          "an alarm of the README's table that is not critical",
+          "an alarm of `check --matrix` that is not critical",
           Optional.of(item)
               .filter(String.class::isInstance)
               .filter(id -> !critical)

@@ -5,5 +5,8 @@
  * refuses unknown keys, {@code Relations} and {@code BoardRelations} judge what must hold between
  * options, {@code Assembly} fills the records once there is no fault. {@link
  * limnostat.config.ConfigurationFile} runs them in this order; all faults come at once.
+ *
+ * <p>What kind of tablet a tablet feeder holds has no default ({@code chlorine.tablet}). Trichlor
+ * and calcium hypochlorite differ in all that the slow account is about, and must never meet.
  */
 package limnostat.config;

@@ -83,7 +83,7 @@ final class Outbox {
    */
   record Bounds(int topicsMax, int eventsMax, int recordsMax, long bytesMax, int payloadBytesMax) {
 
-    /** Some 45 MB of a card; what the figure rests on is in DEVELOPERS.md. */
+    /** Some 45 MB of a card; src/site/markdown/measurements.md has what it rests on. */
     private static final int RECORDS_MAX = 200_000;
 
     /** Little against a heap of 48 MB: a kilobyte a message is twice what an event has. */

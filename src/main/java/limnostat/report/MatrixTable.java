@@ -3,7 +3,6 @@ package limnostat.report;
 import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.List;
-import java.util.Locale;
 import limnostat.actuate.Output;
 import limnostat.safety.Annunciation;
 import limnostat.safety.Cause;
@@ -12,8 +11,8 @@ import limnostat.safety.Priority;
 import limnostat.scan.ScanSettings;
 
 /**
- * The cause-and-effect matrix as a table for people, in Markdown: what the README shows and {@code
- * check} prints. Either as the program has it, or as one installation does.
+ * The cause-and-effect matrix as a table for people, in Markdown: what the page of interlocks shows
+ * and {@code check} prints. Either as the program has it, or as one installation does.
  */
 public final class MatrixTable {
   private MatrixTable() {}
@@ -22,7 +21,7 @@ public final class MatrixTable {
    * One row.
    *
    * @param when what brings it about, with the installation's limit where there is one
-   * @param chlorine {@code hold}, {@code limit} or {@code –}
+   * @param chlorine {@code inhibit}, {@code limit} or {@code –}
    * @param acid likewise
    * @param alarm priority and what is not as usual, or {@code –}
    * @param cannot why it cannot occur in this installation; empty where it can
@@ -78,7 +77,11 @@ public final class MatrixTable {
   }
 
   private static String effect(Effect effect) {
-    return effect == Effect.NONE ? "–" : effect.name().toLowerCase(Locale.ROOT);
+    return switch (effect) {
+      case NONE -> "–";
+      case LIMIT -> "limit";
+      case HOLD -> "inhibit";
+    };
   }
 
   /** Priority, and what is not as usual: 60 s both ways, what is critical at once, no deadband. */

@@ -56,19 +56,19 @@ class CheckMatrixTest {
             .write(folder);
     assertEquals(0, run("check", "--matrix", "--config", file.toString()));
     assertEquals(
-        "| `orp_high` | ORP at its high limit, 780 mV | hold | – | high, deadband 10 mV |",
+        "| `orp_high` | ORP at its high limit, 780 mV | inhibit | – | high, deadband 10 mV |",
         row(Cause.ORP_HIGH));
     assertEquals(
-        "| `fallback_expired` | fed long enough on the learned demand, 6 h | hold | – | high, at once |",
+        "| `fallback_expired` | fed long enough on the learned demand, 6 h | inhibit | – | high, at once |",
         row(Cause.FALLBACK_EXPIRED));
     assertEquals(
-        "| `cell_over_current` | cell current above its limit, 8 A | hold | – | high, latching |",
+        "| `cell_over_current` | cell current above its limit, 8 A | inhibit | – | high, latching |",
         row(Cause.CELL_OVER_CURRENT));
     assertEquals(
         "| `cover_closed` | cover closed (cannot occur: no cover_closed in inputs.fitted) | limit | –"
             + " | – |",
         row(Cause.COVER_CLOSED));
-    assertEquals("| `no_flow` | no flow | hold | – | – |", row(Cause.NO_FLOW)); // no acid output
+    assertEquals("| `no_flow` | no flow | inhibit | – | – |", row(Cause.NO_FLOW)); // no acid output
     assertTrue(row(Cause.ACID_DAY_CAP).contains("(cannot occur: no acid output)"));
     assertTrue(row(Cause.CELL_CURRENT_LOW).contains("(cannot occur: no chlorine.cell_current)"));
     assertTrue(row(Cause.TEST_DUE).endsWith("| low, out of service |"), row(Cause.TEST_DUE));

@@ -4,7 +4,11 @@ import static org.junit.jupiter.api.Assertions.assertEquals;
 import static org.junit.jupiter.api.Assertions.assertFalse;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
+import java.io.IOException;
+import java.nio.file.Files;
+import java.nio.file.Path;
 import java.util.List;
+import java.util.regex.Pattern;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.Timeout;
 
@@ -12,11 +16,26 @@ import org.junit.jupiter.api.Timeout;
 @Timeout(60)
 class DemoIT {
   private static final String READING = "limnostat/garden/state .*\"ph\":[67]\\.\\d.*";
+  private static final Pattern ROW =
+      Pattern.compile(
+          "\\d\\d:\\d\\d +\\d+ +[\\d.]+ +[\\d-]+ +[\\d.]+ +[\\d.]+ ± [\\d.]+ +[\\d.]+ +[\\d.]+ +\\d+"
+              + " +[\\d.]+ +\\d+     (.*)");
   private static final String ALARM =
       "limnostat/garden/alarm/flow_missing .*\"state\":\"unacknowledged\".*";
 
   private static long count(Program demo, String text) {
     return demo.out().stream().filter(line -> line.contains(text)).count();
+  }
+
+  /**
+   * A JVM that inherits an ignored SIGINT never sees one, and a script without job control lets
+   * what it puts in the background ignore it. {@code env} gives back the default and becomes the
+   * JVM, so the process id stays.
+   */
+  private static ProcessBuilder withSigint(String... arguments) {
+    ProcessBuilder builder = Program.limnostatCommand(arguments);
+    builder.command().addAll(0, List.of("env", "--default-signal=INT"));
+    return builder;
   }
 
   /** The processes that this one started and that live. */
@@ -42,8 +61,27 @@ class DemoIT {
       assertTrue(
           demo.out().stream().anyMatch(line -> line.contains("log: alarm flow_missing")),
           demo.out().toString());
+      assertShowsWhatTheReadmeShows(demo.out());
       assertFalse(
           demo.err().stream().anyMatch(line -> line.contains("Exception")), demo.err().toString());
+    }
+  }
+
+  /**
+   * What the README shows of it: head, story and foot as printed, whatever the figures; its rows
+   * have the shape of rows.
+   */
+  private static void assertShowsWhatTheReadmeShows(List<String> out) throws IOException {
+    String readme = Files.readString(Path.of("README.md"));
+    int from = readme.indexOf("```\nlocal   sun water");
+    List<String> shown = readme.substring(from, readme.indexOf("\n```\n", from)).lines().toList();
+    assertTrue(shown.size() > 12, shown.toString());
+    for (String line : shown.subList(1, shown.size())) {
+      assertTrue(
+          ROW.matcher(line).matches()
+              ? out.stream().anyMatch(ROW.asMatchPredicate())
+              : out.contains(line),
+          "not printed: " + line);
     }
   }
 
@@ -71,7 +109,7 @@ class DemoIT {
 
   @Test
   void endsOnSigintWithOutputsOffAndWithoutLeavingABroker() throws Exception {
-    try (Program demo = Program.limnostat("demo", "--speed", "100")) {
+    try (Program demo = Program.start(withSigint("demo", "--speed", "100"))) {
       demo.awaitOut("08:15 ");
       List<ProcessHandle> brokers =
           ProcessHandle.of(demo.pid()).orElseThrow().descendants().toList();

@@ -88,19 +88,18 @@ class TopicsSentTest {
     assertEquals(told, sent);
   }
 
-  /** The README's table of topics has the same rows. */
+  /** The page's table of topics has the same rows. */
   @Test
-  void theReadmeNamesTheSameTopics() throws Exception {
+  void thePageNamesTheSameTopics() throws Exception {
     JsonNode document = document();
     Set<String> addresses = new TreeSet<>();
     document
         .path("channels")
         .forEach(c -> addresses.add(c.path("address").textValue().replace("{base}/{site}/", "")));
-    String readme = Files.readString(Path.of("README.md"));
-    int from = readme.indexOf("| topic | retained | content |");
+    String page = Files.readString(Path.of("src/site/markdown/mqtt.md"));
+    int from = page.indexOf("| topic | retained | content |");
     Set<String> rows =
-        readme
-            .substring(from, readme.indexOf("\n\n", from))
+        page.substring(from, page.indexOf("\n\n", from))
             .lines()
             .skip(2)
             .map(line -> line.replaceFirst("^\\| `([^`]+)`.*", "$1").replace("<id>", "{alarm}"))

@@ -121,7 +121,7 @@ class TroubleIT {
     }
   }
 
-  /** The kernel frees the lines; the level that they have then is the board's affair (README). */
+  /** The kernel frees the lines; the level that they have then is the board's affair. */
   @Test
   void sigkillAndTheUnitsOptionLeaveTheLinesToTheKernel() throws Exception {
     try (Program process = process("none")) {

@@ -10,6 +10,12 @@ import java.util.Set;
  * What a history is drawn from. Every scan draws anew from the seed and its own number, and whether
  * an event happens hangs on nothing but these and its name: so an event can be taken out of a
  * history and the others stay what they are, which is what shrinking needs.
+ *
+ * <p>Own code in the place of a library for properties: a history is a closed loop. What the cell
+ * reads, what there is to reset and what the ledger has depend on what the program did. Such a
+ * library shrinks a list of actions that was drawn before; to draw from within the actions needs as
+ * much code as this, and its shrinking would move every later draw. This also runs on all cores and
+ * keeps no database of failures beside the seeds.
  */
 final class Chance extends Random {
   private static final long serialVersionUID = 1;

@@ -10,6 +10,11 @@ import org.junit.jupiter.api.Test;
  * S1–S11 over generated histories. A failure is shrunk and names its seed; {@code
  * -Dlimnostat.seed=} runs that one alone, {@code -Dlimnostat.histories=} more of them, {@code
  * -Dlimnostat.first=} others.
+ *
+ * <p>The rules know nothing of the code under test but its settings and what it says of itself. Raw
+ * signals, what the outputs physically did, and true time are the history's own. Where a rule has
+ * to take the program's word (whether a sample is fresh, the estimate, whether ORP contradicts it)
+ * it holds what follows from that; {@code ProbeTest} and {@code EstimatorTest} hold the word.
  */
 class HistoriesTest {
   /** So many show all that {@link Coverage} asks for. */

@@ -25,7 +25,8 @@ import limnostat.scan.ScanState.Phase;
 
 /**
  * The program with one protection taken away. Where that is an effect of the matrix, the row itself
- * loses it for as long as the mutant is open; all else is done to what enters or leaves the scan.
+ * loses it, by reflection, for as long as the mutant is open; all else is done to what enters or
+ * leaves the scan. So the program has no hook for it.
  *
  * @param step made anew for each history
  */

@@ -44,6 +44,8 @@ import org.junit.jupiter.params.provider.MethodSource;
 import org.junit.jupiter.params.provider.ValueSource;
 
 class SchemasTest {
+  private static final Path MQTT_PAGE = Path.of("src/site/markdown/mqtt.md");
+
   private static final DoseTotals A_DAY =
       DoseTotals.START
           .step(new DoseTotals.Amounts(0, 0), 20_000, true, 1)
@@ -175,20 +177,40 @@ class SchemasTest {
     assertNotEquals(List.of(), Sent.faults(name, more), name + " with a new field");
   }
 
-  private static List<String> readmesCommands() throws IOException {
+  private static List<String> pagesCommands() throws IOException {
     return Pattern.compile("^\\| `(\\{\"type\".*?})` \\|", Pattern.MULTILINE)
-        .matcher(Files.readString(Path.of("README.md")))
+        .matcher(Files.readString(MQTT_PAGE))
         .results()
         .map((MatchResult m) -> m.group(1))
         .toList();
   }
 
-  /** What the README shows as sent and taken fits its schema. */
+  /** Its table has a row for each field; deviations stand with what they belong to. */
   @Test
-  void theReadmesMessagesFit() throws IOException {
+  void thePageNamesEveryFieldOfTheState() throws IOException {
+    String page = Files.readString(MQTT_PAGE);
+    String table =
+        page.substring(page.indexOf("## Fields of `state`"), page.indexOf("## Commands over MQTT"));
+    List<String> missing = new ArrayList<>();
+    file("state")
+        .path("properties")
+        .fieldNames()
+        .forEachRemaining(
+            field -> {
+              if (!table.contains("`" + field + "`")
+                  && !table.contains("`" + field.replace("_sd_", "_") + "`")) {
+                missing.add(field);
+              }
+            });
+    assertEquals(List.of(), missing);
+  }
+
+  /** What the page shows as sent and taken fits its schema. */
+  @Test
+  void thePagesMessagesFit() throws IOException {
     List<MatchResult> messages =
         Pattern.compile("(?m)^limnostat/garden/(\\S+) (\\{.*})$")
-            .matcher(Files.readString(Path.of("README.md")))
+            .matcher(Files.readString(MQTT_PAGE))
             .results()
             .toList();
     messages.forEach(m -> Sent.check(m.group(1), m.group(2).getBytes(StandardCharsets.UTF_8)));
@@ -197,11 +219,11 @@ class SchemasTest {
         messages.stream().map(m -> m.group(1)).distinct().toList());
   }
 
-  /** What the README shows is read, fits, and is all that there is. */
+  /** What the page shows is read, fits, and is all that there is. */
   @Test
-  void theReadmesCommandsAreAll() throws IOException {
+  void thePagesCommandsAreAll() throws IOException {
     List<String> types = new ArrayList<>();
-    for (String command : readmesCommands()) {
+    for (String command : pagesCommands()) {
       byte[] document = command.getBytes(StandardCharsets.UTF_8);
       assertEquals(List.of(), Sent.faults("command", document), command);
       assertStrict("command", document);
