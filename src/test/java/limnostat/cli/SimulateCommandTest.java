@@ -7,7 +7,10 @@ import com.fasterxml.jackson.databind.JsonNode;
 import com.fasterxml.jackson.databind.ObjectMapper;
 import java.io.PrintWriter;
 import java.io.StringWriter;
+import java.nio.file.Files;
+import java.nio.file.Path;
 import org.junit.jupiter.api.Test;
+import org.junit.jupiter.api.io.TempDir;
 import picocli.CommandLine;
 
 class SimulateCommandTest {
@@ -43,7 +46,28 @@ class SimulateCommandTest {
   void tableNamesEveryContestantForEachPoolAndInAll() {
     assertEquals(0, run("simulate --pools 1 --days 1 --spread wide --step 60 --answering"));
     long rows = out.toString().lines().filter(line -> line.matches("orp pi +\\d.*")).count();
-    assertEquals(2, rows, out::toString);
+    // the pool, all pools, and all of them by day
+    assertEquals(3, rows, out::toString);
+  }
+
+  @Test
+  void strangePoolsSayWhatIsStrangeAndHaveGoalsAndATrace(@TempDir Path folder) throws Exception {
+    Path trace = folder.resolve("trace.csv");
+    assertEquals(
+        0,
+        run(
+            "simulate --pools 1 --days 1 --spread strange --family electrode --step 60 --habit 3"
+                + " --players limnostat --json --trace "
+                + trace));
+    JsonNode document = new ObjectMapper().readTree(out.toString());
+    assertEquals("electrode", document.at("/season/family").asText());
+    assertEquals("limnostat", document.at("/season/players/0").asText());
+    assertTrue(document.at("/pools/0/traits").isArray());
+    assertTrue(document.at("/goals/limnostat/silent_hours/worst").isNumber());
+    assertTrue(document.at("/goals/clairvoyant/silent_hours").isMissingNode());
+    assertTrue(document.at("/summary/orp_pi").isMissingNode());
+    assertEquals(25, Files.readAllLines(trace).size());
+    assertEquals(1, run("simulate --pools 1 --days 1 --trace " + folder));
   }
 
   @Test
@@ -61,6 +85,9 @@ class SimulateCommandTest {
     assertEquals(2, run("simulate --step NaN"));
     assertEquals(2, run("simulate --spread far"));
     assertEquals(2, run("simulate --perfect luck"));
+    assertEquals(2, run("simulate --players nobody"));
+    assertEquals(2, run("simulate --family odd"));
+    assertEquals(2, run("simulate --habit 61"));
     assertEquals("", out.toString());
     assertTrue(err.toString().contains("--step 1 to 60"), err::toString);
   }

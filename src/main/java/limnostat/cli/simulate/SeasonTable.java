@@ -12,7 +12,7 @@ import limnostat.cli.simulate.SeasonReport.Summary;
 final class SeasonTable {
   private static final String ROW = "%-13s%7s%8s%8s%8s%8s%8s%8s%8s%7s%7s%8s";
 
-  private static final String GOAL_ROW = "%-13s%18s%16s%18s%16s%16s%14s";
+  private static final String GOAL_ROW = "%-13s%18s%17s%20s%18s%17s%15s";
 
   private SeasonTable() {}
 

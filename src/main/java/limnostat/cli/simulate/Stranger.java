@@ -352,7 +352,7 @@ final class Stranger {
   }
 
   private ElectrodeErrors.Settings errors(Dice dice, double slopeMv, PlantSettings.Basin basin) {
-    boolean flat = dice.chance(0.6);
+    boolean flat = dice.chance(0.5);
     // 0.6 to 2.2 mV for 10 % of free chlorine were seen near the target
     double sensitivityMv = dice.between(0.6, 2.5);
     double backgroundMgL =
@@ -360,7 +360,7 @@ final class Stranger {
     note(backgroundMgL > 0, "%.1f mV for 10 %% at 3 mg/L", sensitivityMv);
     double temperatureMvC = dice.between(-0.8, 0.8);
     double chloramineMv = dice.chance(0.5) ? dice.between(-30, 20) : 0;
-    double walkMvDay = dice.ratio(0.3, dice.chance(0.25) ? 4 : 1.5);
+    double walkMvDay = dice.ratio(0.3, dice.chance(0.2) ? 4 : 1.2);
     note(walkMvDay > 2, "walks %.1f mV a day", walkMvDay);
     double pickupMv = dice.chance(0.15) ? dice.sign() * dice.ratio(2, 30) : 0;
     note(pickupMv != 0, "%+.0f mV while the output is on", pickupMv);
@@ -393,7 +393,7 @@ final class Stranger {
 
   private ElectrodeErrors.Creep creep(Dice dice) {
     boolean fromStart = dice.chance(0.35);
-    boolean later = dice.chance(0.2);
+    boolean later = dice.chance(0.15);
     double steadyMv = dice.sign() * dice.ratio(0.2, 1.5);
     double laterMv = dice.sign() * dice.ratio(0.6, 5);
     double fromDay = dice.between(3, 45);
@@ -406,7 +406,7 @@ final class Stranger {
   }
 
   private ElectrodeErrors.Run run(Dice dice) {
-    boolean runs = dice.chance(0.06);
+    boolean runs = dice.chance(0.05);
     double mvH = dice.sign() * dice.between(1, 3);
     double fromDay = dice.between(5, 50);
     double days = dice.between(1, 5);
@@ -415,8 +415,8 @@ final class Stranger {
   }
 
   private ElectrodeErrors.Slow slow(Dice dice) {
-    // one in four is far worse than the others
-    double mv = dice.ratio(2, dice.chance(0.25) ? 30 : 8);
+    // one in five is far worse than the others
+    double mv = dice.ratio(2, dice.chance(0.2) ? 30 : 6);
     double hours = dice.ratio(2, 72);
     note(mv > 8, "slow error of %.0f mV over %.0f h", mv, hours);
     return new ElectrodeErrors.Slow(mv, hours);
@@ -499,7 +499,7 @@ final class Stranger {
     }
     Dice dice = dice(Family.PEOPLE);
     double at = dice.between(0, 1);
-    int everyDays = at < 0.12 ? 3 : at < 0.6 ? 7 : at < 0.75 ? 14 : at < 0.92 ? 21 : 28;
+    int everyDays = at < 0.12 ? 3 : at < 0.65 ? 7 : at < 0.77 ? 14 : at < 0.92 ? 21 : 28;
     note(true, "tests each %d days", everyDays);
     List<Double> habit = new ArrayList<>();
     habit.add(wide.get(0));

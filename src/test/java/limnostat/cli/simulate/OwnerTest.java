@@ -41,6 +41,17 @@ class OwnerTest {
     hours.forEach(hour -> assertTrue(hour % 24 >= 9 && hour % 24 < 18, "at hour " + hour));
   }
 
+  /** Where people are willing: each second day, some hours after it was asked, awake, pump or not. */
+  @Test
+  void willingOwnerTestsEachSecondDayWhenAwake() {
+    Owner owner = new Owner(List.of(), true, Answering.willing(0));
+    List<Integer> hours = tests(owner, 40, true);
+    assertTrue(hours.size() >= 17 && hours.size() <= 20, "tests " + hours);
+    hours.forEach(hour -> assertTrue(hour % 24 >= 8 && hour % 24 < 22, "at hour " + hour));
+    assertTrue(hours.stream().anyMatch(hour -> hour % 24 >= 18), "pump off, too: " + hours);
+    assertEquals(List.of(), tests(new Owner(List.of(), true, Answering.willing(0)), 9, false));
+  }
+
   @Test
   void kitErrsAsItIsSetTo() {
     Pool pool = new Pool(PlantSettings.domestic(1).withWater(3.4, 40, 3500), 1_782_864_000);
