@@ -226,6 +226,7 @@ public final class Control {
    * no more than the ration of the blind budget.
    */
   private static double fallback(ControlSettings settings, ControlState state, Inputs in) {
+    boolean seen = in.sun().covered() && seen(in);
     double demandMgLDay =
         in.sun().covered()
             ? Math.min(
@@ -233,9 +234,19 @@ public final class Control {
                 in.estimate().outlook().ratePerDay(state.targetMgL(), SUNLESS, 1)
                     * state.targetMgL())
             : in.estimate().demandMgLDay();
-    double rationMgLDay = in.blindLeftMgL() / RATION_DAYS;
+    double rationMgLDay =
+        seen ? Double.POSITIVE_INFINITY : in.blindLeftMgL() / RATION_DAYS;
     return clip(
         Math.min(demandMgLDay, rationMgLDay) / (in.riseMgLH() * settings.pumpS() / 3600));
+  }
+
+  /** Whether a cover alone limits chlorine: the water is seen as well as ever. */
+  private static boolean seen(Inputs in) {
+    return in.allowed() == Rung.PLAN
+        && in.measured().orpMv().fresh()
+        && in.measured().ph().fresh()
+        && in.measured().waterC().fresh()
+        && !in.estimate().consistency().lost();
   }
 
   private static double clip(double duty) {

@@ -26,32 +26,42 @@ public record BlindFeed(boolean blind, double fedMgL) {
     }
   }
 
+  /** What is seen of the water on one scan. */
+  enum Sight {
+    /** ORP, pH and temperature are good, and ORP is consistent with the estimate. */
+    WELL,
+    /** Nothing tells: water stands at the probes, or a value is held over a short dropout. */
+    NOTHING,
+    /** Chlorine is limited for want of them. */
+    LIMITED
+  }
+
   /**
-   * @param well whether ORP, pH and temperature are good and ORP is consistent with the estimate
-   * @param limited whether an interlock limits chlorine for want of them
    * @param tested whether a person has just tested free chlorine
    * @param fedNowMgL fed since the last scan, mg/L of the pool
+   * @param unprovenMgL what may have gone in before a crash, mg/L; nobody knows on what sight
+   * @param seenS for how long it has been looked at since the last scan, s
    */
   BlindFeed step(
       double budgetMgL,
-      boolean well,
-      boolean limited,
+      Sight sight,
       boolean tested,
       double fedNowMgL,
-      double elapsedS) {
-    boolean now = !well && (blind || limited);
+      double unprovenMgL,
+      double seenS) {
+    // What is not seen now goes on as it was: a night without flow confirms nothing.
+    boolean now = sight == Sight.LIMITED || sight == Sight.NOTHING && blind;
+    // What went in since the last scan went in as things were then, or are now.
+    double fed = fedMgL + unprovenMgL + (blind || now ? fedNowMgL : 0);
     if (tested) {
       return new BlindFeed(now, 0);
     }
-    if (now) {
-      return new BlindFeed(true, fedMgL + fedNowMgL);
+    if (sight != Sight.WELL) {
+      return new BlindFeed(now, fed);
     }
-    if (!well) {
-      return new BlindFeed(false, fedMgL);
-    }
-    boolean never = fedMgL == Double.POSITIVE_INFINITY;
-    double back = budgetMgL * elapsedS / CONFIRMED_S;
-    return new BlindFeed(false, never ? 0 : Math.max(0, Math.min(budgetMgL, fedMgL) - back));
+    boolean never = fed == Double.POSITIVE_INFINITY;
+    double back = budgetMgL * seenS / CONFIRMED_S;
+    return new BlindFeed(false, never ? 0 : Math.max(0, Math.min(budgetMgL, fed) - back));
   }
 
   /** What is left of the budget, mg/L of the pool. */

@@ -176,7 +176,10 @@ final class Detection {
    */
   private static boolean highByEstimate(Observed seen, double limitMgL) {
     Estimate estimate = seen.estimate();
-    boolean high = !(estimate.freeChlorineMgL() < limitMgL);
+    if (Double.isNaN(estimate.freeChlorineMgL())) {
+      return true; // the filter itself is at fault
+    }
+    boolean high = estimate.freeChlorineMgL() >= limitMgL;
     boolean lowOrp =
         seen.measured().orpMv() instanceof Measurement.Value orp
             && orp.fresh()

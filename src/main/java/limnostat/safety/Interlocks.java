@@ -6,6 +6,7 @@ import java.util.Map;
 import java.util.Set;
 import limnostat.actuate.Output;
 import limnostat.actuate.Outputs;
+import limnostat.measure.Measurements;
 
 /** Evaluates the matrix: takes the demand, returns what is left of it and why. */
 public final class Interlocks {
@@ -66,21 +67,18 @@ public final class Interlocks {
       // An interruption proves nothing: a process that died may have fed until its end.
       sinceOnS.put(output, on || seen.interrupted() ? 0 : state.sinceOnS().get(output) + elapsedS);
     }
-    boolean well =
-        !seen.estimate().consistency().lost()
-            && seen.measured().orpMv().fresh()
-            && seen.measured().ph().fresh()
-            && seen.measured().waterC().fresh();
+    // Nobody looked during an interruption, so no delay ran, and nothing was confirmed.
+    double seenS = seen.interrupted() ? 0 : elapsedS;
     BlindFeed blind =
         state
             .blind()
             .step(
                 limits.blindFeedMgL(),
-                well,
-                effect(state.active(), Output.CHLORINE) == Effect.LIMIT,
+                sight(state.active(), seen),
                 seen.plant().freeChlorineTested(),
                 seen.plant().fedMgL(),
-                elapsedS);
+                seen.plant().unprovenMgL(),
+                seenS);
 
     RunHealth run = state.run().step(limits.run(), seen.overran(), elapsedS);
     Set<Cause> present =
@@ -116,8 +114,6 @@ public final class Interlocks {
     if (watched.acid().unanswered()) {
       present.add(Cause.ACID_NO_RESPONSE);
     }
-    // Nobody looked during an interruption, so no delay ran.
-    double seenS = seen.interrupted() ? 0 : elapsedS;
     EnumSet<Cause> active = EnumSet.noneOf(Cause.class);
     Map<Cause, Double> pendingS = new EnumMap<>(Cause.class);
     for (Cause cause : present) {
@@ -143,6 +139,22 @@ public final class Interlocks {
     return new Result(
         new Permission(active, effect(active, Output.CHLORINE), effect(active, Output.ACID)),
         new SafetyState(active, present, pendingS, sinceOnS, blind, watched, run));
+  }
+
+  /** Under a cover chlorine is limited as the sun is gone, and not as the water is not seen. */
+  private static BlindFeed.Sight sight(Set<Cause> activeBefore, Observed seen) {
+    Measurements m = seen.measured();
+    boolean consistent =
+        !seen.estimate().consistency().lost() && !activeBefore.contains(Cause.ORP_FALLING);
+    if (consistent && m.orpMv().fresh() && m.ph().fresh() && m.waterC().fresh()) {
+      return BlindFeed.Sight.WELL;
+    }
+    Set<Cause> causes = EnumSet.noneOf(Cause.class);
+    causes.addAll(activeBefore);
+    causes.remove(Cause.COVER_CLOSED);
+    return effect(causes, Output.CHLORINE) == Effect.LIMIT
+        ? BlindFeed.Sight.LIMITED
+        : BlindFeed.Sight.NOTHING;
   }
 
   /** Whether a latched cause can be reset: it is active and its condition is gone. */

@@ -84,6 +84,8 @@ public record Observed(
    * What is fed and done.
    *
    * @param fedMgL chlorine that went in since the last scan, as told, mg/L
+   * @param unprovenMgL what the ledger had booked for a process that is gone, beyond what is known
+   *     to have gone in, mg/L
    * @param acidFallPh by how much pH should fall by the acid that went in since then
    * @param tested whether a person's test has just moved the ORP setpoint
    * @param freeChlorineTested whether a person has just tested free chlorine
@@ -96,6 +98,7 @@ public record Observed(
    */
   public record Plant(
       double fedMgL,
+      double unprovenMgL,
       double acidFallPh,
       boolean tested,
       boolean freeChlorineTested,

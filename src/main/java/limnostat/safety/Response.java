@@ -137,10 +137,13 @@ public record Response(
    * @param mostMgL fed in vain from which on there is no response, mg/L
    */
   Response step(Inputs in, double mostMgL, double elapsedS) {
+    boolean falling = falling(mostMgL);
     if (in.raised) {
-      return forgotten();
+      return falling ? this : forgotten();
     }
-    double peak = in.tested ? Double.NEGATIVE_INFINITY : peakMv - DRIFT_MV_DAY * elapsedS / DAY_S;
+    // What has fallen is ended by a rise or a test, and not by standing still for long enough.
+    double drifted = falling ? peakMv : peakMv - DRIFT_MV_DAY * elapsedS / DAY_S;
+    double peak = in.tested ? Double.NEGATIVE_INFINITY : drifted;
     Response fed =
         new Response(
             in.tested ? Window.EMPTY : gathered(in, elapsedS),

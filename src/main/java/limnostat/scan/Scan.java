@@ -250,7 +250,7 @@ public final class Scan {
         in.clockTrusted(),
         stabiliser(settings, estimated.state(), decided.state()),
         judged(estimated.state().tests(), decided.state()),
-        plant(settings, s, measured, estimated.state().tests(), in.elapsedS(), sun));
+        plant(settings, s, measured, estimated.state().tests(), chlorine, in.elapsedS(), sun));
   }
 
   private static Observed.Plant plant(
@@ -258,6 +258,7 @@ public final class Scan {
       ScanState s,
       Measure.Result measured,
       TestLog tests,
+      OutputState chlorine,
       double elapsedS,
       SunOnWater sun) {
     Map<Output, Observed.Run> runs = new EnumMap<>(Output.class);
@@ -267,9 +268,12 @@ public final class Scan {
     // In a gap the guard switches the outputs off.
     double fedS = Math.min(elapsedS, HardBounds.SCAN_GAP_S);
     double fedG = s.chlorine().given(settings.chlorine().caps(), fedS);
+    double countedG = chlorine.account().given() - s.chlorine().account().given();
+    double unprovenG = s.phase() == Phase.RESUMED ? Math.max(0, countedG - fedG) : 0;
     Watched watched = s.safety().watched();
     return new Observed.Plant(
         fedG / settings.estimate().volumeM3(),
+        unprovenG / settings.estimate().volumeM3(),
         PoolMoves.acidFallPh(settings, s, fedS),
         tests.fresh(elapsedS),
         tests.freeChlorineFresh(elapsedS),

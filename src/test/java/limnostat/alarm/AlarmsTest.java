@@ -136,7 +136,12 @@ class AlarmsTest {
   void criticalIsRaisedAtOnceAndWhatHasWaitedAlready() {
     Set<Cause> waited =
         Set.of(
-            Cause.FALLBACK_EXPIRED,
+            Cause.BLIND_FEED_LOW,
+            Cause.BLIND_FEED_SPENT,
+            Cause.ORP_FALLING,
+            Cause.CHLORINE_DOUBTFUL,
+            Cause.CHLORINE_USED_UP,
+            Cause.STARVED_BY_ORP,
             Cause.CELL_CURRENT_MISSING,
             Cause.CLOCK_NOT_TRUSTED,
             Cause.RESTART_LOOP);

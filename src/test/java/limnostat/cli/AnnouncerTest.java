@@ -170,7 +170,6 @@ class AnnouncerTest {
                 safety.pendingS(),
                 safety.sinceOnS(),
                 safety.blind(),
-                safety.blindS(),
                 safety.watched(),
                 safety.run()),
             s.chlorine(),
@@ -205,7 +204,7 @@ class AnnouncerTest {
         Outcomes.with(
             new ScanEvent.DayEnded(Outcomes.with().state().totals()),
             new ScanEvent.SetpointChanged("target_free_chlorine_mg_l", 3, 4, "mqtt"),
-            new ScanEvent.RungChanged(Rung.PLAN, Rung.ORP_ALONE)),
+            new ScanEvent.RungChanged(Rung.PLAN, Rung.LEARNED_DEMAND)),
         Outcomes.at(1));
     assertEquals(
         List.of("event event", "retain day", "event event", "note event", "retain state"),

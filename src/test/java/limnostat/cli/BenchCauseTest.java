@@ -191,8 +191,16 @@ class BenchCauseTest {
         // A date that lies ahead, until it does not.
         chlorine(Cause.CALIBRATION_DUE, NOTHING, 10, slowly(NOTHING), 15 * 3600)
             .with("ph.calibrated", "'2026-07-03'", "chlorine.output", "'5 g/h'"),
-        chlorine(Cause.FALLBACK_EXPIRED, unplugged("orp_mv"), 3700, put("orp_mv", 650), 900)
-            .with("limits.fallback", "'1 h'"),
+        chlorine(Cause.FEEDING_BLIND, unplugged("orp_mv"), 100, put("orp_mv", 650), 900),
+        chlorine(
+                Cause.BLIND_FEED_LOW,
+                slowly(unplugged("orp_mv")),
+                4 * 86_400,
+                test("'free_chlorine_mg_l':1.5"),
+                60)
+            .with("limits.blind_feed", "'0.5 mg/L'"),
+        chlorine(Cause.BLIND_FEED_SPENT, unplugged("orp_mv"), 100, put("orp_mv", 650), 900)
+            .with("limits.blind_feed", "'0 mg/L'"),
         chlorine(
                 Cause.NO_RESPONSE,
                 p -> p.stepS = 60,
@@ -334,12 +342,18 @@ class BenchCauseTest {
         chlorine(
             Cause.TEST_DUE,
             p -> {
-              test("'free_chlorine_mg_l':3").on(p);
+              test("'free_chlorine_mg_l':2.1").on(p);
               p.scan(400);
-              test("'free_chlorine_mg_l':0.4").on(p);
+              test("'free_chlorine_mg_l':4.7").on(p);
             },
             10,
-            test("'free_chlorine_mg_l':3"),
+            test("'free_chlorine_mg_l':2.1"),
+            10),
+        chlorine(
+            Cause.CHLORINE_USED_UP,
+            test("'free_chlorine_mg_l':0.3"),
+            10,
+            test("'free_chlorine_mg_l':0.7"),
             10),
         chlorine(Cause.TEST_OVERDUE, slowly(NOTHING), 25 * 3600, test("'free_chlorine_mg_l':2"), 60)
             .with("limits.test_overdue", "'1 d'", "chlorine.output", "'5 g/h'"),

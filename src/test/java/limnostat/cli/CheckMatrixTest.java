@@ -49,7 +49,7 @@ class CheckMatrixTest {
     Path file =
         ConfigText.feedingSoon()
             .with("limits.orp_high", "\"780 mV\"")
-            .with("limits.fallback", "\"6 h\"")
+            .with("limits.blind_feed", "\"3.5 mg/L\"")
             .with("limits.cell_current_max", "\"8 A\"")
             .with("inputs.fitted", "[\"cell_a\", \"pump_on\"]")
             .with("alarms.out_of_service", "[\"test_due\"]")
@@ -59,8 +59,8 @@ class CheckMatrixTest {
         "| `orp_high` | ORP at its high limit, 780 mV | inhibit | – | high, deadband 10 mV |",
         row(Cause.ORP_HIGH));
     assertEquals(
-        "| `fallback_expired` | fed long enough on the learned demand, 6 h | inhibit | – | high, at once |",
-        row(Cause.FALLBACK_EXPIRED));
+        "| `blind_feed_spent` | the blind budget is used up, 3.5 mg/L | inhibit | – | high, at once |",
+        row(Cause.BLIND_FEED_SPENT));
     assertEquals(
         "| `cell_over_current` | cell current above its limit, 8 A | inhibit | – | high, latching |",
         row(Cause.CELL_OVER_CURRENT));

@@ -48,9 +48,9 @@ class EventLogTest {
     assertEquals(
         List.of(
             new EventLog.Line(false, "command mode from mqtt accepted: but"),
-            new EventLog.Line(false, "control stands on orp_alone, before on plan")),
+            new EventLog.Line(false, "control stands on learned_demand, before on plan")),
         logged(
             new ScanEvent.Accepted(Outcomes.mode(), Optional.of("but")),
-            new ScanEvent.RungChanged(Rung.PLAN, Rung.ORP_ALONE)));
+            new ScanEvent.RungChanged(Rung.PLAN, Rung.LEARNED_DEMAND)));
   }
 }

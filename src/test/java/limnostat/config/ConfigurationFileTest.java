@@ -57,10 +57,9 @@ class ConfigurationFileTest {
             3),
         configuration.scan().estimate());
     assertEquals(
-        new SafetyLimits(800, 5, 10, 6.8, 8, 10, 40, 60, 300, 86400),
+        new SafetyLimits(800, 5, 10, 6.8, 8, 10, 40, 60, 300, 5),
         configuration.scan().limits());
     assertEquals(ZoneId.of("Europe/Berlin"), configuration.scan().control().zone());
-    assertEquals(43200, configuration.scan().control().tuning().integralTimeS());
     assertEquals(
         new OutputSettings(Drive.RELAY, 600, 60, 60, 14400, 300),
         configuration.scan().chlorine().output());

@@ -109,7 +109,8 @@ class MutationTest {
     assertTrue(limits.waterMinC() < limits.waterMaxC(), label);
     assertTrue(limits.flowProvingS() >= HardBounds.FLOW_PROVING_MIN_S, label);
     assertTrue(limits.separationS() >= HardBounds.SEPARATION_MIN_S, label);
-    assertTrue(limits.fallbackS() >= 0 && limits.fallbackS() <= HardBounds.FALLBACK_MAX_S, label);
+    assertTrue(limits.blindFeedMgL() >= 0, label);
+    assertTrue(limits.blindFeedMgL() <= HardBounds.BLIND_FEED_MG_L, label);
     assertTrue(
         configuration.periodS() > 0 && configuration.periodS() <= HardBounds.SCAN_PERIOD_MAX_S,
         label);

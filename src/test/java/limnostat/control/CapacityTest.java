@@ -6,13 +6,11 @@ import static org.junit.jupiter.api.Assertions.assertTrue;
 
 import java.time.ZoneOffset;
 import java.util.List;
-import limnostat.control.ControlSettings.PiTuning;
 import limnostat.control.ControlSettings.PumpWindow;
-import limnostat.estimate.Consistency;
 import limnostat.estimate.Estimate;
+import limnostat.estimate.Estimates;
 import limnostat.estimate.Hour;
 import limnostat.estimate.Outlook;
-import limnostat.estimate.TestDue;
 import org.junit.jupiter.api.Test;
 
 /** Worked by hand: 50 m³, 20 g/h in ten hours of pump. */
@@ -22,8 +20,7 @@ class CapacityTest {
   /** 3 mg/L a day at the target of 3 mg/L in the dark, and 0.2 a day of what there is by sun. */
   private static Estimate estimate(double gain, double demandSdMgLDay) {
     Outlook outlook = new Outlook(1, 0, 3 * 3.1 / 3, 0, 0.2, 0, gain);
-    return new Estimate(
-        1, 0.9, 3, demandSdMgLDay, 700, 0, Consistency.START, outlook, TestDue.NONE);
+    return Estimates.withDemandSd(Estimates.of(outlook, 0.9, 3, 700), demandSdMgLDay);
   }
 
   private static Estimate estimate(double gain) {
@@ -36,8 +33,7 @@ class CapacityTest {
             3,
             7.4,
             ZoneOffset.UTC,
-            List.of(new PumpWindow(8 * 3600, 18 * 3600)),
-            new PiTuning(0.02, 14_400));
+            List.of(new PumpWindow(8 * 3600, 18 * 3600)));
     return before.by(
         estimate,
         new Capacity.Inputs(settings, feed, 50, 3, at -> new Hour(sunShape, 1), 1_782_864_000));

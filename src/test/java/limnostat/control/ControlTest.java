@@ -9,15 +9,13 @@ import java.util.List;
 import java.util.Optional;
 import java.util.OptionalDouble;
 import limnostat.control.Control.Demand;
-import limnostat.control.ControlSettings.PiTuning;
 import limnostat.control.ControlSettings.PumpWindow;
-import limnostat.estimate.Consistency;
 import limnostat.estimate.Estimate;
 import limnostat.estimate.EstimateSettings;
+import limnostat.estimate.Estimates;
 import limnostat.estimate.Outlook;
 import limnostat.estimate.SlowSettings;
 import limnostat.estimate.SunOnWater;
-import limnostat.estimate.TestDue;
 import limnostat.measure.Measurement;
 import limnostat.measure.Measurements;
 import limnostat.measure.Outside;
@@ -26,36 +24,37 @@ import limnostat.measure.Status;
 import limnostat.water.ChlorineForm;
 import org.junit.jupiter.api.Test;
 
-/** Feed-forward is 0.5 throughout: 2 mg/L a day in 50 m³ by 20 g/h in ten hours of pump. */
+/** The learned demand is half of the time: 2 mg/L a day in 50 m³ by 20 g/h in ten hours of pump. */
 class ControlTest {
-  private static final double GAIN = 0.02;
-  private static final double INTEGRAL_TIME_S = 4 * 3600;
-  private static final double FEED_FORWARD = 0.5;
+  private static final double LEARNED = 0.5;
+
+  /** More than is ever rationed here: 2 mg/L a day for two days and a half are 5 mg/L. */
+  private static final double AMPLE_MG_L = 6;
+
   private static final double SETPOINT_MV = 700;
   private static final EstimateSettings POOL =
       new EstimateSettings(50, 46, 8, SlowSettings.told(30, 3400, ChlorineForm.SALT_CELL, 1), 2, 3);
   private static final Feed FEED = new Feed(20, 20, 160);
-  private static final Outlook OUTLOOK = new Outlook(3, 0.2, 0.5, 0, 0.3, 0, 1);
 
   private static final ControlSettings SETTINGS =
       new ControlSettings(
           3,
           7.4,
           ZoneOffset.UTC,
-          List.of(new PumpWindow(8 * 3600, 18 * 3600)),
-          new PiTuning(GAIN, INTEGRAL_TIME_S));
+          List.of(new PumpWindow(8 * 3600, 18 * 3600)));
 
   private static final double MIDNIGHT = 1_782_864_000; // 2026-07-01T00:00:00Z
 
   private ControlState state = ControlState.start(3);
-  private boolean chlorineFree = true;
   private boolean acidFitted;
   private boolean acidFree = true;
   private double ph = 7.4;
   private double freeChlorineMgL = 3;
 
-  /** So unsure that ORP alone has to do. */
-  private double sdMgL = 9;
+  /** By doses and tests alone; NaN: the same. */
+  private double balanceMgL = Double.NaN;
+
+  private double blindLeftMgL = AMPLE_MG_L;
 
   private boolean flow = true;
   private Rung allowed = Rung.PLAN;
@@ -63,6 +62,10 @@ class ControlTest {
 
   private static Measurement value(double value) {
     return new Measurement.Value(value, Status.GOOD, 0, List.of());
+  }
+
+  private static Outlook outlook(double mgL) {
+    return new Outlook(mgL, 0.2, 0.5, 0, 0.3, 0, 1);
   }
 
   private Demand step(Measurement orpMv, double elapsedS) {
@@ -81,17 +84,9 @@ class ControlTest {
             false,
             false,
             Outside.UNKNOWN);
+    double byBalanceMgL = Double.isNaN(balanceMgL) ? freeChlorineMgL : balanceMgL;
     Estimate estimate =
-        new Estimate(
-            freeChlorineMgL,
-            sdMgL,
-            2,
-            0.5,
-            SETPOINT_MV,
-            0,
-            Consistency.START,
-            OUTLOOK,
-            TestDue.NONE);
+        Estimates.of(outlook(freeChlorineMgL), outlook(byBalanceMgL), 0.1, 2, SETPOINT_MV);
     Control.Result result =
         Control.step(
             SETTINGS,
@@ -103,8 +98,8 @@ class ControlTest {
                 FEED,
                 acidFitted,
                 acidFree,
-                chlorineFree,
                 0,
+                blindLeftMgL,
                 allowed,
                 SunOnWater.START),
             nowS,
@@ -124,64 +119,50 @@ class ControlTest {
         1);
   }
 
-  private void hold(double errorMv, double hours) {
-    for (int i = 0; i < hours * 360; i++) {
-      step(value(SETPOINT_MV - errorMv), 10);
+
+  /** What the plan is where nothing comes between. */
+  private double planned() {
+    double planned = duty(0);
+    assertEquals(state.plan().duty(), planned);
+    assertTrue(planned > 0.1 && planned < 0.8, "a plan of " + planned + " shows nothing");
+    return planned;
+  }
+
+  @Test
+  void thePlanIsFedWhateverOrpSaysBetweenPlans() {
+    double planned = planned();
+    for (double errorMv : new double[] {5, -5, 100, -100}) {
+      assertEquals(planned, duty(errorMv), "by " + errorMv + " mV");
     }
   }
 
+  /** Twenty minutes a plan stands; what is believed by then makes the next. */
   @Test
-  void feedForwardIsTheDaysDemandOverThePumpsHours() {
-    assertEquals(FEED_FORWARD, duty(0), 1e-12);
+  void thePlanIsMadeAnewEachTwentyMinutes() {
+    double planned = planned();
+    freeChlorineMgL = 2;
+    for (int s = 1; s < 1200; s++) {
+      assertEquals(planned, duty(0), "second " + s);
+    }
+    assertTrue(duty(0) > planned);
   }
 
   @Test
-  void feedbackIsProportionalAndIntegral() {
-    assertEquals(FEED_FORWARD + GAIN * 5, duty(5), 1e-12);
-    state = ControlState.start(3);
-    hold(5, 4);
-    // After Ti the integral has grown by what the proportional part gives: K e.
-    assertEquals(GAIN * 5, state.integral(), 0.002);
+  void aTestMakesAnotherPlanAtOnce() {
+    double planned = planned();
+    freeChlorineMgL = 2;
+    duty(0);
+    state = state.tested();
+    assertTrue(duty(0) > planned);
   }
 
   @Test
   void moreThanEnoughChlorineIsNotFed() {
-    assertEquals(0, duty(-100));
-    assertEquals(1, duty(100));
-  }
-
-  /** Saturated for two days: without back-calculation the integral would sit at its bound. */
-  @Test
-  void theIntegralDoesNotWindUp() {
-    hold(100, 48);
-    assertTrue(duty(-2) < 1, "leaves saturation with the error's sign");
-    assertTrue(state.integral() <= 1 - FEED_FORWARD + 1e-9);
-    hold(-100, 48);
-    assertTrue(duty(2) > 0, "and from below");
-  }
-
-  @Test
-  void theIntegralIsBoundedWhatever() {
-    for (int i = 0; i < 1000; i++) {
-      step(value(i % 7 == 0 ? -1e6 : 1e6), 1e5);
-      assertTrue(Math.abs(state.integral()) <= 1);
-    }
-  }
-
-  @Test
-  void theIntegralStandsStillWhileTheOutputDoesNotAct() {
-    duty(5);
-    double integral = state.integral();
-    chlorineFree = false;
-    hold(20, 5);
-    assertEquals(integral, state.integral(), "held by an interlock");
-    chlorineFree = true;
-    state = state.withMode(Mode.MANUAL, 0.3);
-    hold(20, 5);
-    assertEquals(integral, state.integral(), "manual");
-    state = state.withMode(Mode.AUTO, 0).withSuperchlorination(Superchlorination.begin(8, 1e6));
-    hold(20, 5);
-    assertEquals(integral, state.integral(), "superchlorination");
+    freeChlorineMgL = 9;
+    assertEquals(0, duty(0));
+    state = state.tested();
+    freeChlorineMgL = 0.3;
+    assertEquals(1, duty(0));
   }
 
   @Test
@@ -197,12 +178,13 @@ class ControlTest {
       assertTrue(now <= before && before - now < 1e-3, "second " + s);
       before = now;
     }
-    assertEquals(FEED_FORWARD, before, 0.01);
+    // After an hour 0.4 is left by e^-4.
+    assertEquals(state.plan().duty(), before, 0.01);
   }
 
   @Test
   void offIsOffAndOffToAutoBeginsAtZero() {
-    duty(0);
+    double planned = planned();
     state = state.withMode(Mode.OFF, 0);
     assertEquals(0, duty(50));
     state = state.withMode(Mode.AUTO, 0);
@@ -213,7 +195,7 @@ class ControlTest {
       assertTrue(now >= before && now - before < 1e-3, "second " + s);
       before = now;
     }
-    assertEquals(FEED_FORWARD * (1 - Math.exp(-899.0 / 900)), before, 1e-6);
+    assertEquals(planned * (1 - Math.exp(-899.0 / 900)), before, 1e-6);
   }
 
   @Test
@@ -223,8 +205,10 @@ class ControlTest {
     assertFalse(state.transfer());
   }
 
+  /** Before anything has confirmed the water nothing is left of a budget. */
   @Test
   void blindFromTheStartFeedsNothing() {
+    blindLeftMgL = 0;
     Demand demand = failed();
     assertEquals(0, demand.chlorineDuty());
     assertEquals(0, demand.fallbackDuty());
@@ -232,30 +216,71 @@ class ControlTest {
 
   @Test
   void blindIsNeverAboveTheLearnedDemand() {
-    hold(100, 1);
-    assertEquals(1, duty(100));
-    assertEquals(FEED_FORWARD, failed().chlorineDuty(), 1e-12);
+    freeChlorineMgL = 0.3;
+    assertEquals(1, duty(0));
+    assertEquals(LEARNED, failed().chlorineDuty(), 1e-12);
+    assertEquals(LEARNED, failed().fallbackDuty(), 1e-12);
   }
 
+  /** Water that is known to be high is not fed the day's demand because a probe has failed. */
   @Test
-  void blindIsNeverAboveTheLastGoodDuty() {
-    assertEquals(0.1, duty(-20), 1e-12);
-    for (int i = 0; i < 1000; i++) {
-      Demand demand = failed();
-      assertTrue(demand.chlorineDuty() <= 0.1 + 1e-12 && demand.fallbackDuty() <= 0.1 + 1e-12);
+  void blindIsNeverAboveThePlan() {
+    freeChlorineMgL = 9;
+    assertEquals(0, duty(0));
+    for (int i = 0; i < 3000; i++) {
+      assertEquals(0, failed().chlorineDuty(), "second " + i);
     }
+  }
+
+  /**
+   * By hand: 1 mg/L that is left for two days and a half is 0.4 mg/L a day, a fifth of the demand;
+   * what is fed falls with what is left, and never ends at once.
+   */
+  @Test
+  void whatIsFedBlindIsRationed() {
+    freeChlorineMgL = 0.3;
+    blindLeftMgL = 1;
+    duty(0);
+    assertEquals(LEARNED / 5, failed().chlorineDuty(), 1e-12);
+    double before = LEARNED / 5;
+    for (blindLeftMgL = 1; blindLeftMgL > 0.01; blindLeftMgL *= 0.9) {
+      double now = failed().chlorineDuty();
+      assertTrue(now <= before && now > 0, blindLeftMgL + " mg/L left: " + now);
+      before = now;
+    }
+  }
+
+  /** A day at the ration of each moment: all of it is less than what there was to begin with. */
+  @Test
+  void theRationLastsForDaysAndNeverPassesTheBudget() {
+    freeChlorineMgL = 0.3;
+    blindLeftMgL = 5;
+    double fedMgL = 0;
+    for (int minute = 0; minute < 30 * 1440; minute++) {
+      nowS += 59;
+      double duty = failed().chlorineDuty();
+      double fed = SETTINGS.pumpWanted(nowS) ? duty * 0.4 / 60 : 0;
+      fedMgL += fed;
+      blindLeftMgL -= fed;
+      if (minute == 3 * 1440) {
+        assertTrue(fedMgL < 4.5, "after three days " + fedMgL);
+        assertTrue(duty > 0.05, "something is left to give: " + duty);
+      }
+    }
+    assertTrue(fedMgL > 4.5 && fedMgL <= 5, "in all " + fedMgL);
   }
 
   /** A held sample is not fresh either: what it says is old. */
   @Test
   void aHeldSampleIsNotFollowed() {
+    freeChlorineMgL = 0.3;
     duty(0);
     Demand held =
         step(
             new Measurement.Value(
                 100, Status.OUT_OF_SPECIFICATION, 30, List.of(Plausibility.PRESENT)),
             1);
-    assertEquals(FEED_FORWARD, held.chlorineDuty(), 1e-12);
+    assertEquals(LEARNED, held.chlorineDuty(), 1e-12);
     assertEquals(held.fallbackDuty(), held.chlorineDuty());
   }
 
@@ -266,30 +291,32 @@ class ControlTest {
     state = state.withMode(Mode.MANUAL, 1);
     duty(0);
     state = state.withMode(Mode.AUTO, 0);
-    assertTrue(failed().chlorineDuty() <= FEED_FORWARD);
+    assertTrue(failed().chlorineDuty() <= LEARNED);
     duty(0);
-    assertTrue(failed().chlorineDuty() <= FEED_FORWARD);
+    assertTrue(failed().chlorineDuty() <= LEARNED);
   }
 
   /** Manual is a person's duty; the fallback that limits it is still the law's. */
   @Test
-  void inManualTheFallbackStaysTheLearnedDemand() {
-    duty(-20);
+  void inManualTheFallbackStaysTheLearnedDemandAndItsRation() {
+    duty(0);
     state = state.withMode(Mode.MANUAL, 1);
     Demand demand = failed();
     assertEquals(1, demand.chlorineDuty());
-    assertEquals(0.1, demand.fallbackDuty(), 1e-12);
+    assertEquals(LEARNED, demand.fallbackDuty(), 1e-12);
+    blindLeftMgL = 1;
+    assertEquals(LEARNED / 5, failed().fallbackDuty(), 1e-12);
   }
 
   @Test
   void anotherTargetChangesNothingElse() {
-    duty(5);
+    double planned = planned();
     ControlState before = state;
     state = state.withTarget(4);
     assertEquals(4, state.targetMgL());
-    assertEquals(before.integral(), state.integral());
-    assertEquals(before.lastGoodDuty(), state.lastGoodDuty());
-    assertTrue(Double.isInfinite(state.planS()), "a new target wants a new plan");
+    assertEquals(before.lastDuty(), state.lastDuty());
+    assertEquals(before.doubt(), state.doubt());
+    assertTrue(duty(0) > planned, "a new target wants a new plan");
   }
 
   @Test
@@ -304,7 +331,7 @@ class ControlTest {
     assertEquals(0.5, duty(-200), 1e-12);
     freeChlorineMgL = 8;
     assertEquals(0, duty(-200));
-    assertTrue(failed().chlorineDuty() <= FEED_FORWARD, "a failed ORP ends the raise's haste");
+    assertTrue(failed().chlorineDuty() <= LEARNED, "a failed ORP ends the raise's haste");
     step(value(SETPOINT_MV), 3600);
     assertFalse(step(value(SETPOINT_MV), 1).pumpRequest());
   }
@@ -325,15 +352,13 @@ class ControlTest {
   }
 
   @Test
-  void chlorinePausesForAcidAndNothingIsLearned() {
+  void chlorinePausesForAcid() {
     highPh();
     assertTrue(state.acid().running());
-    double integral = state.integral();
     Demand demand = step(value(SETPOINT_MV - 20), 1);
     assertEquals(0, demand.chlorineDuty());
     assertEquals(1, demand.acidDuty());
-    assertEquals(integral, state.integral());
-    assertEquals(FEED_FORWARD + GAIN * 20, state.lastGoodDuty(), 0.01, "the pause is no verdict");
+    assertEquals(state.plan().duty(), state.lastDuty(), "the pause is no verdict");
   }
 
   /** An empty acid tank must not take a third of the chlorine's time. */
@@ -368,10 +393,7 @@ class ControlTest {
   @Test
   void theRungSaysWhatTheLawStandsOn() {
     Measurement good = value(SETPOINT_MV);
-    assertEquals(Rung.ORP_ALONE, rungAfter(good, 60));
-    sdMgL = 0.3;
     assertEquals(Rung.PLAN, rungAfter(good, 60));
-    assertEquals(state.plan(), duty(0), 1e-12);
     Measurement failed = new Measurement.None(Status.FAILURE, List.of(), OptionalDouble.empty());
     assertEquals(Rung.LEARNED_DEMAND, rungAfter(failed, 60));
     assertEquals(Rung.PLAN, rungAfter(good, 60));
@@ -386,7 +408,6 @@ class ControlTest {
   /** pH out limits chlorine to the learned demand, whatever the law would do with a good ORP. */
   @Test
   void theInterlocksTakeRungsAway() {
-    sdMgL = 0.3;
     assertEquals(Rung.PLAN, rungAfter(value(SETPOINT_MV), 60));
     allowed = Rung.LEARNED_DEMAND;
     assertEquals(Rung.LEARNED_DEMAND, rungAfter(value(SETPOINT_MV), 60));
@@ -396,7 +417,6 @@ class ControlTest {
 
   @Test
   void aNightWithoutFlowLeavesTheLadderAsItWas() {
-    sdMgL = 0.3;
     rungAfter(value(SETPOINT_MV), 60);
     flow = false;
     Measurement standing =
@@ -405,18 +425,40 @@ class ControlTest {
     assertEquals(Rung.PLAN, rungAfter(standing, 10 * 3600));
   }
 
-  /** 35 % of itself is sure enough to stay on the plan, 30 % to come back to it. */
+  /** For a day the plan may go by an ORP that says 9 mg/L; then half of the balance's duty is fed. */
   @Test
-  void anEstimateAtTheEdgeDoesNotSwitchToAndFro() {
-    Measurement good = value(SETPOINT_MV);
-    sdMgL = 3 * 0.34;
-    assertEquals(Rung.PLAN, rungAfter(good, 60));
-    sdMgL = 3 * 0.36;
-    assertEquals(Rung.ORP_ALONE, rungAfter(good, 60));
-    sdMgL = 3 * 0.34;
-    assertEquals(Rung.ORP_ALONE, rungAfter(good, 600));
-    sdMgL = 3 * 0.29;
-    assertEquals(Rung.PLAN, rungAfter(good, 60));
+  void noElectrodesWordAloneStarvesThePool() {
+    freeChlorineMgL = 9;
+    balanceMgL = 2;
+    for (int minute = 0; minute < 1439; minute++) {
+      assertEquals(0, step(value(SETPOINT_MV), 60).chlorineDuty(), "minute " + minute);
+    }
+    step(value(SETPOINT_MV), 60);
+    assertTrue(state.doubt().longStarved());
+    for (int minute = 0; minute < 1440; minute++) {
+      double duty = step(value(SETPOINT_MV), 60).chlorineDuty();
+      assertEquals(state.plan().balanceDuty() / 2, duty, 1e-12, "minute " + minute);
+    }
+    state = state.tested();
+    assertFalse(state.doubt().longStarved(), "a test has told");
+    assertEquals(0, duty(0));
+  }
+
+  /** What is fed by hand, or raised, is not the electrode's doing. */
+  @Test
+  void outsideOfAutoNothingIsStarved() {
+    freeChlorineMgL = 9;
+    balanceMgL = 2;
+    state = state.withMode(Mode.MANUAL, 0);
+    for (int minute = 0; minute < 3 * 1440; minute++) {
+      step(value(SETPOINT_MV), 60);
+    }
+    state =
+        state.withMode(Mode.AUTO, 0).withSuperchlorination(Superchlorination.begin(8, 10 * 86_400));
+    for (int minute = 0; minute < 3 * 1440; minute++) {
+      step(value(SETPOINT_MV), 60);
+    }
+    assertEquals(Doubt.NONE, state.doubt());
   }
 
   /** By hand: 20 g/h in ten hours are 200 g, of which the cap of 24 h leaves 160 g. */

@@ -1,8 +1,6 @@
 package limnostat.control;
 
 import static org.junit.jupiter.api.Assertions.assertEquals;
-import static org.junit.jupiter.api.Assertions.assertFalse;
-import static org.junit.jupiter.api.Assertions.assertTrue;
 
 import org.junit.jupiter.api.Test;
 
@@ -19,7 +17,7 @@ class LadderTest {
   @Test
   void theOrderIsFromTheBestDown() {
     assertEquals(Rung.LEARNED_DEMAND, Rung.lower(Rung.PLAN, Rung.LEARNED_DEMAND));
-    assertEquals(Rung.NONE, Rung.lower(Rung.NONE, Rung.ORP_ALONE));
+    assertEquals(Rung.NONE, Rung.lower(Rung.NONE, Rung.LEARNED_DEMAND));
   }
 
   @Test
@@ -30,28 +28,6 @@ class LadderTest {
     assertEquals(Rung.PLAN, pass(Rung.LEARNED_DEMAND, 59), "it began anew");
     assertEquals(Rung.LEARNED_DEMAND, pass(Rung.LEARNED_DEMAND, 1));
     assertEquals(Rung.NONE, pass(Rung.NONE, 1), "a person's choice is no flicker");
-    assertEquals(Rung.ORP_ALONE, pass(Rung.ORP_ALONE, 1));
-  }
-
-  @Test
-  void aDayOnOrpAloneIsLong() {
-    pass(Rung.ORP_ALONE, 86_399);
-    assertFalse(ladder.longUnsure());
-    pass(Rung.ORP_ALONE, 1);
-    assertTrue(ladder.longUnsure());
-    pass(Rung.PLAN, 60);
-    assertFalse(ladder.longUnsure(), "a test has made it sure");
-  }
-
-  /** What is out has an alarm of its own; meanwhile nothing tells how sure the estimate is. */
-  @Test
-  void belowOrpAloneTheTimeStandsStill() {
-    pass(Rung.ORP_ALONE, 80_000);
-    double forS = ladder.unsure().forS();
-    pass(Rung.LEARNED_DEMAND, 60);
-    pass(Rung.LEARNED_DEMAND, 86_400);
-    pass(Rung.NONE, 86_400);
-    assertFalse(ladder.longUnsure());
-    assertEquals(forS, ladder.unsure().forS(), 60);
+    assertEquals(Rung.LEARNED_DEMAND, pass(Rung.LEARNED_DEMAND, 1));
   }
 }

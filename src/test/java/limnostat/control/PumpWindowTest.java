@@ -8,7 +8,6 @@ import java.time.Instant;
 import java.time.ZoneId;
 import java.time.ZoneOffset;
 import java.util.List;
-import limnostat.control.ControlSettings.PiTuning;
 import limnostat.control.ControlSettings.PumpWindow;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
@@ -18,7 +17,7 @@ class PumpWindowTest {
   private static final int HOUR_S = 3600;
 
   private static ControlSettings settings(ZoneId zone, PumpWindow... windows) {
-    return new ControlSettings(3, 7.4, zone, List.of(windows), new PiTuning(0.02, 14_400));
+    return new ControlSettings(3, 7.4, zone, List.of(windows));
   }
 
   private static double unixS(String instant) {

@@ -4,24 +4,15 @@ import static org.junit.jupiter.api.Assertions.assertEquals;
 import static org.junit.jupiter.api.Assertions.assertFalse;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
-import limnostat.estimate.Consistency;
 import limnostat.estimate.Estimate;
+import limnostat.estimate.Estimates;
 import limnostat.estimate.Outlook;
-import limnostat.estimate.TestDue;
 import org.junit.jupiter.api.Test;
 
 class SuperchlorinationTest {
   private static Estimate estimate(double freeChlorineMgL, double sdMgL) {
-    return new Estimate(
-        freeChlorineMgL,
-        sdMgL,
-        2,
-        0.5,
-        700,
-        0,
-        Consistency.START,
-        new Outlook(2, 0.2, 0.5, 0, 0.3, 0, 1),
-        TestDue.NONE);
+    return Estimates.of(
+        new Outlook(freeChlorineMgL, 0.2, 0.5, 0, 0.3, 0, 1), sdMgL, 2, 700);
   }
 
   private static final Estimate HIGH = estimate(8, 0.5);

@@ -23,6 +23,9 @@ class EstimatorTest {
   private static final double TARGET_MG_L = 3;
   private static final double NOON = 1_782_907_200; // 2026-07-01T12:00:00Z
 
+  private static final Electrode NOMINAL =
+      new Electrode(Electrode.SLOPE_MV, Electrode.Trust.ORDINARY);
+
   private static final Measurement FAILED =
       new Measurement.None(Status.FAILURE, List.of(Plausibility.PRESENT), OptionalDouble.empty());
 
@@ -195,7 +198,7 @@ class EstimatorTest {
   private double believedMv() {
     double[] x = state.belief().mean().clone();
     x[PoolModel.LN_FREE_CHLORINE] = StrictMath.log(3);
-    return new PoolModel.OrpSensor(Mixture.SLOPE_MV, state.slow().cyanuricAcidMgL(), 7.5, 25)
+    return new PoolModel.OrpSensor(NOMINAL, state.slow().cyanuricAcidMgL(), 7.5, 25)
         .expected(x);
   }
 
@@ -216,7 +219,7 @@ class EstimatorTest {
     double[] weight = state.mixture().weights();
     double mean = 0;
     for (int i = 0; i < weight.length; i++) {
-      mean += weight[i] * state.mixture().hypotheses().get(i).slopeMv();
+      mean += weight[i] * state.mixture().hypotheses().get(i).electrode().slopeMv();
     }
     return mean;
   }
@@ -236,7 +239,7 @@ class EstimatorTest {
     for (int i = 0; i < before.hypotheses().size(); i++) {
       Mixture.Hypothesis was = before.hypotheses().get(i);
       assertEquals(
-          -0.2436 * was.slopeMv(),
+          -0.2436 * was.electrode().slopeMv(),
           state.mixture().hypotheses().get(i).belief().mean()[PoolModel.OFFSET]
               - was.belief().mean()[PoolModel.OFFSET],
           0.02,
@@ -244,7 +247,7 @@ class EstimatorTest {
     }
     assertEquals(-0.2436 * slopeMv, believedMv() - beforeMv, 0.2);
     assertEquals(
-        setpointMv - 0.2436 * Mixture.SLOPE_MV,
+        setpointMv - 0.2436 * Electrode.SLOPE_MV,
         run(measured(FAILED, value(7.5)), 0, 1).orpSetpointMv(),
         0.2,
         "the setpoint too, for the same target");

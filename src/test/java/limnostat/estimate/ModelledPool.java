@@ -24,24 +24,30 @@ final class ModelledPool {
   private static final double FULL_DUTY_MG_L_H = 0.5;
 
   private final Random random;
-  private final double slopeMv;
+  private final Electrode electrode;
   private final double driftMvDay;
-  private final double[] x;
+  private double[] x;
   private EstimateState state = Estimator.start(POOL, TARGET_MG_L);
   private Estimate estimate;
   private double orpErrorMv;
   private double unixTimeS = 1_780_272_000; // 2026-06-01T00:00:00Z
   private double duty = 0.2;
 
-  ModelledPool(long seed, double slopeMv, double driftMvDay) {
+  /**
+   * @param electrode what it is in truth
+   * @param driftMvDay what it creeps beside, mV a day, which the filter does not know
+   */
+  ModelledPool(long seed, Electrode electrode, double driftMvDay) {
     this.random = new Random(seed);
-    this.slopeMv = slopeMv;
+    this.electrode = electrode;
     this.driftMvDay = driftMvDay;
     this.x = state.belief().mean().clone();
     for (int i = 0; i < x.length; i++) {
-      if (i != PoolModel.DRIFT) {
-        x[i] += random.nextGaussian() * Math.sqrt(state.belief().variance(i));
-      }
+      double sd =
+          i == PoolModel.WANDER
+              ? electrode.trust().wanderMv
+              : Math.sqrt(state.belief().variance(i));
+      x[i] += random.nextGaussian() * sd;
     }
   }
 
@@ -53,6 +59,10 @@ final class ModelledPool {
     return estimate;
   }
 
+  EstimateState state() {
+    return state;
+  }
+
   void step(int number) {
     double waterC = 26 + 2 * Math.sin(number / 2016.0 * 2 * Math.PI);
     double ph = 7.5 + 0.2 * Math.sin(number / 2880.0 * 2 * Math.PI);
@@ -62,10 +72,11 @@ final class ModelledPool {
     move(riseMgL, hour, waterC);
     unixTimeS += STEP_S;
     if (number % 6 == 0) { // errors of the electrode last for half an hour
-      orpErrorMv = 8 * random.nextGaussian();
+      orpErrorMv = electrode.trust().scatterMv * random.nextGaussian();
     }
     double orpMv =
-        new PoolModel.OrpSensor(slopeMv, POOL.slow().cyanuricAcidMgL().getAsDouble(), ph, waterC)
+        new PoolModel.OrpSensor(
+                    electrode, POOL.slow().cyanuricAcidMgL().getAsDouble(), ph, waterC)
                 .expected(x)
             + orpErrorMv;
     Estimator.Result result =
@@ -90,27 +101,35 @@ final class ModelledPool {
     }
   }
 
+  /** By the filter's own prediction: its mean from here, and what it takes for noise. */
   private void move(double riseMgL, Hour hour, double waterC) {
-    double clears = Math.exp(-STEP_DAYS / Outlook.CLOUD_DAYS);
-    Outlook truth =
-        PoolModel.outlook(new Gaussian(x.clone(), new double[x.length * x.length]), waterC);
-    x[PoolModel.LN_FREE_CHLORINE] =
-        Math.log(Math.max(0.01, truth.after(freeChlorineMgL(), riseMgL, hour, STEP_DAYS, 0)));
-    x[PoolModel.LN_CLOUD] =
-        clears * x[PoolModel.LN_CLOUD]
-            + 0.3 * Math.sqrt(1 - clears * clears) * random.nextGaussian();
-    x[PoolModel.OFFSET] +=
-        driftMvDay * STEP_DAYS + 0.5 * Math.sqrt(STEP_DAYS) * random.nextGaussian();
+    Gaussian here = new Gaussian(x, new double[x.length * x.length]);
+    Gaussian next =
+        PoolModel.predict(here, electrode.trust(), riseMgL, hour, waterC, STEP_DAYS);
+    x = next.mean().clone();
+    for (int i = 0; i < x.length; i++) {
+      x[i] += Math.sqrt(next.variance(i)) * random.nextGaussian();
+    }
+    x[PoolModel.OFFSET] += driftMvDay * STEP_DAYS;
+    x = PoolModel.bounded(new Gaussian(x, new double[x.length * x.length])).mean().clone();
   }
 
-  /** A kit that scatters as the filter takes it to. */
+  /** A kit that scatters as the filter takes one with fine steps to. */
   void test() {
     double truth = freeChlorineMgL() * Math.exp(x[PoolModel.LN_KIT]);
-    double read = Math.max(0, truth + Math.max(0.25, 0.1 * truth) * random.nextGaussian());
+    double read = truth + new KitSteps(0.1).sdMgL(truth) * random.nextGaussian();
     OptionalDouble none = OptionalDouble.empty();
     state =
         Estimator.test(
-            state, new WaterTest(OptionalDouble.of(read), none, none, none, none, none, none));
+            state,
+            new WaterTest(
+                OptionalDouble.of(Math.max(0, Math.rint(20 * read) / 20)),
+                none,
+                none,
+                none,
+                none,
+                none,
+                none));
   }
 
   /** Good values of pool water that flows. */

@@ -1,28 +1,31 @@
 package limnostat.estimate;
 
 import static org.junit.jupiter.api.Assertions.assertEquals;
+import static org.junit.jupiter.api.Assertions.assertFalse;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
 import limnostat.estimate.TestVerdict.Reading;
 import limnostat.water.ChlorineForm;
 import org.junit.jupiter.api.Test;
 
-/** Expected 3 mg/L, give or take 0.5. */
+/** Expected 3 mg/L, give or take 0.5 of test and estimate together. */
 class TestVerdictTest {
   private static final SlowAccount SLOW =
       SlowAccount.start(SlowSettings.told(40, 3400, ChlorineForm.SALT_CELL, 1));
 
+  private static final double SD_MG_L = 0.5;
+
   private TestLog tests = TestLog.START;
 
-  private TestVerdict judged(boolean sure, double readMgL, double expectedMgL) {
-    Reading reading = new Reading(readMgL, expectedMgL, 0.5);
-    TestVerdict verdict = TestVerdict.of(sure, tests, reading);
+  private TestVerdict judged(double readMgL, double expectedMgL) {
+    Reading reading = new Reading(readMgL, expectedMgL, (readMgL - expectedMgL) / SD_MG_L);
+    TestVerdict verdict = TestVerdict.of(tests, reading);
     tests = tests.with(verdict, reading);
     return verdict;
   }
 
   private TestVerdict judged(double readMgL) {
-    return judged(true, readMgL, 3);
+    return judged(readMgL, 3);
   }
 
   private void pass(double days) {
@@ -35,38 +38,42 @@ class TestVerdictTest {
   }
 
   @Test
-  void aTestWithinThreeAndAHalfDeviationsIsBelieved() {
+  void aTestWithinThreeDeviationsIsBelieved() {
     judged(3);
-    assertEquals(TestVerdict.BELIEVED, judged(4.7));
-    assertEquals(TestVerdict.BELIEVED, judged(1.3));
-    assertEquals(TestVerdict.DOUBTED, judged(4.8));
-    tests = TestLog.START;
+    assertEquals(TestVerdict.BELIEVED, judged(4.4));
+    assertEquals(TestVerdict.DOUBTED, judged(4.6));
+  }
+
+  /** S12: a pool without chlorine is not to wait for a second test. */
+  @Test
+  void aLowOneIsNeverDoubted() {
     judged(3);
-    assertEquals(TestVerdict.DOUBTED, judged(1.2));
+    for (double readMgL : new double[] {1.6, 1.3, 0.5, 0}) {
+      assertEquals(TestVerdict.BELIEVED, judged(readMgL), readMgL + " mg/L");
+      assertFalse(tests.doubted().standing());
+    }
+    assertEquals(TestVerdict.BELIEVED, judged(0, 20), "however far off");
   }
 
   @Test
-  void whileTheEstimateIsUnsureEveryTestIsBelieved() {
-    judged(3);
-    assertEquals(TestVerdict.BELIEVED, judged(false, 9, 3));
-  }
-
-  @Test
-  void aSecondFarOffOnTheSameSideBearsItOut() {
+  void aSecondFarAboveBearsItOut() {
     judged(3);
     assertEquals(TestVerdict.DOUBTED, judged(6));
     pass(1);
     assertEquals(TestVerdict.BORNE_OUT, judged(7.5));
-    assertTrue(!tests.doubted().standing());
+    assertFalse(tests.doubted().standing());
   }
 
   @Test
-  void oneOnTheOtherSideIsAnotherDoubtedOne() {
+  void aLowOneAfterADoubtedOneIsBelievedAndSetsItAside() {
     judged(3);
     judged(6);
+    assertTrue(tests.doubted().standing());
+    assertEquals(TestVerdict.BELIEVED, judged(1), "even within the minute");
+    assertFalse(tests.doubted().standing());
+    assertEquals(1, tests.freeChlorineMgL());
     pass(1);
-    assertEquals(TestVerdict.DOUBTED, judged(1));
-    assertEquals(1, tests.doubted().readMgL());
+    assertEquals(TestVerdict.DOUBTED, judged(6), "the first is no longer remembered");
   }
 
   /** What counts is how far off it is of what is expected by then. */
@@ -75,10 +82,10 @@ class TestVerdictTest {
     judged(3);
     judged(6);
     pass(1);
-    assertEquals(TestVerdict.BORNE_OUT, judged(true, 3.7, 1.5));
+    assertEquals(TestVerdict.BORNE_OUT, judged(3.7, 1.5));
     judged(6);
     pass(1);
-    assertEquals(TestVerdict.BELIEVED, judged(true, 3.2, 1.5), "not far");
+    assertEquals(TestVerdict.BELIEVED, judged(2.9, 1.5), "not far");
   }
 
   @Test
@@ -87,7 +94,7 @@ class TestVerdictTest {
     judged(6);
     pass(1);
     assertEquals(TestVerdict.BELIEVED, judged(3.2));
-    assertTrue(!tests.doubted().standing());
+    assertFalse(tests.doubted().standing());
     assertEquals(TestVerdict.DOUBTED, judged(6), "no longer remembered");
   }
 
@@ -107,27 +114,26 @@ class TestVerdictTest {
   @Test
   void howLongApartTheyAreDoesNotMatter() {
     judged(3);
-    judged(0.5);
+    judged(6);
     pass(21);
-    assertEquals(TestVerdict.BORNE_OUT, judged(1));
+    assertEquals(TestVerdict.BORNE_OUT, judged(6));
   }
 
-  /** Both deviations grow to what the two tests are off by, in ln and by the electrode's slope. */
+  /** It is not what gives the blind budget back, nor what ends an alarm of a fall. */
   @Test
-  void theWidenedBeliefReachesToTheTest() {
-    double[] sd = new double[PoolModel.STATES];
-    java.util.Arrays.fill(sd, 0.1);
-    Gaussian belief = Gaussian.independent(new double[PoolModel.STATES], sd);
-    Mixture.Hypothesis hypothesis = new Mixture.Hypothesis(60, belief, 0);
-    Gaussian wide = TestVerdict.widened(hypothesis, new Reading(6, 3, 0.5));
-    assertEquals(0.01 + Math.pow(Math.log(2), 2), wide.variance(PoolModel.LN_FREE_CHLORINE), 1e-12);
-    assertEquals(0.01 + Math.pow(60 * Math.log10(2), 2), wide.variance(PoolModel.OFFSET), 1e-9);
-    assertEquals(0.01, wide.variance(PoolModel.LN_GAIN), 1e-12);
-    assertEquals(0.01, belief.variance(PoolModel.OFFSET), 1e-12, "the belief before is untouched");
-    assertTrue(
-        Double.isFinite(
-            TestVerdict.widened(hypothesis, new Reading(0, 3, 0.5))
-                .variance(PoolModel.LN_FREE_CHLORINE)),
-        "a test of nothing");
+  void aDoubtedOneIsNoFreshTest() {
+    judged(3);
+    assertTrue(tests.freeChlorineFresh(1));
+    pass(1);
+    assertFalse(tests.freeChlorineFresh(1));
+    judged(6);
+    assertFalse(tests.freeChlorineFresh(1));
+    assertEquals(86_400, tests.freeChlorineAgeS());
+    pass(1);
+    judged(6);
+    assertTrue(tests.freeChlorineFresh(1), "borne out");
+    pass(1);
+    judged(0);
+    assertTrue(tests.freeChlorineFresh(1), "a low one at once");
   }
 }

@@ -75,6 +75,7 @@ class CauseTest {
     assertTrue(HardBounds.CHLORINE_HOUR_MG_L <= HardBounds.CHLORINE_DAY_MG_L);
     assertTrue(HardBounds.PH_DOSING_MIN < HardBounds.PH_DOSING_MAX);
     assertTrue(HardBounds.SCAN_PERIOD_MAX_S < HardBounds.SCAN_GAP_S);
-    assertTrue(HardBounds.FALLBACK_MAX_S < 1e6 && HardBounds.SEPARATION_MIN_S >= 60);
+    assertTrue(HardBounds.BLIND_FEED_MG_L <= HardBounds.FREE_CHLORINE_HIGH_MG_L);
+    assertTrue(HardBounds.SEPARATION_MIN_S >= 60);
   }
 }

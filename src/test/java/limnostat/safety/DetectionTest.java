@@ -18,13 +18,15 @@ import limnostat.measure.Upkeep;
 import org.junit.jupiter.api.Test;
 
 class DetectionTest {
+  private static final BlindFeed SEEN = new BlindFeed(false, 0);
+
   private final Seen seen = new Seen();
   private Set<Cause> before = Set.of();
 
   private Set<Cause> detect() {
     before =
         Detection.detect(
-            Seen.LIMITS, seen.observed(), before, before, 1e6, 1e6, false, RunHealth.START);
+            Seen.LIMITS, seen.observed(), before, before, 1e6, 1e6, SEEN, RunHealth.START);
     return before;
   }
 
@@ -105,6 +107,11 @@ class DetectionTest {
             Map.entry(s -> s.clockTrusted = false, Set.of(Cause.CLOCK_NOT_TRUSTED)),
             Map.entry(s -> s.lost = true, Set.of(Cause.ESTIMATE_LOST)),
             Map.entry(s -> s.longUnsure = true, Set.of(Cause.ESTIMATE_UNSURE)),
+            Map.entry(s -> s.longGone = true, Set.of(Cause.CHLORINE_DOUBTFUL)),
+            Map.entry(s -> s.longStarved = true, Set.of(Cause.STARVED_BY_ORP)),
+            Map.entry(s -> s.testedMgL = 0.5, Set.of()),
+            Map.entry(s -> s.testedMgL = 0.49, Set.of(Cause.CHLORINE_USED_UP)),
+            Map.entry(s -> s.testedMgL = 0, Set.of(Cause.CHLORINE_USED_UP)),
             Map.entry(s -> s.outputTooSmall = true, Set.of(Cause.OUTPUT_TOO_SMALL)),
             Map.entry(s -> s.testDue = TestDue.UNCERTAIN, Set.of(Cause.TEST_DUE)),
             Map.entry(s -> s.testDue = TestDue.CONTRADICTED, Set.of(Cause.TEST_DUE)),
@@ -140,7 +147,7 @@ class DetectionTest {
                   Set.of(),
                   1e6,
                   1e6,
-                  false,
+                  SEEN,
                   RunHealth.START));
         });
   }
@@ -197,6 +204,28 @@ class DetectionTest {
     assertEquals(Set.of(), detect(), "a pause is no rest");
   }
 
+  private static Set<Cause> detect(BlindFeed blind) {
+    return Detection.detect(
+        Seen.LIMITS, new Seen().observed(), Set.of(), Set.of(), 1e6, 1e6, blind, RunHealth.START);
+  }
+
+  /** The budget is 5 mg/L here: half of it is low, and with a twentieth left it is spent. */
+  @Test
+  void theBlindBudgetHasThreeSteps() {
+    Set<Cause> blind = Set.of(Cause.FEEDING_BLIND);
+    Set<Cause> low = Set.of(Cause.FEEDING_BLIND, Cause.BLIND_FEED_LOW);
+    Set<Cause> spent =
+        Set.of(Cause.FEEDING_BLIND, Cause.BLIND_FEED_LOW, Cause.BLIND_FEED_SPENT);
+    assertEquals(blind, detect(new BlindFeed(true, 0)));
+    assertEquals(blind, detect(new BlindFeed(true, 2.49)));
+    assertEquals(low, detect(new BlindFeed(true, 2.5)));
+    assertEquals(low, detect(new BlindFeed(true, 4.74)));
+    assertEquals(spent, detect(new BlindFeed(true, 4.76)));
+    assertEquals(spent, detect(new BlindFeed(true, Double.POSITIVE_INFINITY)));
+    assertEquals(Set.of(), detect(new BlindFeed(false, 4.9)), "what measures is back");
+    assertEquals(Set.of(), detect(BlindFeed.UNCONFIRMED), "nobody has looked yet");
+  }
+
   private Set<Cause> detectByCell(double cellA, double output) {
     SafetyLimits l = Seen.LIMITS;
     SafetyLimits limits =
@@ -210,13 +239,13 @@ class DetectionTest {
             l.waterMaxC(),
             l.flowProvingS(),
             l.separationS(),
-            l.fallbackS(),
+            l.blindFeedMgL(),
             new ProcessLimits(4, OptionalDouble.of(9), OptionalDouble.of(6), 14 * 86_400),
             RunLimits.USUAL);
     seen.cellA = OptionalDouble.of(cellA);
     seen.chlorine = output;
     before =
-        Detection.detect(limits, seen.observed(), before, before, 1e6, 1e6, false, RunHealth.START);
+        Detection.detect(limits, seen.observed(), before, before, 1e6, 1e6, SEEN, RunHealth.START);
     return before;
   }
 
@@ -254,7 +283,7 @@ class DetectionTest {
     assertEquals(
         Set.of(),
         Detection.detect(
-            Seen.LIMITS, seen.observed(), Set.of(), Set.of(), 0, 0, false, RunHealth.START));
+            Seen.LIMITS, seen.observed(), Set.of(), Set.of(), 0, 0, SEEN, RunHealth.START));
   }
 
   @Test
@@ -262,11 +291,11 @@ class DetectionTest {
     assertEquals(
         Set.of(Cause.CHLORINE_RECENT),
         Detection.detect(
-            Seen.LIMITS, seen.observed(), Set.of(), Set.of(), 299.9, 300, false, RunHealth.START));
+            Seen.LIMITS, seen.observed(), Set.of(), Set.of(), 299.9, 300, SEEN, RunHealth.START));
     assertEquals(
         Set.of(Cause.ACID_RECENT),
         Detection.detect(
-            Seen.LIMITS, seen.observed(), Set.of(), Set.of(), 300, 0, false, RunHealth.START));
+            Seen.LIMITS, seen.observed(), Set.of(), Set.of(), 300, 0, SEEN, RunHealth.START));
   }
 
   @Test
@@ -361,6 +390,52 @@ class DetectionTest {
     assertEquals(Set.of(), detect());
     seen.freeChlorineMgL = 10;
     assertEquals(EnumSet.of(Cause.FREE_CHLORINE_HIGH), detect());
+  }
+
+  /** S9: ORP far below its setpoint says that it is not so; a limit of ORP itself stays one. */
+  @Test
+  void anEstimateThatContradictsALowOrpIsNoReasonToHold() {
+    seen.freeChlorineMgL = 6;
+    seen.orpMv = Seen.value(661);
+    assertEquals(Set.of(Cause.FREE_CHLORINE_HIGH), detect(), "39 mV below");
+    seen.orpMv = Seen.value(659);
+    assertEquals(Set.of(), detect(), "41 mV below");
+    seen.orpMv = Seen.held(600);
+    assertEquals(Set.of(Cause.FREE_CHLORINE_HIGH), detect(), "what is held over says nothing");
+    seen.orpMv = Seen.failed();
+    assertEquals(Set.of(Cause.FREE_CHLORINE_HIGH), detect());
+    seen.orpMv = Seen.value(800);
+    assertEquals(Set.of(Cause.FREE_CHLORINE_HIGH, Cause.ORP_HIGH), detect());
+  }
+
+  /** S9: free chlorine cannot come from nowhere, so ORP alone does not make it high. */
+  @Test
+  void anEstimateThatDosesAndTestsRuleOutIsNoReasonToHold() {
+    seen.freeChlorineMgL = 6;
+    seen.balanceMgL = 3;
+    assertEquals(Set.of(), detect());
+    seen.balanceMgL = 5;
+    assertEquals(Set.of(Cause.FREE_CHLORINE_HIGH), detect());
+  }
+
+  /** Six, give or take three: as well within the limit. */
+  @Test
+  void anEstimateThatIsHardlyKnownIsNoReasonToHold() {
+    seen.freeChlorineMgL = 6;
+    seen.freeChlorineSdMgL = 3;
+    assertEquals(Set.of(), detect());
+    seen.freeChlorineSdMgL = 2;
+    assertEquals(Set.of(Cause.FREE_CHLORINE_HIGH), detect());
+  }
+
+  /** What a person has tested holds, whatever anything else says. */
+  @Test
+  void aDoubtedTestAtTheLimitHoldsWhateverTheEstimateIs() {
+    seen.doubtedMgL = 5;
+    seen.freeChlorineMgL = 1;
+    seen.freeChlorineSdMgL = 3;
+    seen.orpMv = Seen.value(500);
+    assertEquals(Set.of(Cause.FREE_CHLORINE_HIGH), detect());
   }
 
   @Test

@@ -6,7 +6,6 @@ import static org.junit.jupiter.api.Assertions.assertTrue;
 
 import java.util.Optional;
 import java.util.OptionalDouble;
-import java.util.Random;
 import java.util.Set;
 import limnostat.actuate.Output;
 import limnostat.actuate.Outputs;
@@ -167,94 +166,6 @@ class InterlocksTest {
     for (Cause cause : Cause.values()) {
       assertFalse(Interlocks.resettable(state, cause), cause.id());
     }
-  }
-
-  /** The fallback is 1 h here. */
-  @Test
-  void theFallbackRunsOutAndHolds() {
-    settle();
-    seen.orpMv = Seen.failed();
-    assertEquals(Effect.LIMIT, step(10).chlorine());
-    for (int s = 10; s < 3600; s += 10) {
-      assertEquals(Effect.LIMIT, step(10).chlorine(), s + " s");
-    }
-    assertTrue(step(10).active().contains(Cause.FALLBACK_EXPIRED));
-    assertTrue(step(86_400).held(Output.CHLORINE), "and stays so");
-    assertFalse(step(1).held(Output.ACID), "acid does not depend on ORP");
-  }
-
-  /** Standing water hides the failure; the time used up must not depend on the pump's rest. */
-  @Test
-  void theFallbackRunsByNight() {
-    settle();
-    seen.ph = Seen.failed();
-    step(10);
-    step(10);
-    seen.flow = false;
-    seen.poolWater = false;
-    seen.ph = Seen.standing();
-    seen.orpMv = Seen.standing();
-    seen.waterC = Seen.standing();
-    step(4000);
-    assertTrue(step(1).active().contains(Cause.FALLBACK_EXPIRED));
-  }
-
-  @Test
-  void theFallbackComesBackSlowerThanItGoes() {
-    settle();
-    seen.orpMv = Seen.failed();
-    step(10);
-    step(2000);
-    assertEquals(2000, state.blindS());
-    seen.orpMv = Seen.value(700);
-    step(400);
-    assertEquals(1900, state.blindS());
-    step(1e6);
-    assertEquals(0, state.blindS());
-  }
-
-  /** A restart, too, is no way to get the time back. */
-  @Test
-  void theFallbacksTimeOutlivesARestart() {
-    settle();
-    seen.orpMv = Seen.failed();
-    step(10);
-    step(3599);
-    state = state.resumed(RunHealth.Owed.CRASH);
-    assertTrue(step(10).active().contains(Cause.FALLBACK_EXPIRED));
-  }
-
-  /** Failed for most of the time, well for a moment: the time runs out all the same. */
-  @Test
-  void aFlappingSignalCannotStretchTheFallback() {
-    Random random = new Random(3);
-    settle();
-    double failedS = 0;
-    boolean expired = false;
-    for (int i = 0; i < 20_000 && !expired; i++) {
-      boolean failed = random.nextInt(2) == 0;
-      seen.orpMv = failed ? Seen.failed() : Seen.value(700);
-      failedS += failed ? 10 : 0;
-      expired = step(10).active().contains(Cause.FALLBACK_EXPIRED);
-    }
-    assertTrue(expired);
-    // Half the failed scans begin an outage and are not counted, and a quarter of the good time
-    // comes back: 3600/(1 − 1/2 − 1/4), and some scatter.
-    assertTrue(failedS < 4 * 3600 * 1.5, failedS + " s failed");
-  }
-
-  /** A value held over is no sign of health. */
-  @Test
-  void aHeldValueReturnsNoTime() {
-    settle();
-    seen.orpMv = Seen.failed();
-    step(10);
-    step(1000);
-    seen.orpMv = Seen.held(700);
-    seen.waterC = Seen.value(25);
-    double before = state.blindS();
-    step(30);
-    assertTrue(state.blindS() >= before, "not well, so nothing comes back");
   }
 
   @Test

@@ -14,6 +14,7 @@ class ResponseTest {
   private static final double STEP_S = 60;
   private static final double SETPOINT_MV = 700;
   private static final double MG_L_H = 0.2;
+  private static final double MOST_MG_L = 4;
 
   private Response response = Response.START;
   private double setpointMv = SETPOINT_MV;
@@ -25,11 +26,12 @@ class ResponseTest {
     hours += STEP_S / 3600;
     fedMgL += fed;
     response =
-        response.step(new Response.Inputs(fed, orpMv, setpointMv, tested, raised), 4, STEP_S);
-    return response.now();
+        response.step(
+            new Response.Inputs(fed, orpMv, setpointMv, tested, raised), MOST_MG_L, STEP_S);
+    return response.now() || response.falling(MOST_MG_L);
   }
 
-  /** Whether it trips within a time; ORP by the hours since the begin. */
+  /** Whether it trips or falls within a time; ORP by the hours since the begin. */
   private boolean trips(double forH, DoubleUnaryOperator orpMv) {
     for (double until = hours + forH; hours < until; ) {
       if (step(Seen.value(orpMv.applyAsDouble(hours)), MG_L_H, false, false)) {
@@ -82,13 +84,63 @@ class ResponseTest {
 
   /** Both come to the same: 1.5 mV an hour from the setpoint on, or from a party's low. */
   @Test
-  void orpThatFallsWithoutARiseIsNoResponse() {
+  void orpThatFallsWithoutARiseIsFalling() {
+    falls();
+    double fallenMv = response.peakMv() - response.troughMv();
+    assertTrue(fallenMv >= 28 && fallenMv < 50, "" + response);
+    assertTrue(response.fallMgL() >= 6 && fedMgL < 10, "fed " + fedMgL);
+  }
+
+  /** 1.5 mV an hour, from the setpoint on. */
+  private void falls() {
     assertFalse(trips(10, h -> 705 + 5 * Math.sin(h)));
     double from = hours;
     assertTrue(trips(40, h -> 705 - 1.5 * (h - from)));
-    assertEquals(Kind.FALLEN, response.trip().kind());
-    assertTrue(response.trip().mv() >= 28 && response.trip().mv() < 50, "" + response.trip());
-    assertTrue(response.trip().fedMgL() >= 6 && fedMgL < 10, "fed " + fedMgL);
+    assertTrue(response.falling(MOST_MG_L));
+    assertEquals(Kind.NONE, response.trip().kind(), "it latches nothing");
+  }
+
+  /** Electrodes drift, but a fall that stands still for a month is no less a fall. */
+  @Test
+  void aFallThatStandsStillGoesOn() {
+    falls();
+    double from = 705 - 1.5 * (hours - 10);
+    for (double until = hours + 24 * 30; hours < until; ) {
+      step(Seen.value(from + Math.sin(hours)), MG_L_H, false, false);
+      assertTrue(response.falling(MOST_MG_L), "hour " + hours);
+    }
+  }
+
+  @Test
+  void aRiseEndsAFall() {
+    falls();
+    double from = hours;
+    double low = 705 - 1.5 * (hours - 10);
+    while (hours < from + 3) {
+      step(Seen.value(low + 5 * (hours - from)), MG_L_H, false, false);
+    }
+    assertFalse(response.falling(MOST_MG_L), "up by 15 mV: " + response);
+  }
+
+  @Test
+  void aTestEndsAFall() {
+    falls();
+    step(Seen.value(705 - 1.5 * (hours - 10)), MG_L_H, true, false);
+    assertFalse(response.falling(MOST_MG_L));
+  }
+
+  /** Nor does what cannot be read, and much chlorine by a command is no answer of ORP. */
+  @Test
+  void neitherASuperchlorinationNorAFailedProbeEndsAFall() {
+    falls();
+    for (int i = 0; i < 60 * 48; i++) {
+      step(Seen.value(760), 1, false, true);
+      assertTrue(response.falling(MOST_MG_L));
+    }
+    for (int i = 0; i < 60 * 48; i++) {
+      step(Seen.failed(), MG_L_H, false, false);
+      assertTrue(response.falling(MOST_MG_L));
+    }
   }
 
   @Test

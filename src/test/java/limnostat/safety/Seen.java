@@ -8,6 +8,7 @@ import java.util.OptionalDouble;
 import limnostat.actuate.Output;
 import limnostat.estimate.Consistency;
 import limnostat.estimate.Estimate;
+import limnostat.estimate.Estimates;
 import limnostat.estimate.Outlook;
 import limnostat.estimate.TestDue;
 import limnostat.measure.Measurement;
@@ -19,7 +20,7 @@ import limnostat.measure.Upkeep;
 
 /** What the causes are detected from, for tests: all is well until a field is changed. */
 final class Seen {
-  static final SafetyLimits LIMITS = new SafetyLimits(800, 5, 10, 6.8, 8.0, 10, 40, 60, 300, 3600);
+  static final SafetyLimits LIMITS = new SafetyLimits(800, 5, 10, 6.8, 8.0, 10, 40, 60, 300, 5);
 
   Measurement orpMv = value(700);
   Measurement ph = value(7.4);
@@ -32,6 +33,11 @@ final class Seen {
   boolean tankLow;
   boolean acidTankLow;
   double freeChlorineMgL = 3;
+  double freeChlorineSdMgL = 0.3;
+
+  /** By doses and tests alone; NaN: the same. */
+  double balanceMgL = Double.NaN;
+
   boolean interrupted;
   boolean off;
   boolean pumpWanted = true;
@@ -51,13 +57,18 @@ final class Seen {
   TestDue testDue = TestDue.NONE;
   boolean lost;
   boolean longUnsure;
+  boolean longGone;
+  boolean longStarved;
+  double testedMgL = Double.POSITIVE_INFINITY;
   boolean outputTooSmall;
   double combinedChlorineMgL;
   double doubtedMgL;
   double fedMgL;
+  double unprovenMgL;
   double acidFallPh;
   boolean phAgreed;
   boolean tested;
+  boolean freeChlorineTested;
   boolean coverClosed;
   boolean functionCheck;
   boolean configurationChanged;
@@ -84,6 +95,17 @@ final class Seen {
         Status.FUNCTION_CHECK, List.of(Plausibility.FRESH_WATER), OptionalDouble.of(1));
   }
 
+  private Estimate estimate() {
+    double balance = Double.isNaN(balanceMgL) ? freeChlorineMgL : balanceMgL;
+    Estimate sound =
+        Estimates.of(outlook(freeChlorineMgL), outlook(balance), freeChlorineSdMgL, 2, 700);
+    return Estimates.with(sound, new Consistency(0, 1, 1, lost), testDue);
+  }
+
+  private static Outlook outlook(double mgL) {
+    return new Outlook(mgL, 0.2, 0.5, 0, 0.3, 0, 1);
+  }
+
   Observed observed() {
     Map<Output, Observed.Dose> doses = new EnumMap<>(Output.class);
     doses.put(Output.CHLORINE, chlorineDose);
@@ -104,16 +126,7 @@ final class Seen {
             Outside.UNKNOWN,
             25,
             upkeep),
-        new Estimate(
-            freeChlorineMgL,
-            0.3,
-            2,
-            0.5,
-            700,
-            0,
-            new Consistency(0, 1, 1, lost),
-            new Outlook(2, 0.2, 0.5, 0, 0.3, 0, 1),
-            testDue),
+        estimate(),
         interrupted,
         off,
         pumpWanted,
@@ -126,11 +139,20 @@ final class Seen {
         overran,
         clockTrusted,
         stabiliser,
-        new Observed.Judged(longUnsure, outputTooSmall, combinedChlorineMgL, doubtedMgL),
+        new Observed.Judged(
+            longUnsure,
+            longGone,
+            longStarved,
+            testedMgL,
+            outputTooSmall,
+            combinedChlorineMgL,
+            doubtedMgL),
         new Observed.Plant(
             fedMgL,
+            unprovenMgL,
             acidFallPh,
             tested,
+            freeChlorineTested,
             phAgreed,
             coverClosed,
             functionCheck,

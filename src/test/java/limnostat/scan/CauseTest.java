@@ -223,12 +223,28 @@ class CauseTest {
                 s -> s.unixTimeS += 91 * 86_400,
                 1,
                 s -> s.unixTimeS -= 91 * 86_400),
+            // With no budget at all it is spent as soon as it is needed.
             chlorine(
-                Cause.FALLBACK_EXPIRED,
-                CHLORINE_ON,
+                Cause.BLIND_FEED_SPENT,
+                () -> Situation.chlorineFeeding(new Times(60, 60, 300, 0), CHLORINE),
                 s -> s.missing(Role.ORP_MV),
-                370,
+                12,
                 s -> s.analog(Role.ORP_MV, 650)),
+            List.of(
+                new Row(
+                    Cause.ORP_FALLING,
+                    Output.CHLORINE,
+                    Effect.LIMIT,
+                    LONG_ON,
+                    s -> {
+                      s.scan(400);
+                      s.fallsMvH = 0.7;
+                    },
+                    30_000,
+                    s -> {
+                      s.fallsMvH = 0;
+                      tested(s, 2);
+                    })),
             chlorine(
                 Cause.NO_RESPONSE,
                 LONG_ON,
@@ -377,11 +393,12 @@ class CauseTest {
             none(
                 Cause.TEST_DUE,
                 s -> {
-                  tested(s, 3);
-                  tested(s, 0.4);
+                  tested(s, 2.1);
+                  tested(s, 4.7);
                 },
                 1,
-                s -> tested(s, 3)),
+                s -> tested(s, 2.1)),
+            none(Cause.CHLORINE_USED_UP, s -> tested(s, 0.4), 1, s -> tested(s, 0.6)),
             none(Cause.COMBINED_CHLORINE_HIGH, s -> combined(s, 0.6), 1, s -> combined(s, 0.5)))
         .flatMap(List::stream);
   }
@@ -470,12 +487,16 @@ class CauseTest {
     EnumSet<Cause> provoked = EnumSet.copyOf(rows().map(Row::cause).collect(Collectors.toSet()));
     provoked.addAll(Set.of(Cause.CHLORINE_RECENT, Cause.ACID_RECENT)); // chlorineAndAcidKeepApart
     provoked.add(Cause.FLOW_MISSING); // takes nothing, and never comes without NO_FLOW
+    // They take nothing, and come with what limits for want of a measurement: BlindFeedTest.
+    provoked.addAll(Set.of(Cause.FEEDING_BLIND, Cause.BLIND_FEED_LOW));
     provoked.add(Cause.PROBE_WORN); // ProbeCareTest: it goes with the file only
     provoked.add(Cause.ACID_NO_RESPONSE); // AcidInVainTest: it comes between two turns
     provoked.addAll(Coverage.SLOW); // LongStoriesTest
     assertEquals(EnumSet.allOf(Cause.class), provoked);
-    assertEquals(Effect.NONE, Cause.FLOW_MISSING.on(Output.CHLORINE));
-    assertEquals(Effect.NONE, Cause.FLOW_MISSING.on(Output.ACID));
+    for (Cause cause : Set.of(Cause.FLOW_MISSING, Cause.FEEDING_BLIND, Cause.BLIND_FEED_LOW)) {
+      assertEquals(Effect.NONE, cause.on(Output.CHLORINE), cause.id());
+      assertEquals(Effect.NONE, cause.on(Output.ACID), cause.id());
+    }
   }
 
   /** It comes of feeding, or goes with time. */

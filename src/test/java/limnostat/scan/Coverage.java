@@ -15,6 +15,9 @@ final class Coverage implements Rule {
       Set.of(
           Cause.ESTIMATE_LOST,
           Cause.ESTIMATE_UNSURE,
+          Cause.CHLORINE_DOUBTFUL,
+          Cause.STARVED_BY_ORP,
+          Cause.ORP_FALLING,
           Cause.OUTPUT_TOO_SMALL,
           Cause.CONFIGURATION_CHANGED,
           Cause.TEST_OVERDUE);

@@ -7,7 +7,7 @@ import java.util.stream.LongStream;
 import org.junit.jupiter.api.Test;
 
 /**
- * S1–S11 over generated histories. A failure is shrunk and names its seed; {@code
+ * S1–S12 over generated histories. A failure is shrunk and names its seed; {@code
  * -Dlimnostat.seed=} runs that one alone, {@code -Dlimnostat.histories=} more of them, {@code
  * -Dlimnostat.first=} others.
  *

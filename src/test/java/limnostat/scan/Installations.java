@@ -10,7 +10,6 @@ import limnostat.account.DoseCaps;
 import limnostat.actuate.OutputSettings;
 import limnostat.actuate.OutputSettings.Drive;
 import limnostat.control.ControlSettings;
-import limnostat.control.ControlSettings.PiTuning;
 import limnostat.control.ControlSettings.PumpWindow;
 import limnostat.estimate.EstimateSettings;
 import limnostat.estimate.SlowSettings;
@@ -75,8 +74,7 @@ final class Installations {
             3,
             7.4,
             ZoneOffset.UTC,
-            random.nextInt(3) > 0 ? List.of() : List.of(new PumpWindow(8 * 3600, 20 * 3600)),
-            new PiTuning(between(random, 0.005, 0.05), 4 * 3600)),
+            random.nextInt(3) > 0 ? List.of() : List.of(new PumpWindow(8 * 3600, 20 * 3600))),
         new SafetyLimits(
             between(random, 740, 850),
             between(random, 5, 10),
@@ -87,7 +85,7 @@ final class Installations {
             35,
             between(random, 5, 120),
             between(random, 60, 600),
-            random.nextBoolean() ? between(random, 600, 7200) : between(random, 7200, 24 * 3600),
+            random.nextBoolean() ? between(random, 0.02, 0.5) : between(random, 0.5, 8),
             new ProcessLimits(
                 between(random, 2, 8),
                 maybe(random, between(random, 6, 9)),

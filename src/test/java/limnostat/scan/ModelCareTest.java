@@ -69,12 +69,15 @@ class ModelCareTest {
     assertTrue(s.out.permission().held(Output.CHLORINE));
   }
 
-  /** An hour in this installation. */
+  /** What is fed by a thermometer that is doubted counts as of one that has failed. */
   @Test
-  void theFallbackEndsAsOfAProbeThatHasFailed() {
+  void whatIsFedMeanwhileIsFedBlind() {
     warmed();
-    s.scan(HOUR + 20);
-    assertTrue(active(Cause.FALLBACK_EXPIRED));
+    double before = s.out.state().safety().blind().fedMgL();
+    s.scan(HOUR);
+    assertTrue(active(Cause.FEEDING_BLIND));
+    double fed = s.out.state().safety().blind().fedMgL() - before;
+    assertEquals(s.out.demand().fallbackDuty() * 2 / 50, fed, 0.002, "an hour of 2 g/h in 50 m3");
   }
 
   @Test

@@ -183,7 +183,7 @@ record Mutant(String name, List<Row> rows, Supplier<Step> step) {
             l.waterMaxC(),
             provingS,
             separationS,
-            l.fallbackS(),
+            l.blindFeedMgL(),
             l.process(),
             l.run());
     return with(s, changed, s.chlorine(), s.acid(), s.setpoints());

@@ -36,6 +36,7 @@ import org.junit.jupiter.params.provider.CsvSource;
 class ProbeCareTest {
   private static final double SCAN_S = 5;
   private static final double START = 1_780_000_000;
+  private static final double BLIND_FEED_MG_L = 5;
 
   private PhCalibration phCalibration = PhCalibration.IDEAL;
   private double orpOffsetMv;
@@ -43,7 +44,6 @@ class ProbeCareTest {
   private CalibrationAge phAge = CalibrationAge.NOT_TOLD;
   private PumpSign pumpSign = PumpSign.NONE;
   private FlowSensor flowSensor = new FlowSensor.Switch();
-  private double fallbackS = 2 * 3600;
   private double freshWaterS = 60;
   private double gapS;
 
@@ -85,7 +85,7 @@ class ProbeCareTest {
             pumpSign),
         pool.estimate(),
         pool.control(),
-        new limnostat.safety.SafetyLimits(800, 5, 10, 6.8, 8.0, 10, 40, 60, 300, fallbackS),
+        new limnostat.safety.SafetyLimits(800, 5, 10, 6.8, 8.0, 10, 40, 60, 300, BLIND_FEED_MG_L),
         pool.chlorine(),
         pool.acid());
   }
@@ -220,11 +220,11 @@ class ProbeCareTest {
     assertEquals(0, out.outputs().acid());
   }
 
-  /** Good for one scan a minute: the fallback's time runs out like that of one that is gone. */
+  /** Good for one scan a minute: it is as blind as one that is gone, and nothing is given back. */
   @Test
-  void aProbeThatFlapsUsesUpTheFallback() {
-    fallbackS = 3600;
+  void aProbeThatFlapsGivesNothingOfTheBudgetBack() {
     scan(900);
+    double leftMgL = BLIND_FEED_MG_L;
     commands.add(new Command.SetMode(Mode.MANUAL, OptionalDouble.of(0.9)));
     for (int minute = 0; minute < 70; minute++) {
       signals.put(Role.ORP_MV, new Signal.Missing("loose"));
@@ -233,9 +233,12 @@ class ProbeCareTest {
       well();
       scan(SCAN_S);
       assertTrue(minute < 2 || active(Cause.ORP_FAILURE), "minute " + minute);
+      assertTrue(minute < 2 || active(Cause.FEEDING_BLIND), "minute " + minute);
+      double nowMgL = state.safety().blind().leftMgL(BLIND_FEED_MG_L);
+      assertTrue(minute < 2 || nowMgL <= leftMgL, "minute " + minute + ": " + nowMgL);
+      leftMgL = nowMgL;
     }
-    assertTrue(active(Cause.FALLBACK_EXPIRED), () -> "" + state.safety());
-    assertEquals(0, out.outputs().chlorine());
+    assertTrue(leftMgL < BLIND_FEED_MG_L, "nothing was fed");
   }
 
   /** Neither a restart nor a gap makes a probe sound. */

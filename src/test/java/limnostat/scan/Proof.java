@@ -5,7 +5,7 @@ import java.util.List;
 import java.util.Optional;
 import java.util.Set;
 
-/** One history under all rules, S1–S11. */
+/** One history under all rules, S1–S12. */
 final class Proof {
   static final int SCANS = 2000;
 
@@ -40,7 +40,8 @@ final class Proof {
         new HighLimitRule(),
         new SchemaRule(),
         new ResponseRule(),
-        new CurrentRule());
+        new CurrentRule(),
+        new StarvingRule());
   }
 
   static Optional<Failure> run(long seed, Optional<Set<Chance.Event>> only, Step step, Rule also) {

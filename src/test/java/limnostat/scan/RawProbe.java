@@ -1,11 +1,9 @@
 package limnostat.scan;
 
-import limnostat.actuate.Output;
 import limnostat.measure.MeasureSettings;
 import limnostat.measure.ProbeSettings;
 import limnostat.measure.Role;
 import limnostat.measure.Signal;
-import limnostat.safety.Effect;
 
 /** A probe's raw signal, judged by what cannot be good whatever the water does. */
 final class RawProbe {
@@ -16,7 +14,6 @@ final class RawProbe {
   private boolean bad;
   private boolean failed;
   private double badS;
-  private double blindS = -1;
   private double stillS;
   private double still = Double.NaN;
 
@@ -32,11 +29,6 @@ final class RawProbe {
   /** For longer than a value may be held. */
   boolean failed() {
     return failed;
-  }
-
-  /** For how long chlorine has been fed without it, s; -1: it has not. */
-  double blindS() {
-    return blindS;
   }
 
   void look(Seen seen) {
@@ -55,9 +47,6 @@ final class RawProbe {
     badS = bad && goesOn ? badS + sawS : 0;
     // The scan on which it began is not counted, so there is one more to come.
     failed = bad && (frozen || badS > probe.staleS() + 60);
-    boolean limited = seen.out().permission().of(Output.CHLORINE) == Effect.LIMIT;
-    blindS =
-        !failed ? -1 : blindS >= 0 && goesOn ? blindS + seen.in().elapsedS() : limited ? 0 : -1;
   }
 
   private ProbeSettings settings(MeasureSettings settings) {

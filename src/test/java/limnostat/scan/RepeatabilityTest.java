@@ -134,7 +134,7 @@ class RepeatabilityTest {
     return new ScanSettings(
         withoutDates(s.measure()),
         s.estimate(),
-        new ControlSettings(3, 7.4, s.control().zone(), List.of(), s.control().tuning()),
+        new ControlSettings(3, 7.4, s.control().zone(), List.of()),
         new SafetyLimits(
             l.orpHighMv(),
             1e9,
@@ -145,7 +145,7 @@ class RepeatabilityTest {
             l.waterMaxC(),
             l.flowProvingS(),
             l.separationS(),
-            l.fallbackS()),
+            l.blindFeedMgL()),
         s.chlorine(),
         s.acid());
   }

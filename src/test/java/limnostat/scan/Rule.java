@@ -3,7 +3,7 @@ package limnostat.scan;
 import java.util.function.Supplier;
 import org.junit.jupiter.api.Assertions;
 
-/** One of the properties S1–S11, recomputed from what went in and what came out, scan by scan. */
+/** One of the properties S1–S12, recomputed from what went in and what came out, scan by scan. */
 interface Rule {
   /** Rounding of sums of scan times, s, or of amounts. */
   double ROUNDING = 1e-6;

@@ -9,29 +9,30 @@ import limnostat.control.Mode;
 import limnostat.measure.Measurement;
 import limnostat.measure.Role;
 import limnostat.measure.Signal;
+import limnostat.safety.Cause;
 
 /**
  * S4: while a probe's raw signal is missing, no number, out of range or frozen, ORP contradicts the
- * estimate, the thermometer the balance of heat, or the cover is closed, chlorine gets at most the
- * learned demand, and no more than was demanded while ORP was last good; after the fallback's time
- * it is off. With a pH that is bad there is no acid.
+ * estimate or only falls, the thermometer contradicts the balance of heat, or the cover is closed,
+ * chlorine gets at most the learned demand. What is fed while nothing trustworthy measures chlorine
+ * is counted in {@link BlindCount}. With a pH that is bad there is no acid.
  */
 final class SignalRule implements Rule {
   private static final Role[] PROBES = {Role.ORP_MV, Role.PH_MV, Role.WATER_C};
 
   private final Map<Role, RawProbe> probes = new EnumMap<>(Role.class);
-  private double goodDuty;
+  private final BlindCount count = new BlindCount();
   private double boundBefore;
   private double fedS;
   private double allowedS = Double.NaN;
 
   @Override
   public void check(Seen seen) {
-    boolean limited =
-        coverClosed(seen)
-            || seen.out().estimate().consistency().lost()
+    boolean blind =
+        seen.out().estimate().consistency().lost()
+            || seen.out().permission().active().contains(Cause.ORP_FALLING)
             || seen.out().measured().upkeep().waterDisagrees();
-    boolean expired = false;
+    boolean good = seen.out().measured().poolWater();
     for (Role role : PROBES) {
       RawProbe probe = probes.computeIfAbsent(role, RawProbe::new);
       probe.look(seen);
@@ -39,37 +40,30 @@ final class SignalRule implements Rule {
       Rule.require(
           !(bad && measured(seen, role).fresh()),
           () -> "S4: a bad signal is taken for good, " + role);
-      limited |= probe.failed();
-      expired |= probe.blindS() > seen.settings().limits().fallbackS() + 60;
+      blind |= probe.failed();
+      good &= !bad;
     }
+    boolean limited = blind || coverClosed(seen);
     boolean noPh = probes.get(Role.PH_MV).failed();
     Rule.require(!(noPh && seen.on(Output.ACID)), () -> "S4: acid on, pH failed");
-    boolean over = expired;
-    Rule.require(
-        !(over && seen.on(Output.CHLORINE)), () -> "S4: chlorine on after the fallback's time");
+    count.look(seen, blind, good && !blind);
     double bound = bound(seen);
     boolean auto = seen.out().state().control().mode() == Mode.AUTO;
-    boolean good = seen.out().measured().orpMv().fresh();
+    boolean orp = seen.out().measured().orpMv().fresh();
     double demanded = seen.out().demand().chlorineDuty();
     Rule.require(
-        !auto || good || demanded <= bound + ROUNDING,
+        !auto || orp || demanded <= bound + ROUNDING,
         () -> "S4: without ORP " + demanded + " is demanded, bound " + bound);
     within(seen, limited, bound);
-    if (auto && good && !seen.out().state().control().superchlorination().running()) {
-      goodDuty = seen.out().state().control().lastDuty();
-    }
     boundBefore = bound;
   }
 
-  /** u = min(d V/(r t), last good duty), with the learned demand d and the pump's day t. */
-  private double bound(Seen seen) {
-    if (seen.start().newProcess()) {
-      goodDuty = seen.before().control().lastGoodDuty();
-    }
+  /** u = d V/(r t), with the learned demand d and the pump's day t. */
+  private static double bound(Seen seen) {
     double perDayG = seen.out().estimate().demandMgLDay() * seen.settings().estimate().volumeM3();
     double mostG =
         seen.settings().chlorine().caps().ratePerH() * seen.settings().control().pumpS() / 3600;
-    return Math.max(0, Math.min(goodDuty, Math.min(1, perDayG / mostG)));
+    return Math.min(1, perDayG / mostG);
   }
 
   /** A proportional output on every scan; of a relay what it is on for, less what it may owe. */

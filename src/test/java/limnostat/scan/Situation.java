@@ -36,9 +36,17 @@ import limnostat.wire.SavedState;
 final class Situation {
   static final double SCAN_S = 10;
 
-  /** Times in which the outputs are held, s; without them what else holds shows alone. */
-  record Times(double flowProvingS, double freshWaterS, double separationS) {
+  /**
+   * Times in which the outputs are held, s, and the blind budget, mg/L; without them what else holds
+   * shows alone.
+   */
+  record Times(
+      double flowProvingS, double freshWaterS, double separationS, double blindFeedMgL) {
     static final Times USUAL = new Times(60, 60, 300);
+
+    Times(double flowProvingS, double freshWaterS, double separationS) {
+      this(flowProvingS, freshWaterS, separationS, 5);
+    }
   }
 
   final Map<Role, Signal> signals = new EnumMap<>(Role.class);
@@ -59,6 +67,10 @@ final class Situation {
   /** How far ORP swings to either side within three hours, mV. */
   double swingMv;
 
+  /** How fast ORP falls, mV an hour. */
+  double fallsMvH;
+
+  private double fallenMv;
   private final ScanSettings settings;
   private final Random noise = new Random(1);
   private Map<Output, Double> booked = Map.of();
@@ -94,7 +106,7 @@ final class Situation {
                 new CalibrationAge(OptionalDouble.of(unixTimeS), 90 * 86_400),
                 PumpSign.CONTACT),
             pool.estimate(),
-            new ControlSettings(3, 7.4, control.zone(), pumpWindows, control.tuning()),
+            new ControlSettings(3, 7.4, control.zone(), pumpWindows),
             new SafetyLimits(
                 800,
                 5,
@@ -105,7 +117,7 @@ final class Situation {
                 40,
                 times.flowProvingS,
                 times.separationS,
-                3600,
+                times.blindFeedMgL,
                 new ProcessLimits(4, OptionalDouble.of(9), OptionalDouble.of(6), 5 * 86_400),
                 RunLimits.USUAL),
             new Channel(drive, chlorine),
@@ -276,10 +288,13 @@ final class Situation {
 
   private Signals noisy() {
     Map<Role, Signal> noisy = new EnumMap<>(signals);
+    fallenMv += fallsMvH * SCAN_S / 3600;
     for (Role role : List.of(Role.ORP_MV, Role.PH_MV, Role.WATER_C)) {
       if (signals.get(role) instanceof Signal.Analog a) {
         double swing =
-            role == Role.ORP_MV ? swingMv * StrictMath.sin(unixTimeS * StrictMath.PI / 5400) : 0;
+            role == Role.ORP_MV
+                ? swingMv * StrictMath.sin(unixTimeS * StrictMath.PI / 5400) - fallenMv
+                : 0;
         noisy.put(role, new Signal.Analog(a.value() + swing + 0.1 * noise.nextDouble()));
       }
     }

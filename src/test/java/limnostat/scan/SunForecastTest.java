@@ -105,9 +105,9 @@ class SunForecastTest {
   /** Less sun, less use, less chlorine: the plan of the coming day. */
   @Test
   void thePlanFollowsTheForecast() {
-    double usual = scan(Map.of()).state().control().plan();
-    double dull = told(MORNING, Collections.nCopies(24, 0.1)).state().control().plan();
-    double clear = told(MORNING, Collections.nCopies(24, 1.2)).state().control().plan();
+    double usual = scan(Map.of()).state().control().plan().duty();
+    double dull = told(MORNING, Collections.nCopies(24, 0.1)).state().control().plan().duty();
+    double clear = told(MORNING, Collections.nCopies(24, 1.2)).state().control().plan().duty();
     assertTrue(dull < usual - 0.02 && clear > usual + 0.02, dull + " " + usual + " " + clear);
   }
 
@@ -115,10 +115,10 @@ class SunForecastTest {
   @Test
   void thePlanFollowsTheCoverForAWhile() {
     double open =
-        scan(Map.of(Role.COVER_CLOSED, new Signal.Contact(false))).state().control().plan();
+        scan(Map.of(Role.COVER_CLOSED, new Signal.Contact(false))).state().control().plan().duty();
     double closed =
-        scan(Map.of(Role.COVER_CLOSED, new Signal.Contact(true))).state().control().plan();
-    double dark = told(MORNING, Collections.nCopies(24, 0.0)).state().control().plan();
+        scan(Map.of(Role.COVER_CLOSED, new Signal.Contact(true))).state().control().plan().duty();
+    double dark = told(MORNING, Collections.nCopies(24, 0.0)).state().control().plan().duty();
     assertTrue(dark < closed && closed < open, dark + " " + closed + " " + open);
   }
 

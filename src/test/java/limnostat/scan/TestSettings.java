@@ -7,7 +7,6 @@ import limnostat.account.DoseCaps;
 import limnostat.actuate.OutputSettings;
 import limnostat.actuate.OutputSettings.Drive;
 import limnostat.control.ControlSettings;
-import limnostat.control.ControlSettings.PiTuning;
 import limnostat.estimate.EstimateSettings;
 import limnostat.estimate.SlowSettings;
 import limnostat.measure.FlowSensor;
@@ -37,8 +36,8 @@ public final class TestSettings {
             Set.of(Role.CELL_A)),
         new EstimateSettings(
             50, 46, 8, SlowSettings.told(30, 3400, ChlorineForm.SALT_CELL, 1), 2, 2),
-        new ControlSettings(3, 7.4, ZoneOffset.UTC, List.of(), new PiTuning(0.02, 4 * 3600)),
-        new SafetyLimits(800, 5, 10, 6.8, 8.0, 10, 40, 60, 300, 24 * 3600),
+        new ControlSettings(3, 7.4, ZoneOffset.UTC, List.of()),
+        new SafetyLimits(800, 5, 10, 6.8, 8.0, 10, 40, 60, 300, 5),
         new Channel(
             new OutputSettings(Drive.RELAY, 600, 60, 60, 4 * 3600, 600),
             new DoseCaps(20, 15, 150, 1)),

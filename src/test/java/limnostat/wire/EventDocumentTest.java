@@ -64,8 +64,8 @@ class EventDocumentTest {
             + "\"result\":\"accepted\",\"remark\":\"but\"}",
         EventDocument.text(new ScanEvent.Accepted(request(Optional.empty()), Optional.of("but"))));
     assertEquals(
-        "{\"event\":\"rung\",\"from\":\"plan\",\"to\":\"orp_alone\"}",
-        EventDocument.text(new ScanEvent.RungChanged(Rung.PLAN, Rung.ORP_ALONE)));
+        "{\"event\":\"rung\",\"from\":\"plan\",\"to\":\"learned_demand\"}",
+        EventDocument.text(new ScanEvent.RungChanged(Rung.PLAN, Rung.LEARNED_DEMAND)));
   }
 
   @Test

@@ -38,18 +38,23 @@ import limnostat.alarm.Shelf;
 import limnostat.control.AcidTurn;
 import limnostat.control.Capacity;
 import limnostat.control.ControlState;
+import limnostat.control.Doubt;
 import limnostat.control.Ladder;
 import limnostat.control.Lasting;
 import limnostat.control.Mode;
+import limnostat.control.Plan;
 import limnostat.control.Rung;
 import limnostat.control.Superchlorination;
 import limnostat.estimate.Consistency;
 import limnostat.estimate.Dissolved;
 import limnostat.estimate.Doubted;
+import limnostat.estimate.Electrode;
 import limnostat.estimate.EstimateState;
 import limnostat.estimate.Estimator;
 import limnostat.estimate.Gaussian;
+import limnostat.estimate.KitSteps;
 import limnostat.estimate.Mixture;
+import limnostat.estimate.Residual;
 import limnostat.estimate.SlowAccount;
 import limnostat.estimate.SunForecast;
 import limnostat.estimate.SunOnWater;
@@ -59,6 +64,7 @@ import limnostat.estimate.TestVerdict;
 import limnostat.measure.MeasureState;
 import limnostat.measure.Role;
 import limnostat.safety.AcidResponse;
+import limnostat.safety.BlindFeed;
 import limnostat.safety.Cause;
 import limnostat.safety.Configured;
 import limnostat.safety.Priority;
@@ -165,6 +171,10 @@ class SavedStateTest {
         new SlowAccount.Pending(any(), any(), any()));
   }
 
+  private Electrode electrode() {
+    return new Electrode(1 + any(), one(Electrode.Trust.values()));
+  }
+
   private Dissolved dissolved() {
     return new Dissolved(any(), any(), any());
   }
@@ -189,9 +199,10 @@ class SavedStateTest {
         new EstimateState(
             new Mixture(
                 List.of(
-                    new Mixture.Hypothesis(any(), belief(), signed()),
-                    new Mixture.Hypothesis(any(), belief(), signed()))),
+                    new Mixture.Hypothesis(electrode(), belief(), signed(), signed()),
+                    new Mixture.Hypothesis(electrode(), belief(), signed(), signed()))),
             belief(),
+            new Residual(any(), any(), any(), any(), List.of(any(), any())),
             slow(),
             signed(),
             any(),
@@ -203,6 +214,8 @@ class SavedStateTest {
             new TestLog(
                 one(TestVerdict.values()),
                 any(),
+                any(),
+                new KitSteps(any()),
                 random.nextBoolean(),
                 any(),
                 any(),
@@ -214,24 +227,20 @@ class SavedStateTest {
             any(),
             any(),
             signed(),
-            signed(),
-            any(),
-            any(),
             random.nextBoolean(),
             signed(),
-            any(),
-            any(),
+            new Plan(any(), any(), any()),
             new Superchlorination(any(), any(), random.nextBoolean(), any()),
             new AcidTurn(any(), any()),
-            new Ladder(one(Rung.values()), any(), new Lasting(any())),
-            new Capacity(any(), any(), random.nextBoolean(), new Lasting(any()))),
+            new Ladder(one(Rung.values()), any()),
+            new Capacity(any(), any(), random.nextBoolean(), new Lasting(any())),
+            new Doubt(new Lasting(any()), new Lasting(any()), new Lasting(any()))),
         new SafetyState(
             causes,
             EnumSet.complementOf(causes),
             pending,
             new EnumMap<>(Map.of(Output.CHLORINE, any(), Output.ACID, any())),
-            random.nextBoolean(),
-            any(),
+            new BlindFeed(random.nextBoolean(), any()),
             watched(),
             new RunHealth(
                 List.of(
