@@ -4,7 +4,9 @@ import java.io.IOException;
 import java.util.LinkedHashMap;
 import java.util.Map;
 import java.util.concurrent.Callable;
+import java.util.stream.Collectors;
 import limnostat.config.ConfigurationException;
+import limnostat.estimate.TestKit;
 import picocli.CommandLine;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Mixin;
@@ -59,12 +61,20 @@ final class TestCommand implements Callable<Integer> {
   @Option(names = "--salt", paramLabel = "MG_L", description = "Salt, mg/L.")
   private Double salt;
 
+  @Option(
+      names = "--kit",
+      paramLabel = "KIT",
+      description =
+          "What free chlorine was read with: drops, comparator, strips, photometer. Default: test.kit"
+              + " of the configuration.")
+  private String kit;
+
   @Option(names = "--json", description = "Print the answer as one JSON document.")
   private boolean json;
 
   @Override
   public Integer call() throws ConfigurationException, IOException, InterruptedException {
-    Map<String, Double> values = new LinkedHashMap<>();
+    Map<String, Object> values = new LinkedHashMap<>();
     values.put("free_chlorine_mg_l", freeChlorine);
     values.put("combined_chlorine_mg_l", combinedChlorine);
     values.put("total_chlorine_mg_l", totalChlorine);
@@ -78,7 +88,25 @@ final class TestCommand implements Callable<Integer> {
       throw new CommandLine.ParameterException(
           spec.commandLine(), "a test has at least one value, as --free-chlorine 3.1");
     }
+    if (kit != null) {
+      values.put("kit", kit(kit));
+    }
     return BoardRequest.send(
         config.load().configuration().ledger().file(), "test_result", values, json);
+  }
+
+  private String kit(String key) {
+    return TestKit.ofKey(key)
+        .map(TestKit::key)
+        .orElseThrow(
+            () ->
+                new CommandLine.ParameterException(
+                    spec.commandLine(),
+                    "--kit \""
+                        + key
+                        + "\" is unknown; choose one of "
+                        + TestKit.NAMED.stream()
+                            .map(TestKit::key)
+                            .collect(Collectors.joining(", "))));
   }
 }

@@ -21,6 +21,7 @@ import limnostat.control.ControlSettings;
 import limnostat.control.ControlSettings.PiTuning;
 import limnostat.estimate.EstimateSettings;
 import limnostat.estimate.SlowSettings;
+import limnostat.estimate.TestKit;
 import limnostat.measure.CalibrationAge;
 import limnostat.measure.FlowSensor;
 import limnostat.measure.MeasureSettings;
@@ -82,7 +83,8 @@ final class Assembly {
             values.get(Options.LONGITUDE),
             slow(),
             values.get(Options.DAILY_DEMAND),
-            values.get(Options.FREE_CHLORINE)),
+            values.get(Options.FREE_CHLORINE),
+            values.find(Options.TEST_KIT).map(Assembly::kit).orElse(TestKit.UNSPECIFIED)),
         new ControlSettings(
             values.get(Options.TARGET_FREE_CHLORINE),
             values.get(Options.TARGET_PH),
@@ -109,6 +111,15 @@ final class Assembly {
             values.get(Options.MANUAL_TIME)),
         values.get(Options.OUT_OF_SERVICE),
         new NetworkRules(values.get(Options.MQTT_ALLOW), values.get(Options.MQTT_COMMAND_AGE)));
+  }
+
+  private static TestKit kit(Options.Kit kit) {
+    return switch (kit) {
+      case DROPS -> TestKit.DROPS;
+      case COMPARATOR -> TestKit.COMPARATOR;
+      case STRIPS -> TestKit.STRIPS;
+      case PHOTOMETER -> TestKit.PHOTOMETER;
+    };
   }
 
   private SlowSettings slow() {

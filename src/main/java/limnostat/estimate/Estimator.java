@@ -32,11 +32,6 @@ public final class Estimator {
   /** Of a test against which nothing is known well: as good as Gaussian. */
   private static final double UNDOUBTED_FREEDOM = 1e6;
 
-  /** Error of a person's test: 0.2 mg/L or 10 %, whichever is more (common practice, no source). */
-  private static final double TEST_SD_MG_L = 0.25;
-
-  private static final double TEST_SD_FRACTION = 0.1;
-
   /** How far electrodes differ in level, mV (engineering judgement). */
   private static final double OFFSET_SD_MV = 40;
 
@@ -73,7 +68,7 @@ public final class Estimator {
     sd[PoolModel.LN_SUN] = 0.7;
     sd[PoolModel.LN_CLOUD] = 0.3;
     sd[PoolModel.LN_GAIN] = 0.18;
-    sd[PoolModel.LN_KIT] = 0.07;
+    sd[PoolModel.LN_KIT] = settings.kit().biasSdShare();
     mean[PoolModel.OFFSET] = nominalMv(PoolModel.referenceLogHocl(slow.cyanuricAcidMgL()));
     sd[PoolModel.OFFSET] = OFFSET_SD_MV;
     sd[PoolModel.DRIFT] = 0.45;
@@ -145,7 +140,7 @@ public final class Estimator {
     double testedOffsetMv = state.testedOffsetMv();
     if (test.freeChlorineMgL().isPresent()) {
       double read = test.freeChlorineMgL().getAsDouble();
-      double sd = Math.max(TEST_SD_MG_L, TEST_SD_FRACTION * read);
+      double sd = test.kit().orElse(TestKit.UNSPECIFIED).sdMgL(read);
       boolean sure = Estimate.sure(sdFraction(belief));
       // The first test, and one while the estimate is unsure, is no outlier: there is nothing to
       // lie

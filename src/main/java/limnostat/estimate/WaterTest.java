@@ -1,8 +1,13 @@
 package limnostat.estimate;
 
+import java.util.Optional;
 import java.util.OptionalDouble;
 
-/** A person's water test: any part of it may be missing. Units mg/L, but pH. */
+/**
+ * A person's water test: any part of it may be missing. Units mg/L, but pH.
+ *
+ * @param kit what free chlorine was read with; empty: the usual one
+ */
 public record WaterTest(
     OptionalDouble freeChlorineMgL,
     OptionalDouble combinedChlorineMgL,
@@ -11,7 +16,30 @@ public record WaterTest(
     OptionalDouble cyanuricAcidMgL,
     OptionalDouble calciumHardnessMgL,
     OptionalDouble saltMgL,
-    OptionalDouble totalChlorineMgL) {
+    OptionalDouble totalChlorineMgL,
+    Optional<TestKit> kit) {
+
+  /** A test by the usual kit. */
+  public WaterTest(
+      OptionalDouble freeChlorineMgL,
+      OptionalDouble combinedChlorineMgL,
+      OptionalDouble ph,
+      OptionalDouble totalAlkalinityMgL,
+      OptionalDouble cyanuricAcidMgL,
+      OptionalDouble calciumHardnessMgL,
+      OptionalDouble saltMgL,
+      OptionalDouble totalChlorineMgL) {
+    this(
+        freeChlorineMgL,
+        combinedChlorineMgL,
+        ph,
+        totalAlkalinityMgL,
+        cyanuricAcidMgL,
+        calciumHardnessMgL,
+        saltMgL,
+        totalChlorineMgL,
+        Optional.empty());
+  }
 
   /** A test without total chlorine. */
   public WaterTest(
@@ -31,6 +59,20 @@ public record WaterTest(
         calciumHardnessMgL,
         saltMgL,
         OptionalDouble.empty());
+  }
+
+  /** The same, read with the usual kit where it does not say with which. */
+  public WaterTest by(TestKit usual) {
+    return new WaterTest(
+        freeChlorineMgL,
+        combinedChlorineMgL,
+        ph,
+        totalAlkalinityMgL,
+        cyanuricAcidMgL,
+        calciumHardnessMgL,
+        saltMgL,
+        totalChlorineMgL,
+        Optional.of(kit.map(other -> other.beside(usual)).orElse(usual)));
   }
 
   /**

@@ -97,7 +97,7 @@ final class Commands {
           c.test().ph().isPresent()
               ? s.withMeasure(s.measure().phTested(c.test().ph().getAsDouble()))
               : s;
-      return told.withEstimate(Estimator.test(s.estimate(), c.test()));
+      return told.withEstimate(Estimator.test(s.estimate(), c.test().by(settings.estimate().kit())));
     }
     if (command instanceof Command.Superchlorinate c) {
       return s.withControl(s.control().withSuperchlorination(superchlorination(settings, s, c)));

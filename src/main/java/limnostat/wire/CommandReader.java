@@ -16,6 +16,7 @@ import java.util.OptionalDouble;
 import java.util.Set;
 import java.util.stream.Collectors;
 import limnostat.control.Mode;
+import limnostat.estimate.TestKit;
 import limnostat.estimate.WaterTest;
 import limnostat.measure.Role;
 import limnostat.scan.Command;
@@ -173,11 +174,28 @@ public final class CommandReader {
             fields.optional("cyanuric_acid_mg_l"),
             fields.optional("calcium_hardness_mg_l"),
             fields.optional("salt_mg_l"),
-            fields.optional("total_chlorine_mg_l"));
+            fields.optional("total_chlorine_mg_l"),
+            kit(fields));
     if (!fields.anyNumber()) {
       throw new Unusable("a test_result has at least one value");
     }
     return test;
+  }
+
+  private static Optional<TestKit> kit(Fields fields) throws Unusable {
+    Optional<String> key = fields.optionalText("kit");
+    if (key.isEmpty()) {
+      return Optional.empty();
+    }
+    return Optional.of(
+        TestKit.ofKey(key.get())
+            .orElseThrow(
+                () ->
+                    new Unusable(
+                        "kit is one of "
+                            + TestKit.NAMED.stream()
+                                .map(TestKit::key)
+                                .collect(Collectors.joining(", ")))));
   }
 
   /** The fields of one document; remembers which were asked for. */
@@ -196,6 +214,19 @@ public final class CommandReader {
         throw new Unusable(name + " is wanted, a text");
       }
       return node.path(name).textValue();
+    }
+
+    /** None, where it is null or not there. */
+    Optional<String> optionalText(String name) throws Unusable {
+      known.add(name);
+      JsonNode value = node.path(name);
+      if (value.isMissingNode() || value.isNull()) {
+        return Optional.empty();
+      }
+      if (!value.isTextual()) {
+        throw new Unusable(name + " is a text");
+      }
+      return Optional.of(value.textValue());
     }
 
     /** A text that a refusal may repeat; no id is as long. */

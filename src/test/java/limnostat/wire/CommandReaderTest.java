@@ -13,6 +13,7 @@ import java.util.List;
 import java.util.Optional;
 import java.util.OptionalDouble;
 import limnostat.control.Mode;
+import limnostat.estimate.TestKit;
 import limnostat.estimate.WaterTest;
 import limnostat.measure.Role;
 import limnostat.scan.Command;
@@ -44,7 +45,8 @@ class CommandReaderTest {
           "{\"type\":\"calibrate\", \"probe\":\"ph\", \"ph\":6.865, \"temperature_c\":25}",
           "{\"type\":\"calibrate\", \"probe\":\"orp\", \"orp_mv\":470}",
           "{\"type\":\"calibrate_undo\", \"probe\":\"orp\"}",
-          "{\"type\":\"mode\", \"mode\":\"off\", \"time\":\"2026-06-01T10:00:00Z\"}");
+          "{\"type\":\"mode\", \"mode\":\"off\", \"time\":\"2026-06-01T10:00:00Z\"}",
+          "{\"type\":\"test_result\", \"free_chlorine_mg_l\":2, \"kit\":\"strips\"}");
 
   private static Command.Request read(String document) {
     return CommandReader.read(document.getBytes(StandardCharsets.UTF_8), "here");
@@ -75,6 +77,19 @@ class CommandReaderTest {
         new Command.Test(
             new WaterTest(none, none, none, none, none, none, none, OptionalDouble.of(3.4))),
         read("{\"type\":\"test_result\",\"total_chlorine_mg_l\":3.4}").command());
+    assertEquals(
+        new Command.Test(
+            new WaterTest(
+                OptionalDouble.of(2),
+                none,
+                none,
+                none,
+                none,
+                none,
+                none,
+                none,
+                Optional.of(TestKit.STRIPS))),
+        read(DOCUMENTS.get(14)).command());
     for (Mode mode : Mode.values()) {
       assertEquals(
           new Command.SetMode(mode, none),
@@ -175,6 +190,9 @@ class CommandReaderTest {
         "{\"type\":\"test_result\",\"ph\":null}|at least one value",
         "{\"type\":\"test_result\",\"ph\":{}}|ph",
         "{\"type\":\"test_result\",\"ph\":7.4,\"mode\":\"off\"}|mode",
+        "{\"type\":\"test_result\",\"kit\":\"drops\"}|at least one value",
+        "{\"type\":\"test_result\",\"free_chlorine_mg_l\":3,\"kit\":\"Drops\"}|photometer",
+        "{\"type\":\"test_result\",\"free_chlorine_mg_l\":3,\"kit\":1}|kit",
         "{\"type\":\"acknowledge\",\"alarm\":7}|alarm",
         "{\"type\":\"reset\",\"alarm\":\"x\"}|interlock",
         "{\"type\":\"MODE\",\"mode\":\"auto\"}|unknown type",

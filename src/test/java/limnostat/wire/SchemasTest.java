@@ -31,6 +31,7 @@ import limnostat.control.Mode;
 import limnostat.control.Rung;
 import limnostat.estimate.SunForecast;
 import limnostat.estimate.TestDue;
+import limnostat.estimate.TestKit;
 import limnostat.measure.Status;
 import limnostat.safety.Cause;
 import limnostat.safety.HardBounds;
@@ -85,6 +86,7 @@ class SchemasTest {
     words("status", Status.values(), Status::term);
     words("testDue", TestDue.values(), TestDue::key);
     words("output", Output.values(), Output::key);
+    words("kit", TestKit.NAMED.toArray(TestKit[]::new), TestKit::key);
   }
 
   private static <E> void words(String name, E[] values, Function<E, String> word) {
@@ -240,6 +242,7 @@ class SchemasTest {
         "{\"type\":\"target\",\"free_chlorine_mg_l\":\"3\"}",
         "{\"type\":\"test_result\"}",
         "{\"type\":\"test_result\",\"ph\":null}",
+        "{\"type\":\"test_result\",\"free_chlorine_mg_l\":3,\"kit\":\"eye\"}",
         "{\"type\":\"alarm_shelve\",\"alarm\":\"orp_failure\"}",
         "{\"type\":\"alarm_shelve\",\"alarm\":\"orp_failure\",\"minutes\":2,\"seconds\":120}",
         "{\"type\":\"sun_forecast\",\"from\":\"tomorrow\",\"clear_sky_fraction\":[0.4]}",
