@@ -179,6 +179,48 @@ public final class Estimator {
         tests);
   }
 
+  /**
+   * Chlorine came or went beside what was fed: a person's hands, or water let out. F⁺ = F + r, so
+   * that ln F⁺ = ln (F + r) with the slope F/F⁺, and var⁺ = (F/F⁺)² var + (σ_r/F⁺)².
+   *
+   * @param riseMgL r, below 0 where some is gone, mg/L
+   * @param riseSdMgL its standard deviation, at least 0, mg/L
+   */
+  public static EstimateState added(EstimateState state, double riseMgL, double riseSdMgL) {
+    Mixture mixture = state.mixture().each(h -> added(h.belief(), riseMgL, riseSdMgL));
+    return new EstimateState(
+        mixture,
+        mixture.together(),
+        state.slow(),
+        state.testedOffsetMv(),
+        state.ph(),
+        state.waterC(),
+        state.sinceS(),
+        state.riseMgL(),
+        state.window(),
+        state.consistency(),
+        state.tests());
+  }
+
+  private static Gaussian added(Gaussian belief, double riseMgL, double riseSdMgL) {
+    int n = belief.size();
+    int free = PoolModel.LN_FREE_CHLORINE;
+    double f = StrictMath.exp(belief.mean()[free]);
+    double sd = StrictMath.sqrt(f * f * belief.variance(free) + riseSdMgL * riseSdMgL);
+    // What is left cannot be less than nothing, and is not known to be next to it either.
+    double next = Math.max(f + riseMgL, sd / 2);
+    double[] mean = belief.mean().clone();
+    mean[free] = StrictMath.log(next);
+    double[] transition = new double[n * n];
+    for (int i = 0; i < n; i++) {
+      transition[i * n + i] = 1;
+    }
+    transition[free * n + free] = f / next;
+    double[] noise = new double[n];
+    noise[free] = riseSdMgL * riseSdMgL / (next * next);
+    return PoolModel.bounded(belief.predict(mean, transition, noise));
+  }
+
   private static Mixture.Correction tested(
       Mixture mixture, double readMgL, double sdMgL, double freedom) {
     return mixture

@@ -115,6 +115,18 @@ public record Envelope(
     return doubted ? this : START;
   }
 
+  /**
+   * A person did something that moves the water by so much to either side. A doubt goes where that
+   * explains it: where the value has moved no further from where the water could be.
+   *
+   * @param up by how much the water may have risen, or may rise yet, at least 0
+   * @param down by how much it may have fallen
+   */
+  Envelope explained(double up, double down) {
+    boolean byThat = above ? up > 0 && low <= waterHigh + up : down > 0 && high >= waterLow - down;
+    return doubted && byThat ? START : this;
+  }
+
   /** A person has had the probe in hand, or has tested what it shows. */
   Envelope forgotten() {
     return START;

@@ -6,6 +6,7 @@ import java.util.Locale;
 import java.util.Optional;
 import limnostat.control.Mode;
 import limnostat.control.Superchlorination;
+import limnostat.estimate.Additions;
 import limnostat.estimate.Doubted;
 import limnostat.estimate.Estimator;
 import limnostat.estimate.SunForecast;
@@ -45,7 +46,11 @@ final class Commands {
         current = granted(settings, current, request, now, events);
         events.addAll(Setpoints.changes(settings, before, current, request.origin()));
         Optional<String> remark = remark(settings, request.command(), before, current);
-        events.add(new ScanEvent.Accepted(request, remark));
+        Optional<Additions> listed =
+            request.command() instanceof Command.ListAdditions
+                ? Optional.of(current.asked().additions())
+                : Optional.empty();
+        events.add(new ScanEvent.Accepted(request, remark, listed));
         answer = Answers.Answer.of(request, true, remark.orElse(""));
       } catch (Refusal refusal) {
         events.add(new ScanEvent.Refused(request, refusal.getMessage()));
@@ -98,6 +103,15 @@ final class Commands {
               ? s.withMeasure(s.measure().phTested(c.test().ph().getAsDouble()))
               : s;
       return told.withEstimate(Estimator.test(s.estimate(), c.test().by(settings.estimate().kit())));
+    }
+    if (command instanceof Command.Add c) {
+      return AdditionCommands.enter(settings, s, c, now, events);
+    }
+    if (command instanceof Command.UndoAddition c) {
+      return AdditionCommands.undo(s, c.addition(), events);
+    }
+    if (command instanceof Command.ListAdditions) {
+      return s;
     }
     if (command instanceof Command.Superchlorinate c) {
       return s.withControl(s.control().withSuperchlorination(superchlorination(settings, s, c)));
@@ -264,6 +278,9 @@ final class Commands {
     }
     if (command instanceof Command.CalibrateUndo c) {
       return Optional.of(Calibration.remark(settings, before, after, c.probe()));
+    }
+    if (command instanceof Command.Add) {
+      return Optional.of(AdditionCommands.remark(before, after));
     }
     return command instanceof Command.Test c && c.test().freeChlorineMgL().isPresent()
         ? remark(before.estimate().tests(), after.estimate().tests())

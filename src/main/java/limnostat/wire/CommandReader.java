@@ -16,6 +16,7 @@ import java.util.OptionalDouble;
 import java.util.Set;
 import java.util.stream.Collectors;
 import limnostat.control.Mode;
+import limnostat.estimate.Product;
 import limnostat.estimate.TestKit;
 import limnostat.estimate.WaterTest;
 import limnostat.measure.Role;
@@ -105,6 +106,9 @@ public final class CommandReader {
                   seconds(fields.optional("minutes")));
           case "target" -> new Command.SetTarget(fields.number("free_chlorine_mg_l"));
           case "test_result" -> new Command.Test(test(fields));
+          case "addition" -> addition(fields);
+          case "addition_undo" -> new Command.UndoAddition(fields.id("addition"));
+          case "addition_list" -> new Command.ListAdditions();
           case "superchlorinate" ->
               new Command.Superchlorinate(
                   fields.number("free_chlorine_mg_l"),
@@ -123,7 +127,8 @@ public final class CommandReader {
               throw new Unusable(
                   "unknown type; it is one of mode, target, test_result, superchlorinate,"
                       + " sun_forecast, function_check, calibrate, calibrate_undo, acknowledge,"
-                      + " alarm_shelve, alarm_unshelve, reset");
+                      + " alarm_shelve, alarm_unshelve, reset, addition, addition_undo,"
+                      + " addition_list");
         };
     fields.refuseOthers();
     return command;
@@ -162,6 +167,48 @@ public final class CommandReader {
       throw new Unusable("either seconds or minutes is wanted, a number");
     }
     return seconds.orElseGet(() -> 60 * minutes.getAsDouble());
+  }
+
+  private static Command addition(Fields fields) throws Unusable {
+    String key = fields.text("what");
+    Product product =
+        Product.ofKey(key)
+            .orElseThrow(
+                () ->
+                    new Unusable(
+                        "what is one of "
+                            + Arrays.stream(Product.values())
+                                .map(Product::key)
+                                .collect(Collectors.joining(", "))));
+    double amount = amount(product, fields);
+    OptionalDouble ago = fields.optional("ago_minutes");
+    OptionalDouble at = fields.optionalTime("at");
+    if (ago.isPresent() && at.isPresent()) {
+      throw new Unusable("either at or ago_minutes, not both");
+    }
+    return new Command.Add(
+        product, amount, fields.optional("strength_percent"), seconds(ago), at);
+  }
+
+  /** As so much, or as packs of a stated size. */
+  private static double amount(Product product, Fields fields) throws Unusable {
+    String unit =
+        switch (product.measure()) {
+          case G -> "g";
+          case ML -> "ml";
+          case L -> "l";
+        };
+    OptionalDouble amount = fields.optional("amount_" + unit);
+    if (product.water()) {
+      return amount.orElseThrow(() -> new Unusable("amount_l is wanted, a number"));
+    }
+    OptionalDouble packs = fields.optional("packs");
+    OptionalDouble pack = fields.optional("pack_" + unit);
+    if (amount.isPresent() == packs.isPresent() || packs.isPresent() != pack.isPresent()) {
+      throw new Unusable(
+          product.key() + " wants either amount_" + unit + ", or packs and pack_" + unit);
+    }
+    return amount.orElseGet(() -> packs.getAsDouble() * pack.getAsDouble());
   }
 
   private static WaterTest test(Fields fields) throws Unusable {
@@ -275,6 +322,10 @@ public final class CommandReader {
                 + shortened(text)
                 + " is no time with its zone, as 2026-06-01T10:00:00Z or 2026-06-01T12:00:00+02:00");
       }
+    }
+
+    OptionalDouble optionalTime(String name) throws Unusable {
+      return optionalText(name).isPresent() ? OptionalDouble.of(time(name)) : OptionalDouble.empty();
     }
 
     List<Double> numbers(String name) throws Unusable {

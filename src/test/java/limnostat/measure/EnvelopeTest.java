@@ -242,4 +242,32 @@ class EnvelopeTest {
     assertEquals(envelope, envelope.interrupted());
     assertEquals(Envelope.START, envelope.forgotten());
   }
+
+  /** A doubt goes where what a person did explains how far the value moved, and to which side. */
+  @Test
+  void whatAPersonDidExplainsAMoveToThatSideAndSoFar() {
+    shows(25, 60);
+    shows(31, 30);
+    assertTrue(envelope.doubted());
+    // It could be 28.5 by itself; 31 less its tolerance is 28.
+    assertTrue(envelope.explained(0, 9).doubted(), "nothing that lowers it");
+    assertFalse(envelope.explained(0.1, 0).doubted());
+    envelope = Envelope.START;
+    shows(25, 60);
+    shows(36, 30);
+    assertTrue(envelope.explained(4, 0).doubted(), "33 is beyond 28.5 and 4");
+    assertFalse(envelope.explained(5, 0).doubted());
+    envelope = Envelope.START;
+    shows(25, 60);
+    shows(15, 30);
+    assertTrue(envelope.doubted());
+    assertTrue(envelope.explained(9, 2).doubted());
+    assertFalse(envelope.explained(0, 4).doubted());
+  }
+
+  @Test
+  void whereNothingIsDoubtedNothingIsForgotten() {
+    shows(25, 60);
+    assertEquals(envelope, envelope.explained(5, 5));
+  }
 }

@@ -13,6 +13,7 @@ import java.util.List;
 import java.util.Optional;
 import java.util.OptionalDouble;
 import limnostat.control.Mode;
+import limnostat.estimate.Product;
 import limnostat.estimate.TestKit;
 import limnostat.estimate.WaterTest;
 import limnostat.measure.Role;
@@ -46,7 +47,14 @@ class CommandReaderTest {
           "{\"type\":\"calibrate\", \"probe\":\"orp\", \"orp_mv\":470}",
           "{\"type\":\"calibrate_undo\", \"probe\":\"orp\"}",
           "{\"type\":\"mode\", \"mode\":\"off\", \"time\":\"2026-06-01T10:00:00Z\"}",
-          "{\"type\":\"test_result\", \"free_chlorine_mg_l\":2, \"kit\":\"strips\"}");
+          "{\"type\":\"test_result\", \"free_chlorine_mg_l\":2, \"kit\":\"strips\"}",
+          "{\"type\":\"addition\", \"what\":\"liquid_chlorine\", \"amount_ml\":3785,"
+              + " \"strength_percent\":10, \"ago_minutes\":90}",
+          "{\"type\":\"addition\", \"what\":\"calcium_hypochlorite\", \"packs\":2, \"pack_g\":454,"
+              + " \"at\":\"2026-06-01T10:00:00Z\"}",
+          "{\"type\":\"addition\", \"what\":\"water_out\", \"amount_l\":3000}",
+          "{\"type\":\"addition_undo\", \"addition\":\"a3\", \"request_id\":\"u1\"}",
+          "{\"type\":\"addition_list\"}");
 
   private static Command.Request read(String document) {
     return CommandReader.read(document.getBytes(StandardCharsets.UTF_8), "here");
@@ -127,6 +135,37 @@ class CommandReaderTest {
   }
 
   @Test
+  void whatPeoplePutInIsRead() {
+    OptionalDouble none = OptionalDouble.empty();
+    assertEquals(
+        new Command.Add(
+            Product.LIQUID_CHLORINE, 3785, OptionalDouble.of(10), OptionalDouble.of(5400), none),
+        read(DOCUMENTS.get(15)).command());
+    assertEquals(
+        new Command.Add(
+            Product.CALCIUM_HYPOCHLORITE, 908, none, none, OptionalDouble.of(1_780_308_000)),
+        read(DOCUMENTS.get(16)).command());
+    assertEquals(
+        new Command.Add(Product.WATER_OUT, 3000, none, none, none),
+        read(DOCUMENTS.get(17)).command());
+    assertEquals(new Command.UndoAddition("a3"), read(DOCUMENTS.get(18)).command());
+    assertEquals(new Command.ListAdditions(), read(DOCUMENTS.get(19)).command());
+    for (Product product : Product.values()) {
+      String unit =
+          switch (product.measure()) {
+            case G -> "g";
+            case ML -> "ml";
+            case L -> "l";
+          };
+      String document =
+          "{\"type\":\"addition\",\"what\":\"" + product.key() + "\",\"amount_" + unit + "\":5}";
+      assertEquals(
+          new Command.Add(product, 5, none, none, none), read(document).command(), document);
+      assertEquals(List.of(), Sent.faults("command", bytes(document)), document);
+    }
+  }
+
+  @Test
   void theRequestIsTold() {
     Command.Request request = read(DOCUMENTS.get(2));
     assertEquals(Optional.of("a7"), request.requestId());
@@ -193,6 +232,22 @@ class CommandReaderTest {
         "{\"type\":\"test_result\",\"kit\":\"drops\"}|at least one value",
         "{\"type\":\"test_result\",\"free_chlorine_mg_l\":3,\"kit\":\"Drops\"}|photometer",
         "{\"type\":\"test_result\",\"free_chlorine_mg_l\":3,\"kit\":1}|kit",
+        "{\"type\":\"addition\"}|what",
+        "{\"type\":\"addition\",\"what\":\"soap\",\"amount_g\":5}|bicarbonate",
+        "{\"type\":\"addition\",\"what\":\"salt\"}|amount_g",
+        "{\"type\":\"addition\",\"what\":\"salt\",\"amount_g\":\"5\"}|amount_g",
+        "{\"type\":\"addition\",\"what\":\"salt\",\"amount_ml\":5}|amount_g",
+        "{\"type\":\"addition\",\"what\":\"salt\",\"amount_g\":5,\"amount_ml\":5}|amount_ml",
+        "{\"type\":\"addition\",\"what\":\"salt\",\"amount_g\":5,\"packs\":2}|packs",
+        "{\"type\":\"addition\",\"what\":\"salt\",\"packs\":2}|pack_g",
+        "{\"type\":\"addition\",\"what\":\"salt\",\"pack_g\":2}|packs",
+        "{\"type\":\"addition\",\"what\":\"fresh_water\",\"packs\":2,\"pack_ml\":5}|amount_l",
+        "{\"type\":\"addition\",\"what\":\"salt\",\"amount_g\":5,\"ago_minutes\":\"1\"}|ago_minutes",
+        "{\"type\":\"addition\",\"what\":\"salt\",\"amount_g\":5,\"at\":\"2026-06-01T10:00\"}|zone",
+        "{\"type\":\"addition\",\"what\":\"salt\",\"amount_g\":5,\"at\":7}|at",
+        "{\"type\":\"addition\",\"what\":\"salt\",\"amount_g\":5,\"at\":\"2026-06-01T10:00Z\",\"ago_minutes\":1}|not both",
+        "{\"type\":\"addition_undo\",\"addition\":3}|addition",
+        "{\"type\":\"addition_list\",\"n\":3}|n",
         "{\"type\":\"acknowledge\",\"alarm\":7}|alarm",
         "{\"type\":\"reset\",\"alarm\":\"x\"}|interlock",
         "{\"type\":\"MODE\",\"mode\":\"auto\"}|unknown type",

@@ -43,6 +43,11 @@ import limnostat.control.Lasting;
 import limnostat.control.Mode;
 import limnostat.control.Rung;
 import limnostat.control.Superchlorination;
+import limnostat.estimate.Addition;
+import limnostat.estimate.Additions;
+import limnostat.estimate.HandMoves;
+import limnostat.estimate.Product;
+import limnostat.estimate.UnfedChlorine;
 import limnostat.estimate.Consistency;
 import limnostat.estimate.Dissolved;
 import limnostat.estimate.Doubted;
@@ -278,7 +283,37 @@ class SavedStateTest {
                             random.nextDouble() * 30, 0.9 + random.nextDouble() / 10, any()),
                         new Calibrations.Values(signedOne(), any(), any()))),
                 List.of(new Calibrations.PhPoint(any(), signedOne(), any())),
-                Map.of(Role.ORP_MV, new Still(signedOne(), signedOne(), any())))));
+                Map.of(Role.ORP_MV, new Still(signedOne(), signedOne(), any()))),
+            additions()));
+  }
+
+  private Additions additions() {
+    return new Additions(
+        List.of(
+            addition(1, 0),
+            addition(2, random.nextDouble())),
+        2 + random.nextInt(90),
+        signed(),
+        any(),
+        signed(),
+        any(),
+        random.nextBoolean() ? UnfedChlorine.NONE : new UnfedChlorine(any(), any(), any()));
+  }
+
+  private Addition addition(long number, double share) {
+    return new Addition(
+        number,
+        one(Product.values()),
+        0.1 + any(),
+        100 * random.nextDouble(),
+        any(),
+        any(),
+        1 + any(),
+        1 - share,
+        share,
+        signed(),
+        new HandMoves(signed(), random.nextDouble(), random.nextDouble(), signed(), share),
+        random.nextBoolean());
   }
 
   private double signedOne() {

@@ -29,6 +29,9 @@ import limnostat.actuate.Output;
 import limnostat.alarm.AlarmState;
 import limnostat.control.Mode;
 import limnostat.control.Rung;
+import limnostat.estimate.Addition;
+import limnostat.estimate.Additions;
+import limnostat.estimate.Product;
 import limnostat.estimate.SunForecast;
 import limnostat.estimate.TestDue;
 import limnostat.estimate.TestKit;
@@ -39,6 +42,8 @@ import limnostat.safety.Priority;
 import limnostat.scan.Answers;
 import limnostat.scan.Command;
 import limnostat.scan.ScanEvent;
+import limnostat.scan.ScanState;
+import limnostat.scan.TestSettings;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.MethodSource;
@@ -86,6 +91,7 @@ class SchemasTest {
     words("status", Status.values(), Status::term);
     words("testDue", TestDue.values(), TestDue::key);
     words("output", Output.values(), Output::key);
+    words("product", Product.values(), Product::key);
     words("kit", TestKit.NAMED.toArray(TestKit[]::new), TestKit::key);
   }
 
@@ -94,6 +100,20 @@ class SchemasTest {
         Arrays.stream(values).map(word).distinct().toList(),
         texts(file(Schemas.VOCABULARY).path("$defs").path(name).path("enum")),
         "src/main/resources/limnostat/schema/vocabulary.json, $defs." + name);
+  }
+
+  private static Additions.Entered entered() {
+    return Additions.NONE.entered(
+        50,
+        ScanState.start(TestSettings.pool()).estimate(),
+        Product.LIQUID_CHLORINE,
+        1000,
+        12.5,
+        600);
+  }
+
+  private static Addition addition() {
+    return entered().addition();
   }
 
   static List<ScanEvent> events() {
@@ -110,9 +130,13 @@ class SchemasTest {
         new ScanEvent.AlarmFlood(true),
         new ScanEvent.SetpointChanged("manual_duty", 0.2, 0.3, "mqtt"),
         new ScanEvent.DayEnded(A_DAY),
+        new ScanEvent.AdditionEntered(addition()),
+        new ScanEvent.AdditionUndone(addition()),
+        new ScanEvent.AdditionSuspected(5.5, 2.1, 0.4),
         new ScanEvent.ModeChanged(Mode.AUTO, Mode.OFF),
         new ScanEvent.RungChanged(Rung.PLAN, Rung.NONE),
-        new ScanEvent.Accepted(request, Optional.of("but")),
+        new ScanEvent.Accepted(
+            request, Optional.of("but"), Optional.of(entered().additions())),
         new ScanEvent.Refused(request, "no"),
         new ScanEvent.AnsweredAgain(request, new Answers.Answer("a7", 1, true, "but", 5)),
         new ScanEvent.Tripped(Cause.NO_FLOW, false),
@@ -138,7 +162,7 @@ class SchemasTest {
         (ObjectNode)
             Sent.json(
                 EventDocument.numbered(
-                    new ScanEvent.Refused(((ScanEvent.Accepted) events().get(6)).request(), "no"),
+                    new ScanEvent.Refused(((ScanEvent.Accepted) events().get(9)).request(), "no"),
                     1,
                     "1"));
     refused.remove("reason");
@@ -177,12 +201,16 @@ class SchemasTest {
     assertNotEquals(List.of(), Sent.faults(name, more), name + " with a new field");
   }
 
+  /** In the README, and then in the page on additions. */
   private static List<String> readmesCommands() throws IOException {
-    return Pattern.compile("^\\| `(\\{\"type\".*?})` \\|", Pattern.MULTILINE)
-        .matcher(Files.readString(Path.of("README.md")))
-        .results()
-        .map((MatchResult m) -> m.group(1))
-        .toList();
+    List<String> commands = new ArrayList<>();
+    for (String page : List.of("README.md", "src/site/markdown/additions.md")) {
+      Pattern.compile("^\\| `(\\{\"type\".*?})` \\|", Pattern.MULTILINE)
+          .matcher(Files.readString(Path.of(page)))
+          .results()
+          .forEach(m -> commands.add(m.group(1)));
+    }
+    return commands;
   }
 
   /** What the README shows as sent and taken fits its schema. */
@@ -248,6 +276,22 @@ class SchemasTest {
         "{\"type\":\"sun_forecast\",\"from\":\"tomorrow\",\"clear_sky_fraction\":[0.4]}",
         "{\"type\":\"sun_forecast\",\"from\":\"2026-06-01T06:00:00Z\",\"clear_sky_fraction\":[\"a\"]}",
         "{\"type\":\"acknowledge\",\"alarm\":\"orp_failure\",\"more\":1}",
+        "{\"type\":\"addition\",\"what\":\"dichlor\"}",
+        "{\"type\":\"addition\",\"what\":\"soap\",\"amount_g\":5}",
+        "{\"type\":\"addition\",\"what\":\"dichlor\",\"amount_ml\":5}",
+        "{\"type\":\"addition\",\"what\":\"dichlor\",\"amount_g\":5,\"amount_ml\":null}",
+        "{\"type\":\"addition\",\"what\":\"dichlor\",\"amount_g\":\"5 g\"}",
+        "{\"type\":\"addition\",\"what\":\"dichlor\",\"amount_g\":5,\"packs\":1}",
+        "{\"type\":\"addition\",\"what\":\"dichlor\",\"packs\":1}",
+        "{\"type\":\"addition\",\"what\":\"dichlor\",\"packs\":1,\"pack_ml\":5}",
+        "{\"type\":\"addition\",\"what\":\"water_out\",\"packs\":1,\"pack_ml\":5}",
+        "{\"type\":\"addition\",\"what\":\"water_out\",\"amount_l\":null}",
+        "{\"type\":\"addition\",\"what\":\"salt\",\"amount_g\":5,\"at\":\"noon\"}",
+        "{\"type\":\"addition\",\"what\":\"salt\",\"amount_g\":5,\"ago_minutes\":5,"
+            + "\"at\":\"2026-06-01T06:00:00Z\"}",
+        "{\"type\":\"addition_undo\"}",
+        "{\"type\":\"addition_undo\",\"addition\":3}",
+        "{\"type\":\"addition_list\",\"addition\":\"a3\"}",
       })
   void whatTheReaderRefusesDoesNotFit(String command) {
     byte[] document = command.getBytes(StandardCharsets.UTF_8);
