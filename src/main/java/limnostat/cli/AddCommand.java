@@ -244,7 +244,7 @@ final class AddCommand implements Callable<Integer> {
     return Limnostat.DONE;
   }
 
-  private static String line(JsonNode a) {
+  static String line(JsonNode a) {
     String chlorine =
         a.has("free_chlorine_mg_l")
             ? text(", free chlorine +%.1f mg/L", a.path("free_chlorine_mg_l").asDouble())

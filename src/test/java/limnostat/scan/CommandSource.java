@@ -5,6 +5,7 @@ import java.util.List;
 import java.util.Optional;
 import java.util.OptionalDouble;
 import limnostat.control.Mode;
+import limnostat.estimate.Product;
 import limnostat.estimate.WaterTest;
 import limnostat.measure.Role;
 import limnostat.safety.Cause;
@@ -80,7 +81,27 @@ final class CommandSource {
       }
       case 19 -> new Command.Unshelve(random.nextInt(3) > 0 ? shelved : id());
       case 20 -> new Command.ResetSeason();
-      default -> new Command.Unreadable("no command");
+      default -> random.nextInt(4) == 0 ? new Command.Unreadable("no command") : hands();
+    };
+  }
+
+  /** What people put in, as they mean it and not. */
+  private Command hands() {
+    return switch (random.nextInt(6)) {
+      case 0 -> new Command.UndoAddition("a" + (1 + random.nextInt(3)));
+      case 1 -> new Command.ListAdditions();
+      default -> {
+        Product[] products = Product.values();
+        double amount = StrictMath.pow(10, Installations.between(random, -1, 5));
+        yield new Command.Add(
+            products[random.nextInt(products.length)],
+            random.nextInt(20) == 0 ? number(-1, 1) : amount,
+            random.nextInt(3) > 0 ? OptionalDouble.empty() : maybe(-5, 110),
+            random.nextInt(3) > 0 ? OptionalDouble.empty() : maybe(-600, 90_000),
+            random.nextInt(5) > 0
+                ? OptionalDouble.empty()
+                : OptionalDouble.of(History.START_UNIX_S + number(-2, 3) * 86_400));
+      }
     };
   }
 
