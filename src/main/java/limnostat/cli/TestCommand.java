@@ -6,6 +6,7 @@ import java.util.Map;
 import java.util.concurrent.Callable;
 import java.util.stream.Collectors;
 import limnostat.config.ConfigurationException;
+import limnostat.estimate.Glance;
 import limnostat.estimate.TestKit;
 import picocli.CommandLine;
 import picocli.CommandLine.Command;
@@ -62,6 +63,14 @@ final class TestCommand implements Callable<Integer> {
   private Double salt;
 
   @Option(
+      names = "--quick",
+      paramLabel = "SEEN",
+      description =
+          "Free chlorine at a glance on a strip, instead of --free-chlorine: none (0 to 0.3 mg/L),"
+              + " little (0.3 to 1.5), plenty (1.5 and more).")
+  private Glance quick;
+
+  @Option(
       names = "--kit",
       paramLabel = "KIT",
       description =
@@ -83,10 +92,11 @@ final class TestCommand implements Callable<Integer> {
     values.put("cyanuric_acid_mg_l", cyanuricAcid);
     values.put("calcium_hardness_mg_l", calcium);
     values.put("salt_mg_l", salt);
+    values.put("free_chlorine_quick", quick == null ? null : quick.key());
     values.values().removeIf(value -> value == null);
     if (values.isEmpty()) {
       throw new CommandLine.ParameterException(
-          spec.commandLine(), "a test has at least one value, as --free-chlorine 3.1");
+          spec.commandLine(), "a test has at least one value, as --free-chlorine 3.1 or --quick little");
     }
     if (kit != null) {
       values.put("kit", kit(kit));

@@ -302,7 +302,7 @@ public record Additions(
   }
 
   /** A test found chlorine that nobody fed. */
-  public Additions suspecting(double readMgL, double expectedMgL) {
+  public Additions suspecting(UnfedChlorine found) {
     return new Additions(
         kept,
         count,
@@ -310,7 +310,7 @@ public record Additions(
         sinceS,
         owedM3,
         owedAgeS,
-        new UnfedChlorine(readMgL, expectedMgL, 0));
+        found);
   }
 
   /** Time since an addition went in, s. */

@@ -6,10 +6,12 @@ package limnostat.estimate;
  *
  * @param readMgL what the test read, mg/L
  * @param expectedMgL what it was expected to read, mg/L
+ * @param sdMgL standard deviation of the difference, mg/L
  * @param ageS time since, s; infinite: there is none
  */
-public record UnfedChlorine(double readMgL, double expectedMgL, double ageS) {
-  public static final UnfedChlorine NONE = new UnfedChlorine(0, 0, Double.POSITIVE_INFINITY);
+public record UnfedChlorine(
+    double readMgL, double expectedMgL, double sdMgL, double ageS) {
+  public static final UnfedChlorine NONE = new UnfedChlorine(0, 0, 0, Double.POSITIVE_INFINITY);
 
   /** Farther above its expectation than its deviation explains, and than any pool is even by. */
   private static final double FROM_SD = 3;
@@ -21,7 +23,7 @@ public record UnfedChlorine(double readMgL, double expectedMgL, double ageS) {
 
   /** What is read back from a ledger is checked as a stranger's would be. */
   public UnfedChlorine {
-    if (!(ageS >= 0) || !Double.isFinite(readMgL) || !Double.isFinite(expectedMgL)) {
+    if (!(ageS >= 0) || !Double.isFinite(readMgL) || !Double.isFinite(expectedMgL) || !Double.isFinite(sdMgL)) {
       throw new IllegalArgumentException(
           "a test of " + readMgL + " mg/L, expected " + expectedMgL + ", " + ageS + " s ago");
     }
@@ -47,6 +49,6 @@ public record UnfedChlorine(double readMgL, double expectedMgL, double ageS) {
   }
 
   UnfedChlorine aged(double elapsedS) {
-    return new UnfedChlorine(readMgL, expectedMgL, ageS + elapsedS);
+    return new UnfedChlorine(readMgL, expectedMgL, sdMgL, ageS + elapsedS);
   }
 }

@@ -7,6 +7,7 @@ import java.util.OptionalDouble;
  * A person's water test: any part of it may be missing. Units mg/L, but pH.
  *
  * @param kit what free chlorine was read with; empty: the usual one
+ * @param glance free chlorine as it was seen at a glance, instead of a value
  */
 public record WaterTest(
     OptionalDouble freeChlorineMgL,
@@ -17,7 +18,8 @@ public record WaterTest(
     OptionalDouble calciumHardnessMgL,
     OptionalDouble saltMgL,
     OptionalDouble totalChlorineMgL,
-    Optional<TestKit> kit) {
+    Optional<TestKit> kit,
+    Optional<Glance> glance) {
 
   /** A test by the usual kit. */
   public WaterTest(
@@ -38,6 +40,7 @@ public record WaterTest(
         calciumHardnessMgL,
         saltMgL,
         totalChlorineMgL,
+        Optional.empty(),
         Optional.empty());
   }
 
@@ -61,10 +64,30 @@ public record WaterTest(
         OptionalDouble.empty());
   }
 
-  /** The same, read with the usual kit where it does not say with which. */
-  public WaterTest by(TestKit usual) {
+  /** Whether it tells of free chlorine, as a value or at a glance. */
+  public boolean ofFreeChlorine() {
+    return freeChlorineMgL.isPresent() || glance.isPresent();
+  }
+
+  /**
+   * The same as the filter takes it: read with the usual kit where it does not say with which, and
+   * what was seen at a glance as a value with its own error.
+   *
+   * @param known what is known of free chlorine without it
+   */
+  public WaterTest by(TestKit usual, BelievedNow known) {
+    if (glance.isEmpty()) {
+      return read(freeChlorineMgL, kit.map(other -> other.beside(usual)).orElse(usual));
+    }
+    Glance.Reading seen = glance.get().beside(known);
+    return read(
+        OptionalDouble.of(seen.mgL()),
+        new TestKit(glance.get().key(), 0, 0, seen.sdMgL(), 0, usual.biasSdShare()));
+  }
+
+  private WaterTest read(OptionalDouble mgL, TestKit with) {
     return new WaterTest(
-        freeChlorineMgL,
+        mgL,
         combinedChlorineMgL,
         ph,
         totalAlkalinityMgL,
@@ -72,7 +95,8 @@ public record WaterTest(
         calciumHardnessMgL,
         saltMgL,
         totalChlorineMgL,
-        Optional.of(kit.map(other -> other.beside(usual)).orElse(usual)));
+        Optional.of(with),
+        glance);
   }
 
   /**

@@ -8,6 +8,7 @@ import limnostat.control.Mode;
 import limnostat.control.Rung;
 import limnostat.estimate.Addition;
 import limnostat.estimate.Additions;
+import limnostat.estimate.UnfedChlorine;
 import limnostat.safety.Cause;
 
 /** Something that happened on a scan; for the journal, the dashboards and the log. */
@@ -60,23 +61,16 @@ public sealed interface ScanEvent {
   /** It was a mistake, and is taken back. */
   record AdditionUndone(Addition addition) implements ScanEvent {}
 
-  /**
-   * A test found chlorine that nobody fed or entered: was something added by hand?
-   *
-   * @param readMgL what it read, mg/L
-   * @param expectedMgL what was expected, mg/L
-   * @param sdMgL standard deviation of the difference, mg/L
-   */
-  record AdditionSuspected(double readMgL, double expectedMgL, double sdMgL)
-      implements ScanEvent {
+  /** A test found chlorine that nobody fed or entered: was something added by hand? */
+  record AdditionSuspected(UnfedChlorine found) implements ScanEvent {
     /** What a person is asked. */
     public String text() {
       return String.format(
           Locale.ROOT,
           "the test reads %.1f mg/L of free chlorine where what was fed explains %.1f: was something"
               + " added by hand? enter it as an addition",
-          readMgL,
-          expectedMgL);
+          found.readMgL(),
+          found.expectedMgL());
     }
   }
 

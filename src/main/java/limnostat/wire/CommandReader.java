@@ -16,6 +16,7 @@ import java.util.OptionalDouble;
 import java.util.Set;
 import java.util.stream.Collectors;
 import limnostat.control.Mode;
+import limnostat.estimate.Glance;
 import limnostat.estimate.Product;
 import limnostat.estimate.TestKit;
 import limnostat.estimate.WaterTest;
@@ -222,11 +223,31 @@ public final class CommandReader {
             fields.optional("calcium_hardness_mg_l"),
             fields.optional("salt_mg_l"),
             fields.optional("total_chlorine_mg_l"),
-            kit(fields));
-    if (!fields.anyNumber()) {
+            kit(fields),
+            glance(fields));
+    if (!fields.anyNumber() && test.glance().isEmpty()) {
       throw new Unusable("a test_result has at least one value");
     }
+    if (test.glance().isPresent()
+        && (test.freeChlorineMgL().isPresent()
+            || test.combinedChlorineMgL().isPresent()
+            || test.totalChlorineMgL().isPresent()
+            || test.kit().isPresent())) {
+      throw new Unusable(
+          "free_chlorine_quick goes without kit and without a value of free, combined or total"
+              + " chlorine");
+    }
     return test;
+  }
+
+  private static Optional<Glance> glance(Fields fields) throws Unusable {
+    Optional<String> key = fields.optionalText("free_chlorine_quick");
+    if (key.isEmpty()) {
+      return Optional.empty();
+    }
+    return Optional.of(
+        Glance.ofKey(key.get())
+            .orElseThrow(() -> new Unusable("free_chlorine_quick is one of none, little, plenty")));
   }
 
   private static Optional<TestKit> kit(Fields fields) throws Unusable {

@@ -145,9 +145,9 @@ public final class EventDocument {
     } else if (event instanceof ScanEvent.AdditionUndone e) {
       AdditionFields.fields(json, e.addition(), e.addition().ageS());
     } else if (event instanceof ScanEvent.AdditionSuspected e) {
-      Json.number(json, "read_mg_l", e.readMgL());
-      Json.number(json, "expected_mg_l", e.expectedMgL());
-      Json.number(json, "sd_mg_l", e.sdMgL());
+      Json.number(json, "read_mg_l", e.found().readMgL());
+      Json.number(json, "expected_mg_l", e.found().expectedMgL());
+      Json.number(json, "sd_mg_l", e.found().sdMgL());
       json.writeStringField("text", e.text());
     } else if (event instanceof ScanEvent.Interrupted e) {
       Json.number(json, "elapsed_s", e.elapsedS());

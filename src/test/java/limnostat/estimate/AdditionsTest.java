@@ -29,7 +29,7 @@ class AdditionsTest {
     return Estimator.test(
         state,
         new WaterTest(OptionalDouble.of(mgL), none, none, none, none, none, none)
-            .by(TestKit.PHOTOMETER));
+            .by(TestKit.PHOTOMETER, BelievedNow.of(state)));
   }
 
   /** Time passes for the account and the log of tests, and the filter itself stands still. */

@@ -30,10 +30,10 @@ class UnfedChlorineTest {
   @Test
   void nobodyIsAskedForLongerThanPeopleRemember() {
     assertFalse(UnfedChlorine.NONE.standing());
-    UnfedChlorine asked = new UnfedChlorine(5, 2, 0);
+    UnfedChlorine asked = new UnfedChlorine(5, 2, 0.5, 0);
     assertTrue(asked.standing());
     assertTrue(asked.aged(3 * 86_400 - 1).standing());
     assertFalse(asked.aged(3 * 86_400 + 1).standing());
-    assertThrows(IllegalArgumentException.class, () -> new UnfedChlorine(5, 2, -1));
+    assertThrows(IllegalArgumentException.class, () -> new UnfedChlorine(5, 2, 0.5, -1));
   }
 }

@@ -256,6 +256,64 @@ class AdditionCommandsTest {
     assertTrue(pool.ask(ago(Product.SALT, 1000, 60)).startsWith("accepted"));
   }
 
+  private boolean suspected() {
+    return pool.out.events().stream().anyMatch(e -> e instanceof ScanEvent.AdditionSuspected);
+  }
+
+  private double askedForS() {
+    return pool.state.asked().additions().unfed().ageS();
+  }
+
+  @Test
+  void chlorineThatNobodyFedIsAskedFor() throws IOException {
+    pool.ask(test(9));
+    assertFalse(suspected(), "the file's guess is no expectation");
+    pool.ask(test(2));
+    pool.pass(300);
+    pool.ask(test(2));
+    assertFalse(suspected(), "less than expected is no addition");
+    String answer = pool.ask(test(6));
+    assertTrue(suspected());
+    assertTrue(answer.contains("was something added by hand? enter it"), answer);
+    ScanEvent.AdditionSuspected event =
+        (ScanEvent.AdditionSuspected) pool.out.events().get(1);
+    assertEquals(6, event.found().readMgL());
+    assertEquals(2, event.found().expectedMgL(), 0.4);
+    assertTrue(event.text().startsWith("the test reads 6.0 mg/L of free chlorine where what was"));
+    assertTrue(pool.state.asked().additions().unfed().standing());
+    pool.pass(600);
+    assertEquals(601, askedForS(), 2);
+    pool.restart();
+    pool.pass(1);
+    pool.ask(add(Product.SALT, 1000));
+    assertTrue(pool.state.asked().additions().unfed().standing(), "salt is no answer");
+    pool.ask(ago(Product.LIQUID_CHLORINE, 1000, 3600));
+    assertFalse(pool.state.asked().additions().unfed().standing());
+  }
+
+  @Test
+  void theQuestionEndsByItself() {
+    pool.ask(test(2));
+    pool.ask(test(2));
+    pool.ask(test(6));
+    for (int hour = 0; hour < 71; hour++) {
+      pool.pass(3600);
+    }
+    assertTrue(pool.state.asked().additions().unfed().standing());
+    pool.pass(7200);
+    assertFalse(pool.state.asked().additions().unfed().standing());
+  }
+
+  /** What was entered is expected. */
+  @Test
+  void chlorineThatWasEnteredIsNotAskedFor() {
+    pool.ask(test(2));
+    pool.ask(test(2));
+    pool.ask(add(Product.LIQUID_CHLORINE, 1600));
+    String answer = pool.ask(test(6));
+    assertFalse(suspected(), answer);
+  }
+
   /** Time passes over an outage too, and ids go on. */
   @Test
   void itOutlastsARestart() throws IOException {

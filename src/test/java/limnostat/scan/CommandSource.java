@@ -5,7 +5,9 @@ import java.util.List;
 import java.util.Optional;
 import java.util.OptionalDouble;
 import limnostat.control.Mode;
+import limnostat.estimate.Glance;
 import limnostat.estimate.Product;
+import limnostat.estimate.TestKit;
 import limnostat.estimate.WaterTest;
 import limnostat.measure.Role;
 import limnostat.safety.Cause;
@@ -107,15 +109,25 @@ final class CommandSource {
 
   private WaterTest test() {
     OptionalDouble none = OptionalDouble.empty();
+    OptionalDouble freeChlorine = maybe(0, random.nextInt(5) > 0 ? 5 : 60);
+    OptionalDouble combined = maybe(0, 1);
+    // mostly not below what the electrode says: that holds acid until a test agrees
+    OptionalDouble ph = random.nextInt(2) == 0 ? none : maybe(7.4, 9);
+    OptionalDouble cyanuricAcid = random.nextInt(5) > 0 ? none : maybe(-10, 150);
+    boolean glance = random.nextInt(8) == 0;
     return new WaterTest(
-        maybe(0, random.nextInt(5) > 0 ? 5 : 60),
-        maybe(0, 1),
-        // mostly not below what the electrode says: that holds acid until a test agrees
-        random.nextInt(2) == 0 ? none : maybe(7.4, 9),
+        glance ? none : freeChlorine,
+        glance ? none : combined,
+        ph,
         none,
-        random.nextInt(5) > 0 ? none : maybe(-10, 150),
+        cyanuricAcid,
         none,
-        none);
+        none,
+        none,
+        random.nextInt(4) > 0
+            ? Optional.empty()
+            : Optional.of(TestKit.NAMED.get(random.nextInt(TestKit.NAMED.size()))),
+        glance ? Optional.of(Glance.values()[random.nextInt(3)]) : Optional.empty());
   }
 
   /** About the histories' time, sensible and not. */

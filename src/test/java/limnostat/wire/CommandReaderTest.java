@@ -13,6 +13,7 @@ import java.util.List;
 import java.util.Optional;
 import java.util.OptionalDouble;
 import limnostat.control.Mode;
+import limnostat.estimate.Glance;
 import limnostat.estimate.Product;
 import limnostat.estimate.TestKit;
 import limnostat.estimate.WaterTest;
@@ -48,6 +49,7 @@ class CommandReaderTest {
           "{\"type\":\"calibrate_undo\", \"probe\":\"orp\"}",
           "{\"type\":\"mode\", \"mode\":\"off\", \"time\":\"2026-06-01T10:00:00Z\"}",
           "{\"type\":\"test_result\", \"free_chlorine_mg_l\":2, \"kit\":\"strips\"}",
+          "{\"type\":\"test_result\", \"free_chlorine_quick\":\"little\", \"ph\":7.4}",
           "{\"type\":\"addition\", \"what\":\"liquid_chlorine\", \"amount_ml\":3785,"
               + " \"strength_percent\":10, \"ago_minutes\":90}",
           "{\"type\":\"addition\", \"what\":\"calcium_hypochlorite\", \"packs\":2, \"pack_g\":454,"
@@ -96,8 +98,28 @@ class CommandReaderTest {
                 none,
                 none,
                 none,
-                Optional.of(TestKit.STRIPS))),
+                Optional.of(TestKit.STRIPS),
+                Optional.empty())),
         read(DOCUMENTS.get(14)).command());
+    for (Glance glance : Glance.values()) {
+      assertEquals(
+          new Command.Test(
+              new WaterTest(
+                  none,
+                  none,
+                  OptionalDouble.of(7.2),
+                  none,
+                  none,
+                  none,
+                  none,
+                  none,
+                  Optional.empty(),
+                  Optional.of(glance))),
+          read("{\"type\":\"test_result\",\"ph\":7.2,\"free_chlorine_quick\":\""
+                  + glance.key()
+                  + "\"}")
+              .command());
+    }
     for (Mode mode : Mode.values()) {
       assertEquals(
           new Command.SetMode(mode, none),
@@ -140,16 +162,16 @@ class CommandReaderTest {
     assertEquals(
         new Command.Add(
             Product.LIQUID_CHLORINE, 3785, OptionalDouble.of(10), OptionalDouble.of(5400), none),
-        read(DOCUMENTS.get(15)).command());
+        read(DOCUMENTS.get(16)).command());
     assertEquals(
         new Command.Add(
             Product.CALCIUM_HYPOCHLORITE, 908, none, none, OptionalDouble.of(1_780_308_000)),
-        read(DOCUMENTS.get(16)).command());
+        read(DOCUMENTS.get(17)).command());
     assertEquals(
         new Command.Add(Product.WATER_OUT, 3000, none, none, none),
-        read(DOCUMENTS.get(17)).command());
-    assertEquals(new Command.UndoAddition("a3"), read(DOCUMENTS.get(18)).command());
-    assertEquals(new Command.ListAdditions(), read(DOCUMENTS.get(19)).command());
+        read(DOCUMENTS.get(18)).command());
+    assertEquals(new Command.UndoAddition("a3"), read(DOCUMENTS.get(19)).command());
+    assertEquals(new Command.ListAdditions(), read(DOCUMENTS.get(20)).command());
     for (Product product : Product.values()) {
       String unit =
           switch (product.measure()) {
@@ -230,6 +252,12 @@ class CommandReaderTest {
         "{\"type\":\"test_result\",\"ph\":{}}|ph",
         "{\"type\":\"test_result\",\"ph\":7.4,\"mode\":\"off\"}|mode",
         "{\"type\":\"test_result\",\"kit\":\"drops\"}|at least one value",
+        "{\"type\":\"test_result\",\"free_chlorine_quick\":null}|at least one value",
+        "{\"type\":\"test_result\",\"free_chlorine_quick\":\"much\"}|none, little, plenty",
+        "{\"type\":\"test_result\",\"free_chlorine_quick\":2}|free_chlorine_quick",
+        "{\"type\":\"test_result\",\"free_chlorine_quick\":\"little\",\"free_chlorine_mg_l\":1}|goes without",
+        "{\"type\":\"test_result\",\"free_chlorine_quick\":\"little\",\"total_chlorine_mg_l\":1}|goes without",
+        "{\"type\":\"test_result\",\"free_chlorine_quick\":\"little\",\"kit\":\"strips\"}|goes without",
         "{\"type\":\"test_result\",\"free_chlorine_mg_l\":3,\"kit\":\"Drops\"}|photometer",
         "{\"type\":\"test_result\",\"free_chlorine_mg_l\":3,\"kit\":1}|kit",
         "{\"type\":\"addition\"}|what",

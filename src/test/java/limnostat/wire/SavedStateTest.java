@@ -297,7 +297,7 @@ class SavedStateTest {
         any(),
         signed(),
         any(),
-        random.nextBoolean() ? UnfedChlorine.NONE : new UnfedChlorine(any(), any(), any()));
+        random.nextBoolean() ? UnfedChlorine.NONE : new UnfedChlorine(any(), any(), any(), any()));
   }
 
   private Addition addition(long number, double share) {

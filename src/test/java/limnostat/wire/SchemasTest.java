@@ -31,10 +31,12 @@ import limnostat.control.Mode;
 import limnostat.control.Rung;
 import limnostat.estimate.Addition;
 import limnostat.estimate.Additions;
+import limnostat.estimate.Glance;
 import limnostat.estimate.Product;
 import limnostat.estimate.SunForecast;
 import limnostat.estimate.TestDue;
 import limnostat.estimate.TestKit;
+import limnostat.estimate.UnfedChlorine;
 import limnostat.measure.Status;
 import limnostat.safety.Cause;
 import limnostat.safety.HardBounds;
@@ -92,6 +94,7 @@ class SchemasTest {
     words("testDue", TestDue.values(), TestDue::key);
     words("output", Output.values(), Output::key);
     words("product", Product.values(), Product::key);
+    words("glance", Glance.values(), Glance::key);
     words("kit", TestKit.NAMED.toArray(TestKit[]::new), TestKit::key);
   }
 
@@ -132,7 +135,7 @@ class SchemasTest {
         new ScanEvent.DayEnded(A_DAY),
         new ScanEvent.AdditionEntered(addition()),
         new ScanEvent.AdditionUndone(addition()),
-        new ScanEvent.AdditionSuspected(5.5, 2.1, 0.4),
+        new ScanEvent.AdditionSuspected(new UnfedChlorine(5.5, 2.1, 0.4, 0)),
         new ScanEvent.ModeChanged(Mode.AUTO, Mode.OFF),
         new ScanEvent.RungChanged(Rung.PLAN, Rung.NONE),
         new ScanEvent.Accepted(
@@ -276,6 +279,10 @@ class SchemasTest {
         "{\"type\":\"sun_forecast\",\"from\":\"tomorrow\",\"clear_sky_fraction\":[0.4]}",
         "{\"type\":\"sun_forecast\",\"from\":\"2026-06-01T06:00:00Z\",\"clear_sky_fraction\":[\"a\"]}",
         "{\"type\":\"acknowledge\",\"alarm\":\"orp_failure\",\"more\":1}",
+        "{\"type\":\"test_result\",\"free_chlorine_quick\":null}",
+        "{\"type\":\"test_result\",\"free_chlorine_quick\":\"much\"}",
+        "{\"type\":\"test_result\",\"free_chlorine_quick\":\"none\",\"free_chlorine_mg_l\":0}",
+        "{\"type\":\"test_result\",\"free_chlorine_quick\":\"none\",\"combined_chlorine_mg_l\":0}",
         "{\"type\":\"addition\",\"what\":\"dichlor\"}",
         "{\"type\":\"addition\",\"what\":\"soap\",\"amount_g\":5}",
         "{\"type\":\"addition\",\"what\":\"dichlor\",\"amount_ml\":5}",
