@@ -250,7 +250,9 @@ final class AddCommand implements Callable<Integer> {
             ? text(", free chlorine +%.1f mg/L", a.path("free_chlorine_mg_l").asDouble())
             : "";
     String percent =
-        a.has("strength_percent") ? " of " + figures(a.path("strength_percent").asDouble()) + " %" : "";
+        a.has("strength_percent")
+            ? " of " + figures(a.path("strength_percent").asDouble()) + " %"
+            : "";
     return text(
         "%-4s %5.1f h ago  %s%s %s%s%s",
         a.path("addition").asText(),

@@ -96,7 +96,8 @@ final class TestCommand implements Callable<Integer> {
     values.values().removeIf(value -> value == null);
     if (values.isEmpty()) {
       throw new CommandLine.ParameterException(
-          spec.commandLine(), "a test has at least one value, as --free-chlorine 3.1 or --quick little");
+          spec.commandLine(),
+          "a test has at least one value, as --free-chlorine 3.1 or --quick little");
     }
     if (kit != null) {
       values.put("kit", kit(kit));

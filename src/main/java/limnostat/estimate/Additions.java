@@ -34,8 +34,7 @@ public record Additions(
   /** An addition can be entered for so long after it, s (engineering judgement). */
   public static final double LATE_MAX_S = 86_400;
 
-  public static final Additions NONE =
-      new Additions(List.of(), 0, 0, 0, 0, 0, UnfedChlorine.NONE);
+  public static final Additions NONE = new Additions(List.of(), 0, 0, 0, 0, 0, UnfedChlorine.NONE);
 
   private static final double DAY_S = 86_400;
   private static final double MOVE_S = 3600;
@@ -71,7 +70,6 @@ public record Additions(
   private static final double WATER_UNSURE = 0.2;
 
   private static final double FILL_CHLORINE_MG_L = 0.3;
-
 
   /** What is read back from a ledger is checked as a stranger's would be. */
   public Additions {
@@ -122,8 +120,7 @@ public record Additions(
       double brought =
           a.undone()
               ? a.broughtShare()
-              : Math.max(
-                  a.broughtShare(), Addition.dissolvedShare(a.product(), a.ageS() + sinceS));
+              : Math.max(a.broughtShare(), Addition.dissolvedShare(a.product(), a.ageS() + sinceS));
       double share = brought - a.broughtShare();
       double mgL = share * a.change().freeChlorineMgL();
       if (share > 0) {
@@ -139,19 +136,12 @@ public record Additions(
     boolean owes = owedM3 != 0 && owedAgeS + sinceS <= OWED_S;
     return new Moved(
         new Additions(
-            next,
-            count,
-            chlorineG,
-            0,
-            owes ? owedM3 : 0,
-            owes ? owedAgeS + sinceS : 0,
-            unfed),
+            next, count, chlorineG, 0, owes ? owedM3 : 0, owes ? owedAgeS + sinceS : 0, unfed),
         now);
   }
 
   private static EstimateState slowly(EstimateState estimate, Addition a, WaterChange change) {
-    return estimate.drifted(
-        SlowByHand.changed(estimate.slow(), change, a.product().unsure()));
+    return estimate.drifted(SlowByHand.changed(estimate.slow(), change, a.product().unsure()));
   }
 
   /** Share of free chlorine that is still there after a time. */
@@ -190,8 +180,7 @@ public record Additions(
 
     double freeMgL = BelievedNow.of(estimate).mgL();
     double stays = staying(product.lastsS() > 0 ? agoS / 2 : agoS);
-    double rise =
-        tested ? 0 : now.freeChlorineMgL() * stays - freeMgL * replaced;
+    double rise = tested ? 0 : now.freeChlorineMgL() * stays - freeMgL * replaced;
     double late = LATE * Math.min(1, agoS / MIXED_S);
     double sd =
         StrictMath.sqrt(
@@ -278,8 +267,7 @@ public record Additions(
     TestLog tests = estimate.tests();
     boolean tested =
         tests.verdict() != TestVerdict.NONE && tests.freeChlorineAgeS() < a.enteredAgeS();
-    boolean stabiliserTested =
-        tests.stabiliserTested() && tests.stabiliserAgeS() < a.enteredAgeS();
+    boolean stabiliserTested = tests.stabiliserTested() && tests.stabiliserAgeS() < a.enteredAgeS();
     WaterChange back = a.change().times(-a.broughtShare());
     EstimateState next = slowly(estimate, a, stabiliserTested ? back.withStabiliser(0) : back);
     if (a.replacedShare() > 0) {
@@ -303,14 +291,7 @@ public record Additions(
 
   /** A test found chlorine that nobody fed. */
   public Additions suspecting(UnfedChlorine found) {
-    return new Additions(
-        kept,
-        count,
-        chlorineG,
-        sinceS,
-        owedM3,
-        owedAgeS,
-        found);
+    return new Additions(kept, count, chlorineG, sinceS, owedM3, owedAgeS, found);
   }
 
   /** Time since an addition went in, s. */

@@ -88,7 +88,9 @@ public enum Product {
   /** It leaves 1.5 mol of acid behind for each mole of active oxygen. */
   private static final double MONOPERSULFATE_ACID_EQ_G = 1.5 / MONOPERSULFATE_G_MOL;
 
-  /** Share of its alkalinity by which a base lifts pH, 7 to 8: the rest is carbon that it brings. */
+  /**
+   * Share of its alkalinity by which a base lifts pH, 7 to 8: the rest is carbon that it brings.
+   */
   private static final double BICARBONATE_LIFTS = 0.2;
 
   private static final double SODA_ASH_LIFTS = 0.6;
@@ -136,11 +138,11 @@ public enum Product {
   public boolean chlorine() {
     return switch (this) {
       case LIQUID_CHLORINE,
-              CALCIUM_HYPOCHLORITE,
-              DICHLOR,
-              TRICHLOR,
-              LITHIUM_HYPOCHLORITE,
-              CHLORINE_PACK ->
+          CALCIUM_HYPOCHLORITE,
+          DICHLOR,
+          TRICHLOR,
+          LITHIUM_HYPOCHLORITE,
+          CHLORINE_PACK ->
           true;
       default -> false;
     };

@@ -9,8 +9,7 @@ package limnostat.estimate;
  * @param sdMgL standard deviation of the difference, mg/L
  * @param ageS time since, s; infinite: there is none
  */
-public record UnfedChlorine(
-    double readMgL, double expectedMgL, double sdMgL, double ageS) {
+public record UnfedChlorine(double readMgL, double expectedMgL, double sdMgL, double ageS) {
   public static final UnfedChlorine NONE = new UnfedChlorine(0, 0, 0, Double.POSITIVE_INFINITY);
 
   /** Farther above its expectation than its deviation explains, and than any pool is even by. */
@@ -23,7 +22,10 @@ public record UnfedChlorine(
 
   /** What is read back from a ledger is checked as a stranger's would be. */
   public UnfedChlorine {
-    if (!(ageS >= 0) || !Double.isFinite(readMgL) || !Double.isFinite(expectedMgL) || !Double.isFinite(sdMgL)) {
+    if (!(ageS >= 0)
+        || !Double.isFinite(readMgL)
+        || !Double.isFinite(expectedMgL)
+        || !Double.isFinite(sdMgL)) {
       throw new IllegalArgumentException(
           "a test of " + readMgL + " mg/L, expected " + expectedMgL + ", " + ageS + " s ago");
     }

@@ -123,8 +123,9 @@ public record Envelope(
    * @param down by how much it may have fallen
    */
   Envelope explained(double up, double down) {
-    boolean byThat = above ? up > 0 && low <= waterHigh + up : down > 0 && high >= waterLow - down;
-    return doubted && byThat ? START : this;
+    double value = (low + high) / 2;
+    boolean byThat = above ? value <= waterHigh + up : value >= waterLow - down;
+    return doubted && byThat && (above ? up : down) > 0 ? START : this;
   }
 
   /** A person has had the probe in hand, or has tested what it shows. */

@@ -49,8 +49,7 @@ final class AdditionCommands {
     Addition addition = entered.addition();
     events.add(new ScanEvent.AdditionEntered(addition));
     return s.withEstimate(entered.estimate())
-        .withMeasure(
-            s.measure().phAdded(addition.moves().phUp(), addition.moves().phDown()))
+        .withMeasure(s.measure().phAdded(addition.moves().phUp(), addition.moves().phDown()))
         .withAsked(s.asked().with(entered.additions()));
   }
 
@@ -131,8 +130,7 @@ final class AdditionCommands {
     checkChange("stabiliser", change.stabiliserMgL(), STABILISER_MAX_MG_L, volumeM3);
     checkChange("salt", change.saltMgL(), SALT_MAX_MG_L, volumeM3);
     checkChange("calcium hardness", change.calciumHardnessMgL(), HARDNESS_MAX_MG_L, volumeM3);
-    checkChange(
-        "total alkalinity", change.totalAlkalinityMgL(), ALKALINITY_MAX_MG_L, volumeM3);
+    checkChange("total alkalinity", change.totalAlkalinityMgL(), ALKALINITY_MAX_MG_L, volumeM3);
   }
 
   private static void checkChange(String what, double mgL, double mostMgL, double volumeM3)

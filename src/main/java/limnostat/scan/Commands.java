@@ -111,8 +111,7 @@ final class Commands {
           c.test().ph().isPresent()
               ? s.withMeasure(s.measure().phTested(c.test().ph().getAsDouble()))
               : s;
-      WaterTest test =
-          c.test().by(settings.estimate().kit(), BelievedNow.of(told.estimate()));
+      WaterTest test = c.test().by(settings.estimate().kit(), BelievedNow.of(told.estimate()));
       return suspecting(told, test).withEstimate(Estimator.test(told.estimate(), test));
     }
     if (command instanceof Command.Add c) {
@@ -177,7 +176,9 @@ final class Commands {
     throw new Refusal(((Command.Unreadable) command).reason());
   }
 
-  /** Chlorine that nobody fed or entered: the person is asked. The first test has nothing before. */
+  /**
+   * Chlorine that nobody fed or entered: the person is asked. The first test has nothing before.
+   */
   private static ScanState suspecting(ScanState s, WaterTest test) {
     if (test.freeChlorineMgL().isEmpty() || s.estimate().tests().verdict() == TestVerdict.NONE) {
       return s;
@@ -185,8 +186,7 @@ final class Commands {
     double readMgL = test.freeChlorineMgL().getAsDouble();
     BelievedNow expected = BelievedNow.of(s.estimate());
     double kitSdMgL = test.kit().orElse(TestKit.UNSPECIFIED).sdMgL(readMgL);
-    double sdMgL =
-        StrictMath.sqrt(kitSdMgL * kitSdMgL + expected.sdMgL() * expected.sdMgL());
+    double sdMgL = StrictMath.sqrt(kitSdMgL * kitSdMgL + expected.sdMgL() * expected.sdMgL());
     if (!UnfedChlorine.suspected(readMgL, expected.mgL(), sdMgL)) {
       return s;
     }

@@ -187,8 +187,7 @@ public final class CommandReader {
     if (ago.isPresent() && at.isPresent()) {
       throw new Unusable("either at or ago_minutes, not both");
     }
-    return new Command.Add(
-        product, amount, fields.optional("strength_percent"), seconds(ago), at);
+    return new Command.Add(product, amount, fields.optional("strength_percent"), seconds(ago), at);
   }
 
   /** As so much, or as packs of a stated size. */
@@ -346,7 +345,9 @@ public final class CommandReader {
     }
 
     OptionalDouble optionalTime(String name) throws Unusable {
-      return optionalText(name).isPresent() ? OptionalDouble.of(time(name)) : OptionalDouble.empty();
+      return optionalText(name).isPresent()
+          ? OptionalDouble.of(time(name))
+          : OptionalDouble.empty();
     }
 
     List<Double> numbers(String name) throws Unusable {

@@ -196,7 +196,8 @@ class NetworkCommandsIT {
         assertEquals(2, none.exit());
       }
       try (Program added =
-          Program.limnostat("add", "--config", config, "liquid_chlorine", "1 gal", "--ago", "5 min")) {
+          Program.limnostat(
+              "add", "--config", config, "liquid_chlorine", "1 gal", "--ago", "5 min")) {
         assertEquals(0, added.exit(), added.err() + "" + daemon.err());
         assertTrue(added.out().get(0).startsWith("accepted: a1, free chlorine"));
         assertTrue(added.out().get(1).startsWith("Never mix products"), added.out().toString());

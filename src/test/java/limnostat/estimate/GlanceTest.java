@@ -83,8 +83,7 @@ class GlanceTest {
   @Test
   void combinedChlorineIsNotReckonedFromIt() {
     WaterTest test =
-        new WaterTest(
-                NO, NO, NO, NO, NO, NO, NO, NO, Optional.empty(), Optional.of(Glance.PLENTY))
+        new WaterTest(NO, NO, NO, NO, NO, NO, NO, NO, Optional.empty(), Optional.of(Glance.PLENTY))
             .by(TestKit.STRIPS, new BelievedNow(2, 0.3));
     assertEquals(NO, test.combinedMgL());
     assertTrue(test.ofFreeChlorine());

@@ -68,7 +68,10 @@ class TestKitTest {
       EstimateState state = Estimator.start(pool(kit), 3);
       state = Estimator.test(state, test(2, Optional.empty()).by(kit, KNOWN));
       moved.add(
-          Math.sqrt(Estimator.test(state, test(3, Optional.empty()).by(kit, KNOWN)).belief().variance(0)));
+          Math.sqrt(
+              Estimator.test(state, test(3, Optional.empty()).by(kit, KNOWN))
+                  .belief()
+                  .variance(0)));
     }
     assertTrue(moved.get(0) > moved.get(1) && moved.get(1) > moved.get(2), moved.toString());
   }
@@ -76,11 +79,14 @@ class TestKitTest {
   /** A kit that is used once is not the one whose bias is learned: 15 % of 3 come on top. */
   @Test
   void anotherKitBringsItsOwnBias() {
-    TestKit once = test(3, Optional.of(TestKit.STRIPS)).by(TestKit.DROPS, KNOWN).kit().orElseThrow();
+    TestKit once =
+        test(3, Optional.of(TestKit.STRIPS)).by(TestKit.DROPS, KNOWN).kit().orElseThrow();
     assertEquals(Math.sqrt(1.8 * 1.8 / 12 + 0.6 * 0.6 + 0.45 * 0.45), once.sdMgL(3), 1e-12);
     assertEquals(
-        TestKit.DROPS, test(3, Optional.of(TestKit.DROPS)).by(TestKit.DROPS, KNOWN).kit().orElseThrow());
-    assertEquals(TestKit.DROPS, test(3, Optional.empty()).by(TestKit.DROPS, KNOWN).kit().orElseThrow());
+        TestKit.DROPS,
+        test(3, Optional.of(TestKit.DROPS)).by(TestKit.DROPS, KNOWN).kit().orElseThrow());
+    assertEquals(
+        TestKit.DROPS, test(3, Optional.empty()).by(TestKit.DROPS, KNOWN).kit().orElseThrow());
   }
 
   @Test

@@ -249,20 +249,21 @@ class EnvelopeTest {
     shows(25, 60);
     shows(31, 30);
     assertTrue(envelope.doubted());
-    // It could be 28.5 by itself; 31 less its tolerance is 28.
+    // It could be 28.5 by itself.
     assertTrue(envelope.explained(0, 9).doubted(), "nothing that lowers it");
-    assertFalse(envelope.explained(0.1, 0).doubted());
+    assertTrue(envelope.explained(2.4, 0).doubted(), "31 is beyond 28.5 and 2.4");
+    assertFalse(envelope.explained(2.6, 0).doubted());
     envelope = Envelope.START;
     shows(25, 60);
     shows(36, 30);
-    assertTrue(envelope.explained(4, 0).doubted(), "33 is beyond 28.5 and 4");
-    assertFalse(envelope.explained(5, 0).doubted());
+    assertTrue(envelope.explained(7.4, 0).doubted());
+    assertFalse(envelope.explained(7.6, 0).doubted());
     envelope = Envelope.START;
     shows(25, 60);
     shows(15, 30);
     assertTrue(envelope.doubted());
-    assertTrue(envelope.explained(9, 2).doubted());
-    assertFalse(envelope.explained(0, 4).doubted());
+    assertTrue(envelope.explained(9, 5.9).doubted(), "15 is below 21 less 5.9");
+    assertFalse(envelope.explained(0, 6.1).doubted());
   }
 
   @Test

@@ -196,7 +196,8 @@ class AdditionCommandsTest {
     ScanState before = pool.state;
     assertEquals("accepted", pool.ask(new Command.ListAdditions()));
     ScanEvent.Accepted answer = (ScanEvent.Accepted) pool.out.events().get(0);
-    assertEquals(List.of("a1"), answer.listed().orElseThrow().kept().stream().map(Addition::id).toList());
+    assertEquals(
+        List.of("a1"), answer.listed().orElseThrow().kept().stream().map(Addition::id).toList());
     assertEquals(before.estimate().slow().salt(), pool.state.estimate().slow().salt());
     pool.ask(new Command.UndoAddition("a1"));
     assertTrue(((ScanEvent.Accepted) pool.out.events().get(1)).listed().isEmpty());
@@ -225,19 +226,14 @@ class AdditionCommandsTest {
     String answer =
         pool.ask(
             new Command.Add(
-                product,
-                amount,
-                percent == null ? NONE : OptionalDouble.of(percent),
-                NONE,
-                NONE));
+                product, amount, percent == null ? NONE : OptionalDouble.of(percent), NONE, NONE));
     assertTrue(answer.contains(reason), answer);
     assertEquals(before.asked().additions(), pool.state.asked().additions());
     assertEquals(before.estimate().slow().salt(), pool.state.estimate().slow().salt());
   }
 
   private String at(double unixS) {
-    return pool.ask(
-        new Command.Add(Product.SALT, 1000, NONE, NONE, OptionalDouble.of(unixS)));
+    return pool.ask(new Command.Add(Product.SALT, 1000, NONE, NONE, OptionalDouble.of(unixS)));
   }
 
   @Test
@@ -275,8 +271,7 @@ class AdditionCommandsTest {
     String answer = pool.ask(test(6));
     assertTrue(suspected());
     assertTrue(answer.contains("was something added by hand? enter it"), answer);
-    ScanEvent.AdditionSuspected event =
-        (ScanEvent.AdditionSuspected) pool.out.events().get(1);
+    ScanEvent.AdditionSuspected event = (ScanEvent.AdditionSuspected) pool.out.events().get(1);
     assertEquals(6, event.found().readMgL());
     assertEquals(2, event.found().expectedMgL(), 0.4);
     assertTrue(event.text().startsWith("the test reads 6.0 mg/L of free chlorine where what was"));
@@ -448,7 +443,11 @@ class AdditionCommandsTest {
     String board =
         pool.ask(
             new Command.Request(
-                Optional.empty(), "addition", Command.Request.BOARD, "{}", add(Product.SALT, 1000)));
+                Optional.empty(),
+                "addition",
+                Command.Request.BOARD,
+                "{}",
+                add(Product.SALT, 1000)));
     assertTrue(board.startsWith("accepted"), board);
   }
 }

@@ -45,22 +45,22 @@ import limnostat.control.Rung;
 import limnostat.control.Superchlorination;
 import limnostat.estimate.Addition;
 import limnostat.estimate.Additions;
-import limnostat.estimate.HandMoves;
-import limnostat.estimate.Product;
-import limnostat.estimate.UnfedChlorine;
 import limnostat.estimate.Consistency;
 import limnostat.estimate.Dissolved;
 import limnostat.estimate.Doubted;
 import limnostat.estimate.EstimateState;
 import limnostat.estimate.Estimator;
 import limnostat.estimate.Gaussian;
+import limnostat.estimate.HandMoves;
 import limnostat.estimate.Mixture;
+import limnostat.estimate.Product;
 import limnostat.estimate.SlowAccount;
 import limnostat.estimate.SunForecast;
 import limnostat.estimate.SunOnWater;
 import limnostat.estimate.TestDue;
 import limnostat.estimate.TestLog;
 import limnostat.estimate.TestVerdict;
+import limnostat.estimate.UnfedChlorine;
 import limnostat.measure.MeasureState;
 import limnostat.measure.Role;
 import limnostat.safety.AcidResponse;
@@ -289,9 +289,7 @@ class SavedStateTest {
 
   private Additions additions() {
     return new Additions(
-        List.of(
-            addition(1, 0),
-            addition(2, random.nextDouble())),
+        List.of(addition(1, 0), addition(2, random.nextDouble())),
         2 + random.nextInt(90),
         signed(),
         any(),

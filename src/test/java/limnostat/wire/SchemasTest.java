@@ -138,8 +138,7 @@ class SchemasTest {
         new ScanEvent.AdditionSuspected(new UnfedChlorine(5.5, 2.1, 0.4, 0)),
         new ScanEvent.ModeChanged(Mode.AUTO, Mode.OFF),
         new ScanEvent.RungChanged(Rung.PLAN, Rung.NONE),
-        new ScanEvent.Accepted(
-            request, Optional.of("but"), Optional.of(entered().additions())),
+        new ScanEvent.Accepted(request, Optional.of("but"), Optional.of(entered().additions())),
         new ScanEvent.Refused(request, "no"),
         new ScanEvent.AnsweredAgain(request, new Answers.Answer("a7", 1, true, "but", 5)),
         new ScanEvent.Tripped(Cause.NO_FLOW, false),
