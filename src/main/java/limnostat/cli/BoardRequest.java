@@ -25,18 +25,31 @@ final class BoardRequest {
   /**
    * Sends one, waits for its answer and prints it.
    *
-   * @param fields numbers, or words of letters
+   * @param fields numbers, or words without quotes
    * @param json prints the answer as a document, else in words
    * @return the exit status: done if accepted, failed if refused
    * @throws IOException nobody answers, or the spool cannot be written
    */
   static int send(Path ledgerFile, String type, Map<String, ?> fields, boolean json)
       throws IOException, InterruptedException {
-    String document = ask(ledgerFile, type, fields);
-    JsonNode answer = JSON.readTree(document);
+    return print(ask(ledgerFile, type, fields), json);
+  }
+
+  /**
+   * Prints an answer.
+   *
+   * @param json prints it as the document that it is, else in words
+   * @return the exit status: done if accepted, failed if refused
+   */
+  static int print(String document, boolean json) throws IOException {
+    JsonNode answer = read(document);
     boolean accepted = answer.path("result").asText().equals("accepted");
     System.out.println(json ? document : words(answer));
     return accepted ? Limnostat.DONE : Limnostat.FAILED;
+  }
+
+  static JsonNode read(String document) throws IOException {
+    return JSON.readTree(document);
   }
 
   /**

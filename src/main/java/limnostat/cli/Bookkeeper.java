@@ -2,6 +2,7 @@ package limnostat.cli;
 
 import java.util.EnumMap;
 import java.util.Map;
+import java.util.Optional;
 import java.util.OptionalDouble;
 import limnostat.actuate.Output;
 import limnostat.ledger.Entry;
@@ -83,12 +84,23 @@ final class Bookkeeper {
         new Entry.Event(
             moment, EventDocument.kind(event), json, event instanceof ScanEvent.AlarmChanged));
     if (event instanceof ScanEvent.Accepted accepted) {
-      Command.Request request = accepted.request();
-      ledger.offer(
-          request.command() instanceof Command.Test
-              ? new Entry.WaterTest(moment, request.document())
-              : new Entry.Setting(moment, request.type(), request.document(), request.origin()));
+      entered(accepted.request(), moment).ifPresent(ledger::offer);
     }
+  }
+
+  /** What a person told or set. */
+  private static Optional<Entry> entered(Command.Request request, Moment moment) {
+    Command command = request.command();
+    if (command instanceof Command.Test) {
+      return Optional.of(new Entry.WaterTest(moment, request.document()));
+    }
+    if (command instanceof Command.Add || command instanceof Command.UndoAddition) {
+      return Optional.of(new Entry.Addition(moment, request.document()));
+    }
+    return command instanceof Command.ListAdditions
+        ? Optional.empty()
+        : Optional.of(
+            new Entry.Setting(moment, request.type(), request.document(), request.origin()));
   }
 
   private void keepGiven(ScanState state, Moment moment) {

@@ -103,6 +103,8 @@ final class EventLog implements AutoCloseable {
       info(command(e.request()) + " refused: " + e.reason());
     } else if (event instanceof ScanEvent.AnsweredAgain e) {
       info(command(e.request()) + " came again, is answered as before and not applied again");
+    } else if (event instanceof ScanEvent.AdditionSuspected e) {
+      warn(e.text());
     } else if (event instanceof ScanEvent.Interrupted e) {
       warn("no scan for " + Math.round(e.elapsedS()) + " s; outputs stay off until flow is proven");
     }

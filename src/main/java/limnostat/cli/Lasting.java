@@ -15,6 +15,9 @@ final class Lasting {
         || event instanceof ScanEvent.AlarmChanged
         || event instanceof ScanEvent.ModeChanged
         || event instanceof ScanEvent.DayEnded
+        || event instanceof ScanEvent.AdditionEntered
+        || event instanceof ScanEvent.AdditionUndone
+        || event instanceof ScanEvent.AdditionSuspected
         || (event instanceof ScanEvent.Tripped tripped && tripped.cause().latching());
   }
 }

@@ -24,6 +24,7 @@ import picocli.CommandLine.ParameterException;
       SimulateCommand.class,
       SeasonResetCommand.class,
       TestCommand.class,
+      AddCommand.class,
       SchemaCommand.class,
       CalibrateCommand.class,
     },

@@ -17,6 +17,26 @@ public final class Argument {
     return read(option, text, Quantity.of(Dimension.TEMPERATURE, "degC", 0, 40));
   }
 
+  /** What is weighed, g, from {@code "2 lb"} or {@code "500 g"}. */
+  public static double massG(String option, String text) {
+    return read(option, text, Quantity.of(Dimension.MASS, "g", 0.1, 1e8));
+  }
+
+  /** What is poured, mL, from {@code "1 gal"} or {@code "2.5 L"}. */
+  public static double liquidMl(String option, String text) {
+    return read(option, text, Quantity.of(Dimension.LIQUID, "mL", 0.1, 1e8));
+  }
+
+  /** Water, L, from {@code "3 m3"}, {@code "500 L"} or {@code "800 gal"}. */
+  public static double waterL(String option, String text) {
+    return 1000 * read(option, text, Quantity.of(Dimension.VOLUME, "m3", 0.0001, 5000));
+  }
+
+  /** How long ago, s, from {@code "90 min"} or {@code "2 h"}; a day at most. */
+  public static double agoS(String option, String text) {
+    return read(option, text, Quantity.of(Dimension.TIME, "h", 0, 24));
+  }
+
   /**
    * @throws IllegalArgumentException that says what is wrong with which option, and the mend
    */

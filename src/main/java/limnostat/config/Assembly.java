@@ -20,6 +20,7 @@ import limnostat.config.Options.Level;
 import limnostat.control.ControlSettings;
 import limnostat.estimate.EstimateSettings;
 import limnostat.estimate.SlowSettings;
+import limnostat.estimate.TestKit;
 import limnostat.measure.CalibrationAge;
 import limnostat.measure.FlowSensor;
 import limnostat.measure.MeasureSettings;
@@ -81,7 +82,8 @@ final class Assembly {
             values.get(Options.LONGITUDE),
             slow(),
             values.get(Options.DAILY_DEMAND),
-            values.get(Options.FREE_CHLORINE)),
+            values.get(Options.FREE_CHLORINE),
+            values.find(Options.TEST_KIT).map(Assembly::kit).orElse(TestKit.UNSPECIFIED)),
         new ControlSettings(
             values.get(Options.TARGET_FREE_CHLORINE),
             values.get(Options.TARGET_PH),
@@ -107,6 +109,15 @@ final class Assembly {
             values.get(Options.MANUAL_TIME)),
         values.get(Options.OUT_OF_SERVICE),
         new NetworkRules(values.get(Options.MQTT_ALLOW), values.get(Options.MQTT_COMMAND_AGE)));
+  }
+
+  private static TestKit kit(Options.Kit kit) {
+    return switch (kit) {
+      case DROPS -> TestKit.DROPS;
+      case COMPARATOR -> TestKit.COMPARATOR;
+      case STRIPS -> TestKit.STRIPS;
+      case PHOTOMETER -> TestKit.PHOTOMETER;
+    };
   }
 
   private SlowSettings slow() {

@@ -54,6 +54,14 @@ final class Options {
     CALCIUM_HYPOCHLORITE
   }
 
+  /** What the owner tests free chlorine with. */
+  enum Kit {
+    DROPS,
+    COMPARATOR,
+    STRIPS,
+    PHOTOMETER
+  }
+
   /** What tells of flow. */
   enum Sensor {
     SWITCH,
@@ -140,6 +148,15 @@ final class Options {
           Quantity.of(CONCENTRATION, "mg/L", 0, HardBounds.SUPERCHLORINATION_MG_L).withHardMax(),
           3,
           "First guess of free chlorine.");
+
+  // test
+  static final Option<Kit> TEST_KIT =
+      optional(
+          "test",
+          "kit",
+          Choice.of(Kit.class),
+          "not stated, taken to be 0.25 mg/L or 10 % off, whichever is more",
+          "What free chlorine is tested with; a test may name another.");
 
   // target
   /** Between the least with stabiliser, 2, and the bathing limit on labels, 4 (chemistry 10). */

@@ -84,7 +84,7 @@ public final class Estimator {
     sd[PoolModel.LN_SUN] = 0.7;
     sd[PoolModel.LN_CLOUD] = 0.3;
     sd[PoolModel.LN_GAIN] = 0.18;
-    sd[PoolModel.LN_KIT] = 0.07;
+    sd[PoolModel.LN_KIT] = settings.kit().biasSdShare();
     mean[PoolModel.OFFSET] = nominalMv(PoolModel.referenceLogHocl(slow.cyanuricAcidMgL()));
     sd[PoolModel.OFFSET] = OFFSET_SD_MV;
     mean[PoolModel.PER_C] = PER_C_MV;
@@ -168,8 +168,7 @@ public final class Estimator {
     double testedOffsetMv = state.testedOffsetMv();
     if (test.freeChlorineMgL().isPresent()) {
       double read = test.freeChlorineMgL().getAsDouble();
-      double sd =
-          PoolModel.KitSensor.sd(read, tests.kit().sdMgL(read));
+      double sd = PoolModel.KitSensor.sd(read, tests.sdMgL(test, read));
       Mixture.Correction whole = tested(mixture, read, sd, UNDOUBTED_FREEDOM, h -> h.belief());
       TestVerdict.Reading reading =
           new TestVerdict.Reading(
@@ -220,6 +219,50 @@ public final class Estimator {
       next = next.scaled(state, factor);
     }
     return next;
+  }
+
+  /**
+   * Chlorine came or went beside what was fed: a person's hands, or water let out. F⁺ = F + r, so
+   * that ln F⁺ = ln (F + r) with the slope F/F⁺, and var⁺ = (F/F⁺)² var + (σ_r/F⁺)².
+   *
+   * @param riseMgL r, below 0 where some is gone, mg/L
+   * @param riseSdMgL its standard deviation, at least 0, mg/L
+   */
+  public static EstimateState added(EstimateState state, double riseMgL, double riseSdMgL) {
+    Mixture mixture = state.mixture().each(h -> added(h.belief(), riseMgL, riseSdMgL));
+    Gaussian together = mixture.together();
+    return new EstimateState(
+        mixture,
+        together,
+        Residual.of(mixture, together),
+        state.slow(),
+        state.testedOffsetMv(),
+        state.ph(),
+        state.waterC(),
+        state.sinceS(),
+        state.riseMgL(),
+        state.window(),
+        state.consistency(),
+        state.tests());
+  }
+
+  private static Gaussian added(Gaussian belief, double riseMgL, double riseSdMgL) {
+    int n = belief.size();
+    int free = PoolModel.LN_FREE_CHLORINE;
+    double f = StrictMath.exp(belief.mean()[free]);
+    double sd = StrictMath.sqrt(f * f * belief.variance(free) + riseSdMgL * riseSdMgL);
+    // What is left cannot be less than nothing, and is not known to be next to it either.
+    double next = Math.max(f + riseMgL, sd / 2);
+    double[] mean = belief.mean().clone();
+    mean[free] = StrictMath.log(next);
+    double[] transition = new double[n * n];
+    for (int i = 0; i < n; i++) {
+      transition[i * n + i] = 1;
+    }
+    transition[free * n + free] = f / next;
+    double[] noise = new double[n];
+    noise[free] = riseSdMgL * riseSdMgL / (next * next);
+    return PoolModel.bounded(belief.predict(mean, transition, noise));
   }
 
   private static Mixture.Correction tested(

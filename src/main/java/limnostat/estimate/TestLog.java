@@ -67,9 +67,7 @@ public record TestLog(
         freeChlorineAgeS,
         freeChlorineMgL,
         usedUpTests,
-        test.freeChlorineMgL().isPresent()
-            ? kit.with(test.freeChlorineMgL().getAsDouble())
-            : kit,
+        learns(test) ? kit.with(test.freeChlorineMgL().orElseThrow()) : kit,
         stabiliserTested || stabiliser,
         stabiliser ? 0 : stabiliserAgeS,
         test.combinedMgL().orElse(combinedChlorineMgL),
@@ -91,6 +89,20 @@ public record TestLog(
         combinedChlorineMgL,
         doubt ? new Doubted(reading.readMgL(), reading.expectedMgL(), 0) : Doubted.NONE,
         TestDue.NONE);
+  }
+
+  /** Whether a reading tells how fine a kit reads of which nothing else is known. */
+  private static boolean learns(WaterTest test) {
+    boolean stated = test.kit().map(used -> !used.key().isEmpty()).orElse(false);
+    return test.freeChlorineMgL().isPresent() && test.glance().isEmpty() && !stated;
+  }
+
+  /** Deviation of a reading of free chlorine, by the kit that is stated or by its steps, mg/L. */
+  double sdMgL(WaterTest test, double readMgL) {
+    return test.kit()
+        .filter(used -> !used.key().isEmpty())
+        .map(used -> used.sdMgL(readMgL))
+        .orElseGet(() -> kit.sdMgL(readMgL));
   }
 
   /** How many tests in a row found chlorine used up, the last not older than some days. */

@@ -138,12 +138,15 @@ final class BatchSql {
       throws SQLException {
     try (PreparedStatement event = insert(connection, "event", "kind, json");
         PreparedStatement test = insert(connection, "water_test", "json");
+        PreparedStatement addition = insert(connection, "addition", "json");
         PreparedStatement setting = insert(connection, "setting", "name, json, origin")) {
       for (Entry.Journal line : lines) {
         if (line instanceof Entry.Event e) {
           run(event, e.moment(), e.kind(), e.json());
         } else if (line instanceof Entry.WaterTest t) {
           run(test, t.moment(), t.json());
+        } else if (line instanceof Entry.Addition a) {
+          run(addition, a.moment(), a.json());
         } else if (line instanceof Entry.Setting s) {
           run(setting, s.moment(), s.name(), s.json(), s.origin());
         }

@@ -184,6 +184,19 @@ public sealed interface Entry {
     }
   }
 
+  /** What a person put into the pool by hand, or took back. */
+  record Addition(Moment moment, String json) implements Journal {
+    public Addition {
+      Objects.requireNonNull(moment, "moment");
+      Objects.requireNonNull(json, "json");
+    }
+
+    @Override
+    public boolean urgent() {
+      return true;
+    }
+  }
+
   /**
    * A changed setting.
    *

@@ -115,6 +115,19 @@ public record Envelope(
     return doubted ? this : START;
   }
 
+  /**
+   * A person did something that moves the water by so much to either side. A doubt goes where that
+   * explains it: where the value has moved no further from where the water could be.
+   *
+   * @param up by how much the water may have risen, or may rise yet, at least 0
+   * @param down by how much it may have fallen
+   */
+  Envelope explained(double up, double down) {
+    double value = (low + high) / 2;
+    boolean byThat = above ? value <= waterHigh + up : value >= waterLow - down;
+    return doubted && byThat && (above ? up : down) > 0 ? START : this;
+  }
+
   /** A person has had the probe in hand, or has tested what it shows. */
   Envelope forgotten() {
     return START;

@@ -62,6 +62,17 @@ public record MeasureState(
         orp, ph, water, flowS, check, waterModel, check.agreed(0) ? phModel.forgotten() : phModel);
   }
 
+  /**
+   * A person put in what moves pH.
+   *
+   * @param up by how much it may rise, at least 0
+   * @param down by how much it may fall
+   */
+  public MeasureState phAdded(double up, double down) {
+    return new MeasureState(
+        orp, ph, water, flowS, phCheck, waterModel, phModel.explained(up, down));
+  }
+
   /** What the ORP probe has failed by, where it has. */
   public Optional<Fault> orpFault() {
     return orp.standing();

@@ -6,6 +6,7 @@ import java.util.Optional;
 import java.util.OptionalDouble;
 import java.util.Set;
 import limnostat.control.Mode;
+import limnostat.estimate.Product;
 import limnostat.estimate.WaterTest;
 import limnostat.measure.Role;
 
@@ -173,6 +174,47 @@ public sealed interface Command {
     @Override
     public Set<Permit> permits() {
       return Set.of(Permit.CALIBRATE);
+    }
+  }
+
+  /**
+   * Something that a person put into the pool, or let out of it.
+   *
+   * @param amount how much, in the product's measure: g, mL or L
+   * @param percent its strength; empty: the usual one
+   * @param agoS how long ago, s; empty: now, unless there is a time
+   * @param atUnixS when, Unix s
+   */
+  record Add(
+      Product product,
+      double amount,
+      OptionalDouble percent,
+      OptionalDouble agoS,
+      OptionalDouble atUnixS)
+      implements Command {
+    @Override
+    public Set<Permit> permits() {
+      return Set.of(Permit.ADDITION);
+    }
+  }
+
+  /**
+   * One of them was a mistake.
+   *
+   * @param addition its id
+   */
+  record UndoAddition(String addition) implements Command {
+    @Override
+    public Set<Permit> permits() {
+      return Set.of(Permit.ADDITION);
+    }
+  }
+
+  /** Those of the last days, in the answer. */
+  record ListAdditions() implements Command {
+    @Override
+    public Set<Permit> permits() {
+      return Set.of(Permit.ADDITION);
     }
   }
 

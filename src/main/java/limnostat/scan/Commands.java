@@ -6,10 +6,16 @@ import java.util.Locale;
 import java.util.Optional;
 import limnostat.control.Mode;
 import limnostat.control.Superchlorination;
+import limnostat.estimate.Additions;
+import limnostat.estimate.BelievedNow;
 import limnostat.estimate.Doubted;
 import limnostat.estimate.Estimator;
 import limnostat.estimate.SunForecast;
+import limnostat.estimate.TestKit;
 import limnostat.estimate.TestLog;
+import limnostat.estimate.TestVerdict;
+import limnostat.estimate.UnfedChlorine;
+import limnostat.estimate.WaterTest;
 import limnostat.measure.Role;
 import limnostat.safety.Cause;
 import limnostat.safety.HardBounds;
@@ -21,6 +27,9 @@ import limnostat.safety.Watched;
  * limit's name.
  */
 final class Commands {
+  private static final String QUESTION =
+      "it reads above what was fed: was something added by hand? enter it as an addition";
+
   private Commands() {}
 
   record Result(ScanState state, List<ScanEvent> events) {}
@@ -45,7 +54,12 @@ final class Commands {
         current = granted(settings, current, request, now, events);
         events.addAll(Setpoints.changes(settings, before, current, request.origin()));
         Optional<String> remark = remark(settings, request.command(), before, current);
-        events.add(new ScanEvent.Accepted(request, remark));
+        Optional<Additions> listed =
+            request.command() instanceof Command.ListAdditions
+                ? Optional.of(current.asked().additions())
+                : Optional.empty();
+        events.add(new ScanEvent.Accepted(request, remark, listed));
+        found(before, current).map(ScanEvent.AdditionSuspected::new).ifPresent(events::add);
         answer = Answers.Answer.of(request, true, remark.orElse(""));
       } catch (Refusal refusal) {
         events.add(new ScanEvent.Refused(request, refusal.getMessage()));
@@ -97,10 +111,19 @@ final class Commands {
           c.test().ph().isPresent()
               ? s.withMeasure(s.measure().phTested(c.test().ph().getAsDouble()))
               : s;
-      ScanState tested = told.withEstimate(Estimator.test(s.estimate(), c.test()));
-      return c.test().freeChlorineMgL().isPresent()
-          ? tested.withControl(s.control().tested())
-          : tested;
+      WaterTest test = c.test().by(settings.estimate().kit(), BelievedNow.of(told.estimate()));
+      ScanState tested =
+          suspecting(told, test).withEstimate(Estimator.test(told.estimate(), test));
+      return test.ofFreeChlorine() ? tested.withControl(s.control().tested()) : tested;
+    }
+    if (command instanceof Command.Add c) {
+      return AdditionCommands.enter(settings, s, c, now, events);
+    }
+    if (command instanceof Command.UndoAddition c) {
+      return AdditionCommands.undo(s, c.addition(), events);
+    }
+    if (command instanceof Command.ListAdditions) {
+      return s;
     }
     if (command instanceof Command.Superchlorinate c) {
       return s.withControl(s.control().withSuperchlorination(superchlorination(settings, s, c)));
@@ -153,6 +176,24 @@ final class Commands {
       return s.withSafety(Interlocks.reset(s.safety(), cause));
     }
     throw new Refusal(((Command.Unreadable) command).reason());
+  }
+
+  /**
+   * Chlorine that nobody fed or entered: the person is asked. The first test has nothing before.
+   */
+  private static ScanState suspecting(ScanState s, WaterTest test) {
+    if (test.freeChlorineMgL().isEmpty() || s.estimate().tests().verdict() == TestVerdict.NONE) {
+      return s;
+    }
+    double readMgL = test.freeChlorineMgL().getAsDouble();
+    BelievedNow expected = BelievedNow.of(s.estimate());
+    double kitSdMgL = test.kit().orElse(TestKit.UNSPECIFIED).sdMgL(readMgL);
+    double sdMgL = StrictMath.sqrt(kitSdMgL * kitSdMgL + expected.sdMgL() * expected.sdMgL());
+    if (!UnfedChlorine.suspected(readMgL, expected.mgL(), sdMgL)) {
+      return s;
+    }
+    UnfedChlorine found = new UnfedChlorine(readMgL, expected.mgL(), sdMgL, 0);
+    return s.withAsked(s.asked().with(s.asked().additions().suspecting(found)));
   }
 
   /** Of an end that is set anew the mode before the first counts. */
@@ -268,9 +309,28 @@ final class Commands {
     if (command instanceof Command.CalibrateUndo c) {
       return Optional.of(Calibration.remark(settings, before, after, c.probe()));
     }
-    return command instanceof Command.Test c && c.test().freeChlorineMgL().isPresent()
-        ? remark(before.estimate().tests(), after.estimate().tests())
+    if (command instanceof Command.Add) {
+      return Optional.of(AdditionCommands.remark(before, after));
+    }
+    return command instanceof Command.Test c && c.test().ofFreeChlorine()
+        ? both(
+            remark(before.estimate().tests(), after.estimate().tests()),
+            found(before, after).map(found -> QUESTION))
         : Optional.empty();
+  }
+
+  private static Optional<String> both(Optional<String> one, Optional<String> other) {
+    return one.isPresent() && other.isPresent()
+        ? Optional.of(one.get() + "; " + other.get())
+        : one.or(() -> other);
+  }
+
+  /** What a test has found that nobody fed. */
+  private static Optional<UnfedChlorine> found(ScanState before, ScanState after) {
+    UnfedChlorine now = after.asked().additions().unfed();
+    return Optional.of(now)
+        .filter(UnfedChlorine::standing)
+        .filter(unfed -> !unfed.equals(before.asked().additions().unfed()));
   }
 
   private static Optional<String> remark(TestLog before, TestLog after) {

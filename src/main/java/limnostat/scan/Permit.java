@@ -7,6 +7,8 @@ import java.util.Set;
 /** What the installer may allow over the network, each by its name in the configuration. */
 public enum Permit {
   TEST_RESULT("test_result"),
+  /** {@code addition_undo} and {@code addition_list} too. */
+  ADDITION("addition"),
   ACKNOWLEDGE("acknowledge"),
   ALARM_SHELVE("alarm_shelve"),
   ALARM_UNSHELVE("alarm_unshelve"),
@@ -22,11 +24,12 @@ public enum Permit {
   CALIBRATE("calibrate");
 
   /**
-   * What an owner needs on a telephone and what feeds no more by itself: told tests, alarms, the
-   * sun, and to stop. Stopping starves the pool, but is the one thing to be able to do from afar.
+   * What an owner needs on a telephone and what feeds no more by itself: told tests and additions,
+   * alarms, the sun, and to stop. Stopping starves the pool, but is the one thing to be able to do
+   * from afar.
    */
   public static final Set<Permit> USUAL =
-      Set.of(TEST_RESULT, ACKNOWLEDGE, ALARM_SHELVE, ALARM_UNSHELVE, SUN_FORECAST, OFF);
+      Set.of(TEST_RESULT, ADDITION, ACKNOWLEDGE, ALARM_SHELVE, ALARM_UNSHELVE, SUN_FORECAST, OFF);
 
   private final String key;
 

@@ -1,6 +1,9 @@
 package limnostat.scan;
 
+import java.util.Optional;
+import limnostat.estimate.HandMoves;
 import limnostat.estimate.SlowAccount;
+import limnostat.measure.Envelope;
 import limnostat.measure.Moves;
 import limnostat.water.ChlorineForm;
 import limnostat.water.Dose;
@@ -24,15 +27,52 @@ final class PoolMoves {
     double volumeM3 = settings.estimate().volumeM3();
     // Without a feeder acid comes by hand, and nothing is fed by pH.
     boolean acid = settings.acid().fitted();
+    return byHand(
+        s,
+        new Moves(
+            HeatBalance.warmingKS() * elapsedS,
+            HeatBalance.heaterKS(volumeM3) * elapsedS,
+            HeatBalance.coolingKS() * elapsedS,
+            acid ? PhChange.risePerS(false) * elapsedS + rise(settings, s, elapsedS) : UNKNOWN,
+            (PhChange.risePerS(true) - PhChange.risePerS(false)) * elapsedS,
+            acid
+                ? PhChange.fallPerS() * elapsedS + UNSURE * acidFallPh(settings, s, elapsedS)
+                : UNKNOWN));
+  }
+
+  /**
+   * While what a person put in mixes, the water can be anywhere from what it was to where that
+   * takes it. A believed value draws the bounds in, so they are held open there, and no further.
+   */
+  private static Moves byHand(ScanState s, Moves moves) {
+    Optional<HandMoves> mixing = s.asked().additions().mixing();
+    if (mixing.isEmpty()) {
+      return moves;
+    }
+    HandMoves hands = mixing.get();
+    Envelope ph = s.measure().phModel();
+    Envelope water = s.measure().waterModel();
     return new Moves(
-        HeatBalance.warmingKS() * elapsedS,
-        HeatBalance.heaterKS(volumeM3) * elapsedS,
-        HeatBalance.coolingKS() * elapsedS,
-        acid ? PhChange.risePerS(false) * elapsedS + rise(settings, s, elapsedS) : UNKNOWN,
-        (PhChange.risePerS(true) - PhChange.risePerS(false)) * elapsedS,
-        acid
-            ? PhChange.fallPerS() * elapsedS + UNSURE * acidFallPh(settings, s, elapsedS)
-            : UNKNOWN);
+        moves.warmerC() + beyond(hands.stepC(), hands.mostC() - water.high()),
+        moves.heatedC(),
+        moves.colderC() + beyond(hands.stepC(), water.low() - hands.leastC()),
+        moves.phUp() + beyond(hands.phUp(), hands.mostPh() - ph.high()),
+        moves.phAired(),
+        moves.phDown() + beyond(hands.phDown(), ph.low() - hands.leastPh()));
+  }
+
+  /** By how much a bound is still short of where it may be; an infinite one is not. */
+  private static double beyond(double move, double shortBy) {
+    return move > 0 && shortBy > 0 && shortBy < UNKNOWN ? shortBy : 0;
+  }
+
+  /**
+   * By how much pH should fall by the acid of the last scan. While a base that a person put in
+   * mixes nobody knows, and nothing is expected.
+   */
+  static double expectedFallPh(ScanSettings settings, ScanState s, double elapsedS) {
+    boolean base = s.asked().additions().mixing().map(h -> h.phUp() > 0).orElse(false);
+    return base ? 0 : acidFallPh(settings, s, elapsedS);
   }
 
   private static final double UNKNOWN = Double.POSITIVE_INFINITY;

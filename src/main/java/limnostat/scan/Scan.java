@@ -45,7 +45,7 @@ public final class Scan {
     Commands.Result commanded =
         Commands.apply(
             settings,
-            ManualEnd.passed(saved.checkPassed(dtS), dtS),
+            ManualEnd.passed(saved.checkPassed(dtS), dtS).additionsPassed(dtS),
             in.commands(),
             new Now(in.unixTimeS(), in.clockTrusted()));
     ScanState s = commanded.state();
@@ -118,7 +118,11 @@ public final class Scan {
             sun,
             alarms.annunciator(),
             day.totals(),
-            new Asked(s.asked().answers().passed(dtS), s.asked().manual(), calibrations));
+            new Asked(
+                s.asked().answers().passed(dtS),
+                s.asked().manual(),
+                calibrations,
+                s.asked().additions()));
     Details details = new Details(settings, next, measured.measurements(), estimated.estimate());
     return new ScanOutcome(
         outputs,
@@ -274,7 +278,7 @@ public final class Scan {
     return new Observed.Plant(
         fedG / settings.estimate().volumeM3(),
         unprovenG / settings.estimate().volumeM3(),
-        PoolMoves.acidFallPh(settings, s, fedS),
+        PoolMoves.expectedFallPh(settings, s, fedS),
         tests.fresh(elapsedS),
         tests.freeChlorineFresh(elapsedS),
         measured.state().phCheck().agreed(elapsedS),

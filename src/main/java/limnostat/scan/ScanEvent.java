@@ -1,10 +1,14 @@
 package limnostat.scan;
 
+import java.util.Locale;
 import java.util.Optional;
 import limnostat.account.DoseTotals;
 import limnostat.alarm.AlarmState;
 import limnostat.control.Mode;
 import limnostat.control.Rung;
+import limnostat.estimate.Addition;
+import limnostat.estimate.Additions;
+import limnostat.estimate.UnfedChlorine;
 import limnostat.safety.Cause;
 
 /** Something that happened on a scan; for the journal, the dashboards and the log. */
@@ -51,6 +55,25 @@ public sealed interface ScanEvent {
   /** A day of the dose account is over. */
   record DayEnded(DoseTotals totals) implements ScanEvent {}
 
+  /** A person entered something that was put into the pool, or let out of it. */
+  record AdditionEntered(Addition addition) implements ScanEvent {}
+
+  /** It was a mistake, and is taken back. */
+  record AdditionUndone(Addition addition) implements ScanEvent {}
+
+  /** A test found chlorine that nobody fed or entered: was something added by hand? */
+  record AdditionSuspected(UnfedChlorine found) implements ScanEvent {
+    /** What a person is asked. */
+    public String text() {
+      return String.format(
+          Locale.ROOT,
+          "the test reads %.1f mg/L of free chlorine where what was fed explains %.1f: was something"
+              + " added by hand? enter it as an addition",
+          found.readMgL(),
+          found.expectedMgL());
+    }
+  }
+
   record ModeChanged(Mode from, Mode to) implements ScanEvent {}
 
   /** The control law stands on another rung. */
@@ -59,8 +82,14 @@ public sealed interface ScanEvent {
   /**
    * @param remark what the sender should know all the same, where there is something; a clause for
    *     people
+   * @param listed what was asked for, where it was a list
    */
-  record Accepted(Command.Request request, Optional<String> remark) implements ScanEvent {
+  record Accepted(Command.Request request, Optional<String> remark, Optional<Additions> listed)
+      implements ScanEvent {
+    public Accepted(Command.Request request, Optional<String> remark) {
+      this(request, remark, Optional.empty());
+    }
+
     public Accepted(Command.Request request) {
       this(request, Optional.empty());
     }

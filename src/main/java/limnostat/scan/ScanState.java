@@ -6,6 +6,7 @@ import limnostat.actuate.Output;
 import limnostat.alarm.Alarms;
 import limnostat.alarm.Annunciator;
 import limnostat.control.ControlState;
+import limnostat.estimate.Additions;
 import limnostat.estimate.EstimateState;
 import limnostat.estimate.Estimator;
 import limnostat.estimate.SunOnWater;
@@ -124,7 +125,8 @@ public record ScanState(
             asked
                 .manual()
                 .within(settings.setpoints().manualMaxS(), settings.setpoints().manualDutyMax()),
-            asked.calibrations().resumed(settings.measure())));
+            asked.calibrations().resumed(settings.measure()),
+            asked.additions()));
   }
 
   /** A process begins with these options; see {@link limnostat.safety.Configured}. */
@@ -235,6 +237,14 @@ public record ScanState(
     return safety.watched().checking()
         ? withSafety(safety.with(safety.watched().checkPassed(elapsedS)))
         : this;
+  }
+
+  /** Time has passed over what people put in. */
+  ScanState additionsPassed(double elapsedS) {
+    Additions.Moved moved = asked.additions().step(estimate, elapsedS);
+    return moved.additions() == asked.additions()
+        ? this
+        : withEstimate(moved.estimate()).withAsked(asked.with(moved.additions()));
   }
 
   ScanState withSafety(SafetyState next) {

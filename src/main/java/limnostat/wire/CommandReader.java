@@ -16,6 +16,9 @@ import java.util.OptionalDouble;
 import java.util.Set;
 import java.util.stream.Collectors;
 import limnostat.control.Mode;
+import limnostat.estimate.Glance;
+import limnostat.estimate.Product;
+import limnostat.estimate.TestKit;
 import limnostat.estimate.WaterTest;
 import limnostat.measure.Role;
 import limnostat.scan.Command;
@@ -104,6 +107,9 @@ public final class CommandReader {
                   seconds(fields.optional("minutes")));
           case "target" -> new Command.SetTarget(fields.number("free_chlorine_mg_l"));
           case "test_result" -> new Command.Test(test(fields));
+          case "addition" -> addition(fields);
+          case "addition_undo" -> new Command.UndoAddition(fields.id("addition"));
+          case "addition_list" -> new Command.ListAdditions();
           case "superchlorinate" ->
               new Command.Superchlorinate(
                   fields.number("free_chlorine_mg_l"),
@@ -122,7 +128,8 @@ public final class CommandReader {
               throw new Unusable(
                   "unknown type; it is one of mode, target, test_result, superchlorinate,"
                       + " sun_forecast, function_check, calibrate, calibrate_undo, acknowledge,"
-                      + " alarm_shelve, alarm_unshelve, reset");
+                      + " alarm_shelve, alarm_unshelve, reset, addition, addition_undo,"
+                      + " addition_list");
         };
     fields.refuseOthers();
     return command;
@@ -163,6 +170,47 @@ public final class CommandReader {
     return seconds.orElseGet(() -> 60 * minutes.getAsDouble());
   }
 
+  private static Command addition(Fields fields) throws Unusable {
+    String key = fields.text("what");
+    Product product =
+        Product.ofKey(key)
+            .orElseThrow(
+                () ->
+                    new Unusable(
+                        "what is one of "
+                            + Arrays.stream(Product.values())
+                                .map(Product::key)
+                                .collect(Collectors.joining(", "))));
+    double amount = amount(product, fields);
+    OptionalDouble ago = fields.optional("ago_minutes");
+    OptionalDouble at = fields.optionalTime("at");
+    if (ago.isPresent() && at.isPresent()) {
+      throw new Unusable("either at or ago_minutes, not both");
+    }
+    return new Command.Add(product, amount, fields.optional("strength_percent"), seconds(ago), at);
+  }
+
+  /** As so much, or as packs of a stated size. */
+  private static double amount(Product product, Fields fields) throws Unusable {
+    String unit =
+        switch (product.measure()) {
+          case G -> "g";
+          case ML -> "ml";
+          case L -> "l";
+        };
+    OptionalDouble amount = fields.optional("amount_" + unit);
+    if (product.water()) {
+      return amount.orElseThrow(() -> new Unusable("amount_l is wanted, a number"));
+    }
+    OptionalDouble packs = fields.optional("packs");
+    OptionalDouble pack = fields.optional("pack_" + unit);
+    if (amount.isPresent() == packs.isPresent() || packs.isPresent() != pack.isPresent()) {
+      throw new Unusable(
+          product.key() + " wants either amount_" + unit + ", or packs and pack_" + unit);
+    }
+    return amount.orElseGet(() -> packs.getAsDouble() * pack.getAsDouble());
+  }
+
   private static WaterTest test(Fields fields) throws Unusable {
     WaterTest test =
         new WaterTest(
@@ -173,11 +221,48 @@ public final class CommandReader {
             fields.optional("cyanuric_acid_mg_l"),
             fields.optional("calcium_hardness_mg_l"),
             fields.optional("salt_mg_l"),
-            fields.optional("total_chlorine_mg_l"));
-    if (!fields.anyNumber()) {
+            fields.optional("total_chlorine_mg_l"),
+            kit(fields),
+            glance(fields));
+    if (!fields.anyNumber() && test.glance().isEmpty()) {
       throw new Unusable("a test_result has at least one value");
     }
+    if (test.glance().isPresent()
+        && (test.freeChlorineMgL().isPresent()
+            || test.combinedChlorineMgL().isPresent()
+            || test.totalChlorineMgL().isPresent()
+            || test.kit().isPresent())) {
+      throw new Unusable(
+          "free_chlorine_quick goes without kit and without a value of free, combined or total"
+              + " chlorine");
+    }
     return test;
+  }
+
+  private static Optional<Glance> glance(Fields fields) throws Unusable {
+    Optional<String> key = fields.optionalText("free_chlorine_quick");
+    if (key.isEmpty()) {
+      return Optional.empty();
+    }
+    return Optional.of(
+        Glance.ofKey(key.get())
+            .orElseThrow(() -> new Unusable("free_chlorine_quick is one of none, little, plenty")));
+  }
+
+  private static Optional<TestKit> kit(Fields fields) throws Unusable {
+    Optional<String> key = fields.optionalText("kit");
+    if (key.isEmpty()) {
+      return Optional.empty();
+    }
+    return Optional.of(
+        TestKit.ofKey(key.get())
+            .orElseThrow(
+                () ->
+                    new Unusable(
+                        "kit is one of "
+                            + TestKit.NAMED.stream()
+                                .map(TestKit::key)
+                                .collect(Collectors.joining(", ")))));
   }
 
   /** The fields of one document; remembers which were asked for. */
@@ -196,6 +281,19 @@ public final class CommandReader {
         throw new Unusable(name + " is wanted, a text");
       }
       return node.path(name).textValue();
+    }
+
+    /** None, where it is null or not there. */
+    Optional<String> optionalText(String name) throws Unusable {
+      known.add(name);
+      JsonNode value = node.path(name);
+      if (value.isMissingNode() || value.isNull()) {
+        return Optional.empty();
+      }
+      if (!value.isTextual()) {
+        throw new Unusable(name + " is a text");
+      }
+      return Optional.of(value.textValue());
     }
 
     /** A text that a refusal may repeat; no id is as long. */
@@ -244,6 +342,12 @@ public final class CommandReader {
                 + shortened(text)
                 + " is no time with its zone, as 2026-06-01T10:00:00Z or 2026-06-01T12:00:00+02:00");
       }
+    }
+
+    OptionalDouble optionalTime(String name) throws Unusable {
+      return optionalText(name).isPresent()
+          ? OptionalDouble.of(time(name))
+          : OptionalDouble.empty();
     }
 
     List<Double> numbers(String name) throws Unusable {

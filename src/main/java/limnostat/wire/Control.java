@@ -4,9 +4,11 @@ import com.fasterxml.jackson.databind.node.JsonNodeFactory;
 import com.fasterxml.jackson.databind.node.ObjectNode;
 import java.math.BigDecimal;
 import java.util.ArrayList;
+import java.util.Arrays;
 import java.util.List;
 import java.util.Optional;
 import java.util.regex.Pattern;
+import limnostat.estimate.Glance;
 import limnostat.safety.HardBounds;
 import limnostat.scan.ScanSettings;
 
@@ -58,6 +60,17 @@ record Control(
             settings.limits().superchlorinationMaxMgL(),
             0.5));
     controls.add(test("free_chlorine_mg_l", "free chlorine", "mg/L", 0, 50, 0.05));
+    controls.add(
+        new Control(
+            "test_result",
+            "free_chlorine_quick",
+            Optional.empty(),
+            "test_free_chlorine_quick",
+            "Water test: free chlorine at a glance",
+            new Point.Word(Arrays.stream(Glance.values()).map(Glance::key).toList()),
+            0,
+            0,
+            0));
     controls.add(test("combined_chlorine_mg_l", "combined chlorine", "mg/L", 0, 50, 0.05));
     controls.add(test("total_chlorine_mg_l", "total chlorine", "mg/L", 0, 100, 0.05));
     controls.add(test("ph", "pH", "", 5, 10, 0.05));

@@ -21,6 +21,9 @@ public final class EventDocument {
           "rung",
           "interlock",
           "interrupted",
+          "addition_entered",
+          "addition_undone",
+          "addition_suspected",
           "command");
 
   private EventDocument() {}
@@ -64,6 +67,15 @@ public final class EventDocument {
     }
     if (event instanceof ScanEvent.Tripped) {
       return "interlock";
+    }
+    if (event instanceof ScanEvent.AdditionEntered) {
+      return "addition_entered";
+    }
+    if (event instanceof ScanEvent.AdditionUndone) {
+      return "addition_undone";
+    }
+    if (event instanceof ScanEvent.AdditionSuspected) {
+      return "addition_suspected";
     }
     return event instanceof ScanEvent.Interrupted ? "interrupted" : "command";
   }
@@ -110,6 +122,9 @@ public final class EventDocument {
       if (e.remark().isPresent()) {
         json.writeStringField("remark", e.remark().get());
       }
+      if (e.listed().isPresent()) {
+        AdditionFields.list(json, e.listed().get());
+      }
     } else if (event instanceof ScanEvent.Refused e) {
       answer(json, e.request(), "refused", Optional.of(e.reason()));
     } else if (event instanceof ScanEvent.AnsweredAgain e) {
@@ -125,6 +140,15 @@ public final class EventDocument {
       json.writeStringField("cause", e.cause().id());
       json.writeStringField("title", e.cause().title());
       json.writeBooleanField("active", e.began());
+    } else if (event instanceof ScanEvent.AdditionEntered e) {
+      AdditionFields.fields(json, e.addition(), e.addition().ageS());
+    } else if (event instanceof ScanEvent.AdditionUndone e) {
+      AdditionFields.fields(json, e.addition(), e.addition().ageS());
+    } else if (event instanceof ScanEvent.AdditionSuspected e) {
+      Json.number(json, "read_mg_l", e.found().readMgL());
+      Json.number(json, "expected_mg_l", e.found().expectedMgL());
+      Json.number(json, "sd_mg_l", e.found().sdMgL());
+      json.writeStringField("text", e.text());
     } else if (event instanceof ScanEvent.Interrupted e) {
       Json.number(json, "elapsed_s", e.elapsedS());
     }

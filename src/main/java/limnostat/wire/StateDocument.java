@@ -101,6 +101,7 @@ public final class StateDocument {
     json.writeEndArray();
     json.writeBooleanField("alarm_flood", state.annunciator().flood().on());
     writeDoses(json, state);
+    AdditionFields.write(json, state.asked().additions());
     DayDocument.write(json, state.totals());
     writeSuperchlorination(json, state.control().superchlorination());
     writeDiagnostics(json, outcome);

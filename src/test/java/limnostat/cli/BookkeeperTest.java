@@ -9,13 +9,17 @@ import static org.mockito.Mockito.mock;
 import java.io.IOException;
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Optional;
+import java.util.OptionalDouble;
 import limnostat.account.DoseAccount;
 import limnostat.actuate.Output;
 import limnostat.alarm.AlarmState;
 import limnostat.control.Mode;
+import limnostat.estimate.Product;
 import limnostat.ledger.Entry;
 import limnostat.ledger.Ledger;
 import limnostat.safety.Cause;
+import limnostat.scan.Command;
 import limnostat.scan.OutputState;
 import limnostat.scan.ScanEvent;
 import limnostat.scan.ScanState;
@@ -160,6 +164,34 @@ class BookkeeperTest {
     offered.clear();
     bookkeeper.keep(Outcomes.with(new ScanEvent.Refused(Outcomes.test(), "no")), Outcomes.at(1));
     assertEquals(List.of(), take(Entry.WaterTest.class));
+  }
+
+  /** A list that was asked for is no entry. */
+  @Test
+  void acceptedAdditionsHaveATableOfTheirOwn() {
+    List<ScanEvent> accepted = new ArrayList<>();
+    for (Command command :
+        List.of(
+            new Command.Add(
+                Product.SALT,
+                500,
+                OptionalDouble.empty(),
+                OptionalDouble.empty(),
+                OptionalDouble.empty()),
+            new Command.UndoAddition("a1"),
+            new Command.ListAdditions())) {
+      String document = "{\"of\":\"" + command.getClass().getSimpleName() + "\"}";
+      accepted.add(
+          new ScanEvent.Accepted(
+              new Command.Request(Optional.empty(), "any", "mqtt", document, command)));
+    }
+    bookkeeper.keep(Outcomes.with(accepted.toArray(ScanEvent[]::new)), Outcomes.at(0));
+    assertEquals(
+        List.of(
+            new Entry.Addition(Outcomes.at(0), "{\"of\":\"Add\"}"),
+            new Entry.Addition(Outcomes.at(0), "{\"of\":\"UndoAddition\"}")),
+        offered.stream().filter(Entry.Addition.class::isInstance).toList());
+    assertEquals(List.of(), take(Entry.Setting.class));
   }
 
   @Test

@@ -195,6 +195,22 @@ class NetworkCommandsIT {
       try (Program none = Program.limnostat("test", "--config", config)) {
         assertEquals(2, none.exit());
       }
+      try (Program added =
+          Program.limnostat(
+              "add", "--config", config, "liquid_chlorine", "1 gal", "--ago", "5 min")) {
+        assertEquals(0, added.exit(), added.err() + "" + daemon.err());
+        assertTrue(added.out().get(0).startsWith("accepted: a1, free chlorine"));
+        assertTrue(added.out().get(1).startsWith("Never mix products"), added.out().toString());
+      }
+      daemon.awaitLog("command addition from board accepted");
+      try (Program listed = Program.limnostat("add", "--config", config, "--list")) {
+        assertEquals(0, listed.exit());
+        assertTrue(listed.out().get(0).startsWith("a1 "), listed.out().toString());
+        assertTrue(listed.out().get(0).contains("3785 mL (1 gal) of 12.5 % liquid_chlorine"));
+      }
+      json(0, "accepted", "add", "--config", config, "--list");
+      json(0, "accepted", "add", "--config", config, "--undo", "a1");
+      json(1, "refused", "add", "--config", config, "--undo", "a1");
       calibrate(1, "refused: calibrate needs a function check", config, "--orp", "470");
       calibrate(0, "accepted", config, "--begin", "30");
       calibrate(1, "refused: no calibration by command", config, "--undo", "ph");

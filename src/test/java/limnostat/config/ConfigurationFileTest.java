@@ -19,6 +19,7 @@ import limnostat.config.FieldSettings.Board;
 import limnostat.control.ControlSettings.PumpWindow;
 import limnostat.estimate.EstimateSettings;
 import limnostat.estimate.SlowSettings;
+import limnostat.estimate.TestKit;
 import limnostat.measure.CalibrationAge;
 import limnostat.measure.FlowSensor;
 import limnostat.measure.MeasureSettings;
@@ -173,6 +174,16 @@ class ConfigurationFileTest {
     assertEquals(
         new ProcessLimits(3, OptionalDouble.of(12), OptionalDouble.of(6.5), 7 * 86_400),
         load(told).scan().limits().process());
+  }
+
+  @Test
+  void theOwnersKitLandsInTheEstimate() throws ConfigurationException {
+    assertEquals(TestKit.UNSPECIFIED, load(Sample.MINIMAL).scan().estimate().kit());
+    for (TestKit kit : TestKit.NAMED) {
+      String text = Sample.MINIMAL + "[test]\nkit = \"" + kit.key() + "\"\n";
+      assertEquals(kit, load(text).scan().estimate().kit());
+    }
+    assertEquals(TestKit.NAMED.size(), Options.Kit.values().length);
   }
 
   /** What a restart compares: of broker and ledger what may be commanded. */

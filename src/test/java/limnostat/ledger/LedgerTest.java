@@ -44,14 +44,15 @@ class LedgerTest {
   void createsTheSchemaOnce() throws Exception {
     try (Ledger first = Ledger.open(settings(file), FAST)) {
       assertEquals(
-          new Restored(Optional.empty(), Map.of(), Optional.empty(), true, 3), first.restored());
+          new Restored(Optional.empty(), Map.of(), Optional.empty(), true, 4), first.restored());
     }
     try (Ledger second = Ledger.open(settings(file), FAST)) {
       assertFalse(second.restored().fresh());
     }
-    assertEquals(List.of("3"), column(file, "PRAGMA user_version"));
+    assertEquals(List.of("4"), column(file, "PRAGMA user_version"));
     assertEquals(
         List.of(
+            "addition",
             "booking",
             "boot",
             "event",
@@ -216,6 +217,7 @@ class LedgerTest {
         List.of(
             event(1, true),
             new Entry.WaterTest(at(2), "{}"),
+            new Entry.Addition(at(2), "{\"what\":\"salt\"}"),
             new Entry.Setting(at(3), "target", "1.5", "mqtt"),
             new Entry.Booking(Output.ACID, 1, at(4)),
             new Entry.State(new byte[] {'{', '}'}, at(5), true));
@@ -230,8 +232,9 @@ class LedgerTest {
         ledger.offer(urgent.get(i));
         await("a commit for " + urgent.get(i), () -> ledger.health().commits() == commits);
       }
-      assertEquals(List.of("6"), column(file, "SELECT count(*) FROM readings"));
-      assertEquals(List.of("6"), column(file, "SELECT count(*) FROM event"));
+      assertEquals(List.of("7"), column(file, "SELECT count(*) FROM readings"));
+      assertEquals(List.of("7"), column(file, "SELECT count(*) FROM event"));
+      assertEquals(List.of("{\"what\":\"salt\"}"), column(file, "SELECT json FROM addition"));
       assertEquals(
           List.of("target 1.5 mqtt"),
           column(file, "SELECT name || ' ' || json || ' ' || origin FROM setting"));

@@ -242,4 +242,33 @@ class EnvelopeTest {
     assertEquals(envelope, envelope.interrupted());
     assertEquals(Envelope.START, envelope.forgotten());
   }
+
+  /** A doubt goes where what a person did explains how far the value moved, and to which side. */
+  @Test
+  void whatAPersonDidExplainsAMoveToThatSideAndSoFar() {
+    shows(25, 60);
+    shows(31, 30);
+    assertTrue(envelope.doubted());
+    // It could be 28.5 by itself.
+    assertTrue(envelope.explained(0, 9).doubted(), "nothing that lowers it");
+    assertTrue(envelope.explained(2.4, 0).doubted(), "31 is beyond 28.5 and 2.4");
+    assertFalse(envelope.explained(2.6, 0).doubted());
+    envelope = Envelope.START;
+    shows(25, 60);
+    shows(36, 30);
+    assertTrue(envelope.explained(7.4, 0).doubted());
+    assertFalse(envelope.explained(7.6, 0).doubted());
+    envelope = Envelope.START;
+    shows(25, 60);
+    shows(15, 30);
+    assertTrue(envelope.doubted());
+    assertTrue(envelope.explained(9, 5.9).doubted(), "15 is below 21 less 5.9");
+    assertFalse(envelope.explained(0, 6.1).doubted());
+  }
+
+  @Test
+  void whereNothingIsDoubtedNothingIsForgotten() {
+    shows(25, 60);
+    assertEquals(envelope, envelope.explained(5, 5));
+  }
 }

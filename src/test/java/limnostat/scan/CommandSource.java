@@ -5,6 +5,9 @@ import java.util.List;
 import java.util.Optional;
 import java.util.OptionalDouble;
 import limnostat.control.Mode;
+import limnostat.estimate.Glance;
+import limnostat.estimate.Product;
+import limnostat.estimate.TestKit;
 import limnostat.estimate.WaterTest;
 import limnostat.measure.Role;
 import limnostat.safety.Cause;
@@ -80,21 +83,51 @@ final class CommandSource {
       }
       case 19 -> new Command.Unshelve(random.nextInt(3) > 0 ? shelved : id());
       case 20 -> new Command.ResetSeason();
-      default -> new Command.Unreadable("no command");
+      default -> random.nextInt(4) == 0 ? new Command.Unreadable("no command") : hands();
+    };
+  }
+
+  /** What people put in, as they mean it and not. */
+  private Command hands() {
+    return switch (random.nextInt(6)) {
+      case 0 -> new Command.UndoAddition("a" + (1 + random.nextInt(3)));
+      case 1 -> new Command.ListAdditions();
+      default -> {
+        Product[] products = Product.values();
+        double amount = StrictMath.pow(10, Installations.between(random, -1, 5));
+        yield new Command.Add(
+            products[random.nextInt(products.length)],
+            random.nextInt(20) == 0 ? number(-1, 1) : amount,
+            random.nextInt(3) > 0 ? OptionalDouble.empty() : maybe(-5, 110),
+            random.nextInt(3) > 0 ? OptionalDouble.empty() : maybe(-600, 90_000),
+            random.nextInt(5) > 0
+                ? OptionalDouble.empty()
+                : OptionalDouble.of(History.START_UNIX_S + number(-2, 3) * 86_400));
+      }
     };
   }
 
   private WaterTest test() {
     OptionalDouble none = OptionalDouble.empty();
+    OptionalDouble freeChlorine = maybe(0, random.nextInt(5) > 0 ? 5 : 60);
+    OptionalDouble combined = maybe(0, 1);
+    // mostly not below what the electrode says: that holds acid until a test agrees
+    OptionalDouble ph = random.nextInt(2) == 0 ? none : maybe(7.4, 9);
+    OptionalDouble cyanuricAcid = random.nextInt(5) > 0 ? none : maybe(-10, 150);
+    boolean glance = random.nextInt(8) == 0;
     return new WaterTest(
-        maybe(0, random.nextInt(5) > 0 ? 5 : 60),
-        maybe(0, 1),
-        // mostly not below what the electrode says: that holds acid until a test agrees
-        random.nextInt(2) == 0 ? none : maybe(7.4, 9),
+        glance ? none : freeChlorine,
+        glance ? none : combined,
+        ph,
         none,
-        random.nextInt(5) > 0 ? none : maybe(-10, 150),
+        cyanuricAcid,
         none,
-        none);
+        none,
+        none,
+        random.nextInt(4) > 0
+            ? Optional.empty()
+            : Optional.of(TestKit.NAMED.get(random.nextInt(TestKit.NAMED.size()))),
+        glance ? Optional.of(Glance.values()[random.nextInt(3)]) : Optional.empty());
   }
 
   /** About the histories' time, sensible and not. */

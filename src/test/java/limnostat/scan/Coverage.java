@@ -52,7 +52,7 @@ final class Coverage implements Rule {
   void assertComplete(long scans) {
     Rule.require(missing().isEmpty(), () -> "never seen: " + missing());
     Rule.require(starts.size() == Seen.Start.values().length, starts::toString);
-    Rule.require(commands.size() == 13, commands::toString);
+    Rule.require(commands.size() == 16, commands::toString);
     Rule.require(on.get(Output.CHLORINE) > scans / 20, () -> this + " of " + scans);
     Rule.require(on.get(Output.ACID) > scans / 1000, () -> this + " of " + scans);
   }

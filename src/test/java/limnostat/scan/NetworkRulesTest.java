@@ -63,6 +63,7 @@ class NetworkRulesTest {
     WaterTest test = new WaterTest(OptionalDouble.of(2.5), NONE, NONE, NONE, NONE, NONE, NONE);
     assertTrue(pool.ask(new Command.Test(test)).startsWith("accepted"));
     assertEquals("accepted", pool.ask(new Command.Shelve("tank_low", 600)));
+    assertEquals("accepted", pool.ask(new Command.ListAdditions()));
   }
 
   @Test

@@ -13,6 +13,9 @@ import java.util.List;
 import java.util.Optional;
 import java.util.OptionalDouble;
 import limnostat.control.Mode;
+import limnostat.estimate.Glance;
+import limnostat.estimate.Product;
+import limnostat.estimate.TestKit;
 import limnostat.estimate.WaterTest;
 import limnostat.measure.Role;
 import limnostat.scan.Command;
@@ -44,7 +47,16 @@ class CommandReaderTest {
           "{\"type\":\"calibrate\", \"probe\":\"ph\", \"ph\":6.865, \"temperature_c\":25}",
           "{\"type\":\"calibrate\", \"probe\":\"orp\", \"orp_mv\":470}",
           "{\"type\":\"calibrate_undo\", \"probe\":\"orp\"}",
-          "{\"type\":\"mode\", \"mode\":\"off\", \"time\":\"2026-06-01T10:00:00Z\"}");
+          "{\"type\":\"mode\", \"mode\":\"off\", \"time\":\"2026-06-01T10:00:00Z\"}",
+          "{\"type\":\"test_result\", \"free_chlorine_mg_l\":2, \"kit\":\"strips\"}",
+          "{\"type\":\"test_result\", \"free_chlorine_quick\":\"little\", \"ph\":7.4}",
+          "{\"type\":\"addition\", \"what\":\"liquid_chlorine\", \"amount_ml\":3785,"
+              + " \"strength_percent\":10, \"ago_minutes\":90}",
+          "{\"type\":\"addition\", \"what\":\"calcium_hypochlorite\", \"packs\":2, \"pack_g\":454,"
+              + " \"at\":\"2026-06-01T10:00:00Z\"}",
+          "{\"type\":\"addition\", \"what\":\"water_out\", \"amount_l\":3000}",
+          "{\"type\":\"addition_undo\", \"addition\":\"a3\", \"request_id\":\"u1\"}",
+          "{\"type\":\"addition_list\"}");
 
   private static Command.Request read(String document) {
     return CommandReader.read(document.getBytes(StandardCharsets.UTF_8), "here");
@@ -75,6 +87,39 @@ class CommandReaderTest {
         new Command.Test(
             new WaterTest(none, none, none, none, none, none, none, OptionalDouble.of(3.4))),
         read("{\"type\":\"test_result\",\"total_chlorine_mg_l\":3.4}").command());
+    assertEquals(
+        new Command.Test(
+            new WaterTest(
+                OptionalDouble.of(2),
+                none,
+                none,
+                none,
+                none,
+                none,
+                none,
+                none,
+                Optional.of(TestKit.STRIPS),
+                Optional.empty())),
+        read(DOCUMENTS.get(14)).command());
+    for (Glance glance : Glance.values()) {
+      assertEquals(
+          new Command.Test(
+              new WaterTest(
+                  none,
+                  none,
+                  OptionalDouble.of(7.2),
+                  none,
+                  none,
+                  none,
+                  none,
+                  none,
+                  Optional.empty(),
+                  Optional.of(glance))),
+          read("{\"type\":\"test_result\",\"ph\":7.2,\"free_chlorine_quick\":\""
+                  + glance.key()
+                  + "\"}")
+              .command());
+    }
     for (Mode mode : Mode.values()) {
       assertEquals(
           new Command.SetMode(mode, none),
@@ -109,6 +154,37 @@ class CommandReaderTest {
         read("{\"type\":\"sun_forecast\",\"from\":\"2026-06-01T10:00:00Z\","
                 + "\"clear_sky_fraction\":[]}")
             .command());
+  }
+
+  @Test
+  void whatPeoplePutInIsRead() {
+    OptionalDouble none = OptionalDouble.empty();
+    assertEquals(
+        new Command.Add(
+            Product.LIQUID_CHLORINE, 3785, OptionalDouble.of(10), OptionalDouble.of(5400), none),
+        read(DOCUMENTS.get(16)).command());
+    assertEquals(
+        new Command.Add(
+            Product.CALCIUM_HYPOCHLORITE, 908, none, none, OptionalDouble.of(1_780_308_000)),
+        read(DOCUMENTS.get(17)).command());
+    assertEquals(
+        new Command.Add(Product.WATER_OUT, 3000, none, none, none),
+        read(DOCUMENTS.get(18)).command());
+    assertEquals(new Command.UndoAddition("a3"), read(DOCUMENTS.get(19)).command());
+    assertEquals(new Command.ListAdditions(), read(DOCUMENTS.get(20)).command());
+    for (Product product : Product.values()) {
+      String unit =
+          switch (product.measure()) {
+            case G -> "g";
+            case ML -> "ml";
+            case L -> "l";
+          };
+      String document =
+          "{\"type\":\"addition\",\"what\":\"" + product.key() + "\",\"amount_" + unit + "\":5}";
+      assertEquals(
+          new Command.Add(product, 5, none, none, none), read(document).command(), document);
+      assertEquals(List.of(), Sent.faults("command", bytes(document)), document);
+    }
   }
 
   @Test
@@ -175,6 +251,31 @@ class CommandReaderTest {
         "{\"type\":\"test_result\",\"ph\":null}|at least one value",
         "{\"type\":\"test_result\",\"ph\":{}}|ph",
         "{\"type\":\"test_result\",\"ph\":7.4,\"mode\":\"off\"}|mode",
+        "{\"type\":\"test_result\",\"kit\":\"drops\"}|at least one value",
+        "{\"type\":\"test_result\",\"free_chlorine_quick\":null}|at least one value",
+        "{\"type\":\"test_result\",\"free_chlorine_quick\":\"much\"}|none, little, plenty",
+        "{\"type\":\"test_result\",\"free_chlorine_quick\":2}|free_chlorine_quick",
+        "{\"type\":\"test_result\",\"free_chlorine_quick\":\"little\",\"free_chlorine_mg_l\":1}|goes without",
+        "{\"type\":\"test_result\",\"free_chlorine_quick\":\"little\",\"total_chlorine_mg_l\":1}|goes without",
+        "{\"type\":\"test_result\",\"free_chlorine_quick\":\"little\",\"kit\":\"strips\"}|goes without",
+        "{\"type\":\"test_result\",\"free_chlorine_mg_l\":3,\"kit\":\"Drops\"}|photometer",
+        "{\"type\":\"test_result\",\"free_chlorine_mg_l\":3,\"kit\":1}|kit",
+        "{\"type\":\"addition\"}|what",
+        "{\"type\":\"addition\",\"what\":\"soap\",\"amount_g\":5}|bicarbonate",
+        "{\"type\":\"addition\",\"what\":\"salt\"}|amount_g",
+        "{\"type\":\"addition\",\"what\":\"salt\",\"amount_g\":\"5\"}|amount_g",
+        "{\"type\":\"addition\",\"what\":\"salt\",\"amount_ml\":5}|amount_g",
+        "{\"type\":\"addition\",\"what\":\"salt\",\"amount_g\":5,\"amount_ml\":5}|amount_ml",
+        "{\"type\":\"addition\",\"what\":\"salt\",\"amount_g\":5,\"packs\":2}|packs",
+        "{\"type\":\"addition\",\"what\":\"salt\",\"packs\":2}|pack_g",
+        "{\"type\":\"addition\",\"what\":\"salt\",\"pack_g\":2}|packs",
+        "{\"type\":\"addition\",\"what\":\"fresh_water\",\"packs\":2,\"pack_ml\":5}|amount_l",
+        "{\"type\":\"addition\",\"what\":\"salt\",\"amount_g\":5,\"ago_minutes\":\"1\"}|ago_minutes",
+        "{\"type\":\"addition\",\"what\":\"salt\",\"amount_g\":5,\"at\":\"2026-06-01T10:00\"}|zone",
+        "{\"type\":\"addition\",\"what\":\"salt\",\"amount_g\":5,\"at\":7}|at",
+        "{\"type\":\"addition\",\"what\":\"salt\",\"amount_g\":5,\"at\":\"2026-06-01T10:00Z\",\"ago_minutes\":1}|not both",
+        "{\"type\":\"addition_undo\",\"addition\":3}|addition",
+        "{\"type\":\"addition_list\",\"n\":3}|n",
         "{\"type\":\"acknowledge\",\"alarm\":7}|alarm",
         "{\"type\":\"reset\",\"alarm\":\"x\"}|interlock",
         "{\"type\":\"MODE\",\"mode\":\"auto\"}|unknown type",

@@ -113,6 +113,7 @@ class HomieDeviceTest {
         "control/mode;off;{\"type\":\"mode\",\"mode\":\"off\"}",
         "control/target;3.2;{\"type\":\"target\",\"free_chlorine_mg_l\":3.2}",
         "water-test/test-ph;7.4;{\"type\":\"test_result\",\"ph\":7.4}",
+        "water-test/test-free-chlorine-quick;little;{\"type\":\"test_result\",\"free_chlorine_quick\":\"little\"}",
         "commands/acknowledge;orp_failure;{\"type\":\"acknowledge\",\"alarm\":\"orp_failure\"}",
         "commands/reset;cell_over_current;{\"type\":\"reset\",\"interlock\":\"cell_over_current\"}",
       })

@@ -45,6 +45,8 @@ import limnostat.control.Mode;
 import limnostat.control.Plan;
 import limnostat.control.Rung;
 import limnostat.control.Superchlorination;
+import limnostat.estimate.Addition;
+import limnostat.estimate.Additions;
 import limnostat.estimate.Consistency;
 import limnostat.estimate.Dissolved;
 import limnostat.estimate.Doubted;
@@ -52,8 +54,10 @@ import limnostat.estimate.Electrode;
 import limnostat.estimate.EstimateState;
 import limnostat.estimate.Estimator;
 import limnostat.estimate.Gaussian;
+import limnostat.estimate.HandMoves;
 import limnostat.estimate.KitSteps;
 import limnostat.estimate.Mixture;
+import limnostat.estimate.Product;
 import limnostat.estimate.Residual;
 import limnostat.estimate.SlowAccount;
 import limnostat.estimate.SunForecast;
@@ -61,6 +65,7 @@ import limnostat.estimate.SunOnWater;
 import limnostat.estimate.TestDue;
 import limnostat.estimate.TestLog;
 import limnostat.estimate.TestVerdict;
+import limnostat.estimate.UnfedChlorine;
 import limnostat.measure.MeasureState;
 import limnostat.measure.Role;
 import limnostat.safety.AcidResponse;
@@ -287,7 +292,35 @@ class SavedStateTest {
                             random.nextDouble() * 30, 0.9 + random.nextDouble() / 10, any()),
                         new Calibrations.Values(signedOne(), any(), any()))),
                 List.of(new Calibrations.PhPoint(any(), signedOne(), any())),
-                Map.of(Role.ORP_MV, new Still(signedOne(), signedOne(), any())))));
+                Map.of(Role.ORP_MV, new Still(signedOne(), signedOne(), any()))),
+            additions()));
+  }
+
+  private Additions additions() {
+    return new Additions(
+        List.of(addition(1, 0), addition(2, random.nextDouble())),
+        2 + random.nextInt(90),
+        signed(),
+        any(),
+        signed(),
+        any(),
+        random.nextBoolean() ? UnfedChlorine.NONE : new UnfedChlorine(any(), any(), any(), any()));
+  }
+
+  private Addition addition(long number, double share) {
+    return new Addition(
+        number,
+        one(Product.values()),
+        0.1 + any(),
+        100 * random.nextDouble(),
+        any(),
+        any(),
+        1 + any(),
+        1 - share,
+        share,
+        signed(),
+        new HandMoves(signed(), random.nextDouble(), random.nextDouble(), signed(), share),
+        random.nextBoolean());
   }
 
   private double signedOne() {

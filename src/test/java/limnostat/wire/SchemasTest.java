@@ -29,8 +29,14 @@ import limnostat.actuate.Output;
 import limnostat.alarm.AlarmState;
 import limnostat.control.Mode;
 import limnostat.control.Rung;
+import limnostat.estimate.Addition;
+import limnostat.estimate.Additions;
+import limnostat.estimate.Glance;
+import limnostat.estimate.Product;
 import limnostat.estimate.SunForecast;
 import limnostat.estimate.TestDue;
+import limnostat.estimate.TestKit;
+import limnostat.estimate.UnfedChlorine;
 import limnostat.measure.Status;
 import limnostat.safety.Cause;
 import limnostat.safety.HardBounds;
@@ -38,6 +44,8 @@ import limnostat.safety.Priority;
 import limnostat.scan.Answers;
 import limnostat.scan.Command;
 import limnostat.scan.ScanEvent;
+import limnostat.scan.ScanState;
+import limnostat.scan.TestSettings;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.MethodSource;
@@ -87,6 +95,9 @@ class SchemasTest {
     words("status", Status.values(), Status::term);
     words("testDue", TestDue.values(), TestDue::key);
     words("output", Output.values(), Output::key);
+    words("product", Product.values(), Product::key);
+    words("glance", Glance.values(), Glance::key);
+    words("kit", TestKit.NAMED.toArray(TestKit[]::new), TestKit::key);
   }
 
   private static <E> void words(String name, E[] values, Function<E, String> word) {
@@ -94,6 +105,20 @@ class SchemasTest {
         Arrays.stream(values).map(word).distinct().toList(),
         texts(file(Schemas.VOCABULARY).path("$defs").path(name).path("enum")),
         "src/main/resources/limnostat/schema/vocabulary.json, $defs." + name);
+  }
+
+  private static Additions.Entered entered() {
+    return Additions.NONE.entered(
+        50,
+        ScanState.start(TestSettings.pool()).estimate(),
+        Product.LIQUID_CHLORINE,
+        1000,
+        12.5,
+        600);
+  }
+
+  private static Addition addition() {
+    return entered().addition();
   }
 
   static List<ScanEvent> events() {
@@ -110,9 +135,12 @@ class SchemasTest {
         new ScanEvent.AlarmFlood(true),
         new ScanEvent.SetpointChanged("manual_duty", 0.2, 0.3, "mqtt"),
         new ScanEvent.DayEnded(A_DAY),
+        new ScanEvent.AdditionEntered(addition()),
+        new ScanEvent.AdditionUndone(addition()),
+        new ScanEvent.AdditionSuspected(new UnfedChlorine(5.5, 2.1, 0.4, 0)),
         new ScanEvent.ModeChanged(Mode.AUTO, Mode.OFF),
         new ScanEvent.RungChanged(Rung.PLAN, Rung.NONE),
-        new ScanEvent.Accepted(request, Optional.of("but")),
+        new ScanEvent.Accepted(request, Optional.of("but"), Optional.of(entered().additions())),
         new ScanEvent.Refused(request, "no"),
         new ScanEvent.AnsweredAgain(request, new Answers.Answer("a7", 1, true, "but", 5)),
         new ScanEvent.Tripped(Cause.NO_FLOW, false),
@@ -138,7 +166,7 @@ class SchemasTest {
         (ObjectNode)
             Sent.json(
                 EventDocument.numbered(
-                    new ScanEvent.Refused(((ScanEvent.Accepted) events().get(6)).request(), "no"),
+                    new ScanEvent.Refused(((ScanEvent.Accepted) events().get(9)).request(), "no"),
                     1,
                     "1"));
     refused.remove("reason");
@@ -177,12 +205,16 @@ class SchemasTest {
     assertNotEquals(List.of(), Sent.faults(name, more), name + " with a new field");
   }
 
+  /** In the page on MQTT, and then in the page on additions. */
   private static List<String> pagesCommands() throws IOException {
-    return Pattern.compile("^\\| `(\\{\"type\".*?})` \\|", Pattern.MULTILINE)
-        .matcher(Files.readString(MQTT_PAGE))
-        .results()
-        .map((MatchResult m) -> m.group(1))
-        .toList();
+    List<String> commands = new ArrayList<>();
+    for (Path page : List.of(MQTT_PAGE, Path.of("src/site/markdown/additions.md"))) {
+      Pattern.compile("^\\| `(\\{\"type\".*?})` \\|", Pattern.MULTILINE)
+          .matcher(Files.readString(page))
+          .results()
+          .forEach((MatchResult m) -> commands.add(m.group(1)));
+    }
+    return commands;
   }
 
   /** Its table has a row for each field; deviations stand with what they belong to. */
@@ -262,11 +294,32 @@ class SchemasTest {
         "{\"type\":\"target\",\"free_chlorine_mg_l\":\"3\"}",
         "{\"type\":\"test_result\"}",
         "{\"type\":\"test_result\",\"ph\":null}",
+        "{\"type\":\"test_result\",\"free_chlorine_mg_l\":3,\"kit\":\"eye\"}",
         "{\"type\":\"alarm_shelve\",\"alarm\":\"orp_failure\"}",
         "{\"type\":\"alarm_shelve\",\"alarm\":\"orp_failure\",\"minutes\":2,\"seconds\":120}",
         "{\"type\":\"sun_forecast\",\"from\":\"tomorrow\",\"clear_sky_fraction\":[0.4]}",
         "{\"type\":\"sun_forecast\",\"from\":\"2026-06-01T06:00:00Z\",\"clear_sky_fraction\":[\"a\"]}",
         "{\"type\":\"acknowledge\",\"alarm\":\"orp_failure\",\"more\":1}",
+        "{\"type\":\"test_result\",\"free_chlorine_quick\":null}",
+        "{\"type\":\"test_result\",\"free_chlorine_quick\":\"much\"}",
+        "{\"type\":\"test_result\",\"free_chlorine_quick\":\"none\",\"free_chlorine_mg_l\":0}",
+        "{\"type\":\"test_result\",\"free_chlorine_quick\":\"none\",\"combined_chlorine_mg_l\":0}",
+        "{\"type\":\"addition\",\"what\":\"dichlor\"}",
+        "{\"type\":\"addition\",\"what\":\"soap\",\"amount_g\":5}",
+        "{\"type\":\"addition\",\"what\":\"dichlor\",\"amount_ml\":5}",
+        "{\"type\":\"addition\",\"what\":\"dichlor\",\"amount_g\":5,\"amount_ml\":null}",
+        "{\"type\":\"addition\",\"what\":\"dichlor\",\"amount_g\":\"5 g\"}",
+        "{\"type\":\"addition\",\"what\":\"dichlor\",\"amount_g\":5,\"packs\":1}",
+        "{\"type\":\"addition\",\"what\":\"dichlor\",\"packs\":1}",
+        "{\"type\":\"addition\",\"what\":\"dichlor\",\"packs\":1,\"pack_ml\":5}",
+        "{\"type\":\"addition\",\"what\":\"water_out\",\"packs\":1,\"pack_ml\":5}",
+        "{\"type\":\"addition\",\"what\":\"water_out\",\"amount_l\":null}",
+        "{\"type\":\"addition\",\"what\":\"salt\",\"amount_g\":5,\"at\":\"noon\"}",
+        "{\"type\":\"addition\",\"what\":\"salt\",\"amount_g\":5,\"ago_minutes\":5,"
+            + "\"at\":\"2026-06-01T06:00:00Z\"}",
+        "{\"type\":\"addition_undo\"}",
+        "{\"type\":\"addition_undo\",\"addition\":3}",
+        "{\"type\":\"addition_list\",\"addition\":\"a3\"}",
       })
   void whatTheReaderRefusesDoesNotFit(String command) {
     byte[] document = command.getBytes(StandardCharsets.UTF_8);
