@@ -37,6 +37,8 @@ final class RunCommand implements Callable<Integer> {
    */
   private final CountDownLatch closed = new CountDownLatch(1);
 
+  private final ServiceNotifier notifier = ServiceNotifier.fromEnvironment();
+
   @Mixin private ConfigOption config;
 
   @Override
@@ -49,6 +51,7 @@ final class RunCommand implements Callable<Integer> {
                 Optional.ofNullable(System.getenv("CREDENTIALS_DIRECTORY")).map(Path::of))
             .read();
     Thread.currentThread().setName("scan");
+    notifier.starting(Daemon.START_S); // opening the field and the ledger takes its time too
     EventLog log = new EventLog();
     password.flatMap(PasswordSource.Password::warning).ifPresent(log::warn);
     Clock clock = new Clock.OfSystem();
@@ -137,7 +140,7 @@ final class RunCommand implements Callable<Integer> {
             field,
             inbox,
             log,
-            ServiceNotifier.fromEnvironment(),
+            notifier,
             new HealthTopic(link, ledger, clock),
             configuration.periodS());
     Runtime.getRuntime().addShutdownHook(new Thread(() -> stop(daemon), "stop"));
