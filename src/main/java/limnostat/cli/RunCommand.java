@@ -73,7 +73,7 @@ final class RunCommand implements Callable<Integer> {
     // The field comes first: it is what switches the outputs off.
     try (Field field = Fields.open(configuration, clock.unixTimeS());
         Ledger ledger = Ledger.open(configuration.ledger());
-        Spool spool = Spool.open(configuration.ledger().file(), log);
+        Spool spool = Spool.open(configuration.ledger().file(), ledger, log);
         Link link =
             new Link(
                 configuration.mqtt(),
