@@ -5,7 +5,10 @@ import com.fasterxml.jackson.databind.SerializationFeature;
 import com.fasterxml.jackson.databind.json.JsonMapper;
 import java.io.IOException;
 import java.io.PrintWriter;
+import java.nio.file.Files;
+import java.nio.file.LinkOption;
 import java.nio.file.Path;
+import java.util.ArrayList;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
@@ -17,6 +20,7 @@ import limnostat.config.ConfigurationFile;
 import limnostat.config.ConfigurationReport;
 import limnostat.config.FieldSettings;
 import limnostat.field.board.BoardCheck;
+import limnostat.ledger.OwnFolder;
 import limnostat.mqtt.Link;
 import limnostat.report.MatrixTable;
 import picocli.CommandLine.Command;
@@ -33,7 +37,8 @@ import picocli.CommandLine.Spec;
     description =
         "Prints the effective configuration, the I/O list and the limits, and looks whether the"
             + " devices are there. Drives nothing.",
-    footer = {"", "Exit status: 0 all there, 1 a device is missing, 2 a faulty configuration."})
+    footer = {"", "Exit status: 0 all there, 1 a device is missing or a folder of the program's is not safe, 2 a"
+          + " faulty configuration."})
 final class CheckCommand implements Callable<Integer> {
   private static final ObjectMapper MAPPER =
       JsonMapper.builder().enable(SerializationFeature.INDENT_OUTPUT).build();
@@ -90,9 +95,14 @@ final class CheckCommand implements Callable<Integer> {
         file.configuration().field() instanceof FieldSettings.Board board
             ? BoardCheck.check(board)
             : List.of();
+    List<String> folders = folders(file.configuration().ledger().file());
     List<String> warnings =
-        Stream.of(Link.warning(file.configuration().mqtt()), ConfigurationReport.warning(file))
-            .flatMap(Optional::stream)
+        Stream.concat(
+                folders.stream(),
+                Stream.of(
+                        Link.warning(file.configuration().mqtt()),
+                        ConfigurationReport.warning(file))
+                    .flatMap(Optional::stream))
             .toList();
     if (json) {
       Map<String, Object> document = new LinkedHashMap<>();
@@ -109,6 +119,23 @@ final class CheckCommand implements Callable<Integer> {
             f -> System.out.println((f.good() ? "  ok       " : "  MISSING  ") + f.text()));
       }
     }
-    return wiring.stream().allMatch(BoardCheck.Finding::good) ? Limnostat.DONE : Limnostat.FAILED;
+    return folders.isEmpty() && wiring.stream().allMatch(BoardCheck.Finding::good)
+        ? Limnostat.DONE
+        : Limnostat.FAILED;
+  }
+
+  /**
+   * Why folders of the program's own that exist are not to be trusted. They have to belong to the
+   * one whose the ledger is, as this may be asked by another user.
+   */
+  private static List<String> folders(Path ledger) throws IOException {
+    List<String> faults = new ArrayList<>();
+    for (Path folder : List.of(OwnFolder.commands(ledger), OwnFolder.natives(ledger))) {
+      if (Files.exists(folder, LinkOption.NOFOLLOW_LINKS)) {
+        int user = Files.exists(ledger) ? OwnFolder.owner(ledger) : OwnFolder.ownUser();
+        OwnFolder.fault(folder, user).ifPresent(faults::add);
+      }
+    }
+    return faults;
   }
 }

@@ -1,6 +1,7 @@
 package limnostat.cli;
 
 import java.util.Locale;
+import java.util.concurrent.TimeUnit;
 import java.util.concurrent.locks.LockSupport;
 import limnostat.cli.service.ServiceNotifier;
 import limnostat.field.Field;
@@ -17,6 +18,9 @@ final class Daemon {
 
   /** A scan that takes more than this part of its period is too long (engineering judgement). */
   private static final double LONG_SHARE = 0.8;
+
+  /** The service manager waits longer than the guard does for the first scan, s. */
+  static final long START_S = TimeUnit.NANOSECONDS.toSeconds(HangGuard.FIRST_SCAN_NS) + 30;
 
   private final Cycle cycle;
   private final CommandInbox inbox;
@@ -69,6 +73,7 @@ final class Daemon {
   }
 
   private void scan(HangGuard guard) {
+    notifier.starting(START_S);
     boolean first = true;
     long dueNs = System.nanoTime();
     while (!stopping) {

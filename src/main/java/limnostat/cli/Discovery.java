@@ -73,7 +73,7 @@ final class Discovery implements Announcer.Follower {
     link.announceAs(
         new Presence(
             device.stateTopic(), HomieDevice.INIT, HomieDevice.DISCONNECTED, HomieDevice.LOST));
-    link.alsoRead(device.setFilter());
+    link.alsoRead(device.setTopics());
     link.retainAtRoot(device.descriptionTopic(), device.description());
   }
 

@@ -20,15 +20,23 @@ final class HangGuard implements AutoCloseable {
   /** When this thread itself wakes this late the whole process was suspended, and no scan hangs. */
   private static final long SUSPENDED_NS = TimeUnit.SECONDS.toNanos(4);
 
+  /**
+   * For the first scan: what it uses is loaded and compiled meanwhile, on a cold card or with a
+   * sixteenth of a core for ten seconds and more, and the outputs are off until it is done
+   * (engineering judgement).
+   */
+  static final long FIRST_SCAN_NS = TimeUnit.SECONDS.toNanos(60);
+
   private final Runnable outputsOff;
-  private final long limitNs;
+  private final long periodNs;
   private final Thread thread;
   private volatile long aliveNs = System.nanoTime();
+  private volatile boolean scanned;
   private volatile boolean closed;
 
   HangGuard(Runnable outputsOff, long periodNs) {
     this.outputsOff = outputsOff;
-    this.limitNs = 2 * periodNs + TimeUnit.SECONDS.toNanos(8);
+    this.periodNs = periodNs;
     this.thread = new Thread(this::watch, "guard");
     thread.setDaemon(true);
     thread.start();
@@ -37,6 +45,17 @@ final class HangGuard implements AutoCloseable {
   /** A whole scan is done. */
   void alive(long nowNs) {
     aliveNs = nowNs;
+    scanned = true;
+  }
+
+  /**
+   * How long a scan may take until it counts as hanging, ns.
+   *
+   * @param scanned whether there was a whole scan before
+   */
+  static long limitNs(long periodNs, boolean scanned) {
+    long usualNs = 2 * periodNs + TimeUnit.SECONDS.toNanos(8);
+    return scanned ? usualNs : Math.max(usualNs, FIRST_SCAN_NS);
   }
 
   private void watch() {
@@ -48,7 +67,7 @@ final class HangGuard implements AutoCloseable {
         aliveNs = nowNs;
       }
       lookedNs = nowNs;
-      if (!closed && System.nanoTime() - aliveNs > limitNs) {
+      if (!closed && System.nanoTime() - aliveNs > limitNs(periodNs, scanned)) {
         end();
       }
     }

@@ -37,6 +37,8 @@ final class RunCommand implements Callable<Integer> {
    */
   private final CountDownLatch closed = new CountDownLatch(1);
 
+  private final ServiceNotifier notifier = ServiceNotifier.fromEnvironment();
+
   @Mixin private ConfigOption config;
 
   @Override
@@ -49,6 +51,7 @@ final class RunCommand implements Callable<Integer> {
                 Optional.ofNullable(System.getenv("CREDENTIALS_DIRECTORY")).map(Path::of))
             .read();
     Thread.currentThread().setName("scan");
+    notifier.starting(Daemon.START_S); // opening the field and the ledger takes its time too
     EventLog log = new EventLog();
     password.flatMap(PasswordSource.Password::warning).ifPresent(log::warn);
     Clock clock = new Clock.OfSystem();
@@ -70,7 +73,7 @@ final class RunCommand implements Callable<Integer> {
     // The field comes first: it is what switches the outputs off.
     try (Field field = Fields.open(configuration, clock.unixTimeS());
         Ledger ledger = Ledger.open(configuration.ledger());
-        Spool spool = Spool.open(configuration.ledger().file(), log);
+        Spool spool = Spool.open(configuration.ledger().file(), ledger, log);
         Link link =
             new Link(
                 configuration.mqtt(),
@@ -137,7 +140,7 @@ final class RunCommand implements Callable<Integer> {
             field,
             inbox,
             log,
-            ServiceNotifier.fromEnvironment(),
+            notifier,
             new HealthTopic(link, ledger, clock),
             configuration.periodS());
     Runtime.getRuntime().addShutdownHook(new Thread(() -> stop(daemon), "stop"));

@@ -3,9 +3,11 @@ package limnostat.cli;
 import java.io.IOException;
 import java.nio.file.FileAlreadyExistsException;
 import java.nio.file.Files;
+import java.nio.file.LinkOption;
 import java.nio.file.Path;
 import java.util.List;
 import java.util.Optional;
+import limnostat.ledger.OwnFolder;
 import limnostat.scan.Command;
 
 /**
@@ -36,8 +38,17 @@ final class SeasonReset {
    * every start, and one that is lost leaves them too high.
    */
   static List<Command.Request> take(Path ledgerFile, EventLog log) {
+    Path marker = marker(ledgerFile);
     try {
-      return Files.deleteIfExists(marker(ledgerFile)) ? List.of(request()) : List.of();
+      if (!Files.exists(marker, LinkOption.NOFOLLOW_LINKS)) {
+        return List.of();
+      }
+      boolean ours = OwnFolder.ours(marker);
+      Files.delete(marker);
+      if (!ours) {
+        throw new IOException("it was made by another user; it is removed");
+      }
+      return List.of(request());
     } catch (IOException e) {
       log.warn(
           "the season's totals stay as they are: "

@@ -35,6 +35,8 @@ final class Backlog {
   private final Deque<Entry.Journal> journal = new ArrayDeque<>();
   private final Outgoing outgoing = new Outgoing();
   private Optional<Entry.State> state = Optional.empty();
+  private long offered;
+  private long taken;
   private boolean urgent;
   private boolean held;
   private boolean closed;
@@ -47,6 +49,7 @@ final class Backlog {
   }
 
   synchronized void offer(Entry entry) {
+    offered++;
     if (closed) {
       countDropped(entry);
       return;
@@ -139,11 +142,22 @@ final class Backlog {
     return outgoing.takeRequest();
   }
 
+  /** How many entries have been offered. */
+  synchronized long offered() {
+    return offered;
+  }
+
+  /** How many of them are in a batch that was taken, or were dropped before. */
+  synchronized long taken() {
+    return taken;
+  }
+
   /** Takes all that waits; nothing while more is to come that belongs to it. */
   synchronized Batch take() {
     if (held && !closed) {
       return Batch.of(List.of());
     }
+    taken = offered;
     Batch batch =
         new Batch(
             List.copyOf(bookings.values()),

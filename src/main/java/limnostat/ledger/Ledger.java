@@ -87,6 +87,16 @@ public final class Ledger implements AutoCloseable {
     }
   }
 
+  /** A mark behind all that was offered so far, for {@link #committed}. */
+  public long mark() {
+    return backlog.offered();
+  }
+
+  /** Whether all that was offered before a mark has been committed, or had to be dropped. */
+  public boolean committed(long mark) {
+    return writer.committedTo() >= mark;
+  }
+
   /** Messages for the broker that were found at opening. */
   public Outgoing.Found outgoing() {
     return outgoing;

@@ -50,6 +50,7 @@ final class LedgerWriter implements Runnable {
   private final AtomicLong commits = new AtomicLong();
   private volatile Booked booked;
   private volatile long keptTo;
+  private volatile long committedTo;
   private volatile Runnable listener = () -> {};
   private volatile OptionalDouble failingSinceS = OptionalDouble.empty();
   private volatile Optional<String> lastError = Optional.empty();
@@ -88,6 +89,11 @@ final class LedgerWriter implements Runnable {
 
   long keptTo() {
     return keptTo;
+  }
+
+  /** Of the entries that were offered, in their order. */
+  long committedTo() {
+    return committedTo;
   }
 
   void onCommit(Runnable called) {
@@ -195,6 +201,7 @@ final class LedgerWriter implements Runnable {
     }
     booked = Booked.of(bookings.values());
     keptTo = Math.max(keptTo, batch.outgoing().newest());
+    committedTo = backlog.taken(); // nothing is taken while a batch waits to be tried again
     commits.incrementAndGet();
     failed = Optional.empty();
     failingSinceS = OptionalDouble.empty();

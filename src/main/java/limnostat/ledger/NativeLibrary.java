@@ -1,19 +1,26 @@
 package limnostat.ledger;
 
 import java.io.IOException;
+import java.nio.file.DirectoryIteratorException;
 import java.nio.file.DirectoryStream;
 import java.nio.file.Files;
 import java.nio.file.Path;
+import java.util.regex.Matcher;
+import java.util.regex.Pattern;
 import org.sqlite.SQLiteJDBCLoader;
+import org.tinylog.Logger;
 
 /**
  * SQLite's native library. Unless {@code org.sqlite.lib.path} names an unpacked one, the driver
  * unpacks 1.1 MB at each start and a killed process leaves it behind (measured), so that it gets a
- * folder of ours, {@code FILE.native/PID}, and folders of dead processes are removed.
+ * folder of ours, {@code FILE.native/PID.*}, and folders of dead processes are removed.
  */
 final class NativeLibrary {
   private static final String SHIPPED = "org.sqlite.lib.path";
   private static final String UNPACK = "org.sqlite.tmpdir";
+
+  /** The number of the process whose it is, and what makes it unique. */
+  private static final Pattern FOLDER = Pattern.compile("(\\d{1,18})(\\..*)?");
 
   private static boolean loaded;
 
@@ -41,29 +48,44 @@ final class NativeLibrary {
   }
 
   private static Path emptyFolder(Path file) throws LedgerException {
-    Path folder = file.resolveSibling(file.getFileName() + ".native");
+    Path folder = OwnFolder.natives(file);
     long pid = ProcessHandle.current().pid();
     try {
-      Files.createDirectories(folder);
+      OwnFolder.prepare(folder);
       try (DirectoryStream<Path> left = Files.newDirectoryStream(folder, "[0-9]*")) {
         for (Path old : left) {
-          long owner = Long.parseLong(old.getFileName().toString());
-          if (owner == pid || ProcessHandle.of(owner).isEmpty()) {
-            remove(old);
-          }
+          removeIfDead(old, pid);
         }
       }
-      return Files.createDirectory(folder.resolve(Long.toString(pid)));
-    } catch (IOException | NumberFormatException e) {
+      // Always a new one: what has the number of this process may have been left unremovable.
+      return Files.createTempDirectory(folder, pid + ".");
+    } catch (IOException | DirectoryIteratorException e) {
       throw new LedgerException(
           "ledger "
               + file
               + ": cannot prepare "
               + folder
               + " for SQLite's native library ("
-              + e
-              + "); remove that folder, it holds nothing of value",
+              + e.getMessage()
+              + "); that folder holds nothing of value",
           e);
+    }
+  }
+
+  /** An odd entry, or one that cannot be removed, stays and is in nobody's way. */
+  private static void removeIfDead(Path old, long pid) {
+    Matcher name = FOLDER.matcher(old.getFileName().toString());
+    if (!name.matches()) {
+      return;
+    }
+    long owner = Long.parseLong(name.group(1));
+    if (owner != pid && ProcessHandle.of(owner).isPresent()) {
+      return;
+    }
+    try {
+      remove(old);
+    } catch (IOException | DirectoryIteratorException e) {
+      Logger.debug(e, "{} stays", old);
     }
   }
 

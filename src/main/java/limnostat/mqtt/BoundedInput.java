@@ -1,43 +1,47 @@
 package limnostat.mqtt;
 
+import java.io.BufferedInputStream;
 import java.io.IOException;
 import java.io.InputStream;
+import java.net.SocketTimeoutException;
 import java.util.Arrays;
 
 /**
- * What comes from the broker, with no packet longer than the library may take into memory. The
- * library allocates a whole packet as soon as it has read its length, up to 256 MB (MQTT 3.1.1,
- * section 2.2.3), so one message, or five bytes of a bad broker, would end the process.
+ * What comes from the broker, before the library sees it. What is against the standard ends the
+ * connection here ({@link Conversation}).
  *
- * <p>Of a message that is longer only the beginning is passed on, with a length that fits, and the
- * rest is read and forgotten: it is acknowledged and refused as every command that is too long, and
- * the connection stays. No other packet from a broker is ever as long.
+ * <p>No packet is longer than the library may take into memory. The library allocates a whole packet
+ * as soon as it has read its length, up to 256 MB (MQTT 3.1.1, section 2.2.3), so one message, or
+ * five bytes of a bad broker, would end the process. Of a message that is longer only the beginning
+ * is passed on, with a length that fits, and the rest is read and forgotten: it is acknowledged and
+ * refused as every command that is too long, and the connection stays.
  */
 final class BoundedInput extends InputStream {
   /** A topic has at most 64 kB, so more of the payload is left than a command may have. */
   static final int PACKET_BYTES_MAX = 1 << 17;
 
-  private static final int PUBLISH = 3;
-  private static final int LENGTH_BYTES_MAX = 4;
+  private static final int FIXED_BYTES_MAX = 5;
+
+  /** As long as the library waits for bytes, ms; then it looks whether it is to stop. */
+  private static final long TURN_MS = 200;
 
   private final InputStream broker;
+  private final Conversation conversation;
+  private final PacketHead head;
   private final byte[] forgotten = new byte[8192];
+  private boolean within;
 
-  /** Of the header that is being read: bytes so far, and the length by them. */
-  private int headerBytes;
+  /** To be passed on: what is left of the head as it is told, of the packet, and beyond it. */
+  private byte[] told = new byte[0];
 
-  private int first;
-  private int length;
-
-  /** To be passed on: what is left of the header as it is told, of the packet, and beyond it. */
-  private byte[] header = new byte[0];
-
-  private int headerAt;
+  private int toldAt;
   private int left;
   private int beyond;
 
-  BoundedInput(InputStream broker) {
-    this.broker = broker;
+  BoundedInput(InputStream broker, Conversation conversation) {
+    this.broker = new BufferedInputStream(broker);
+    this.conversation = conversation;
+    this.head = new PacketHead(conversation.topicBytesMax());
   }
 
   @Override
@@ -52,13 +56,18 @@ final class BoundedInput extends InputStream {
     if (most == 0) {
       return 0;
     }
-    if (headerAt == header.length && left == 0 && !next()) {
-      return -1;
+    try {
+      if (toldAt == told.length && left == 0 && !next()) {
+        return -1;
+      }
+    } catch (NotMqtt e) {
+      conversation.broken(e);
+      throw e;
     }
-    if (headerAt < header.length) {
-      int n = Math.min(most, header.length - headerAt);
-      System.arraycopy(header, headerAt, to, offset, n);
-      headerAt += n;
+    if (toldAt < told.length) {
+      int n = Math.min(most, told.length - toldAt);
+      System.arraycopy(told, toldAt, to, offset, n);
+      toldAt += n;
       return n;
     }
     int n = broker.read(to, offset, Math.min(most, left));
@@ -66,7 +75,7 @@ final class BoundedInput extends InputStream {
     return n;
   }
 
-  /** Forgets what is beyond the bound, then reads a header; false at the end of the stream. */
+  /** Forgets what is beyond the bound, then reads a head; false at the end of the stream. */
   private boolean next() throws IOException {
     while (beyond > 0) {
       int n = broker.read(forgotten, 0, Math.min(forgotten.length, beyond));
@@ -75,46 +84,41 @@ final class BoundedInput extends InputStream {
       }
       beyond -= n;
     }
-    int b;
-    do {
-      b = broker.read();
+    if (!within && !conversation.awaitTurn(TURN_MS)) {
+      throw new SocketTimeoutException("nothing is to be read yet");
+    }
+    while (!head.whole()) {
+      int b = broker.read();
       if (b < 0) {
         return false;
       }
-      if (headerBytes == 0) {
-        first = b;
-        length = 0;
-      } else {
-        length |= (b & 0x7F) << (7 * (headerBytes - 1));
+      within = true;
+      boolean before = head.fixed();
+      head.add(b);
+      if (head.fixed() && !before) {
+        conversation.begins(head);
       }
-      headerBytes++;
-    } while (headerBytes == 1 || (b > 0x7F && headerBytes <= LENGTH_BYTES_MAX));
-    headerBytes = 0;
-    if (b > 0x7F) {
-      throw new IOException("what the broker sends is not MQTT: a length of more than 4 bytes");
     }
-    if (length > PACKET_BYTES_MAX && first >> 4 != PUBLISH) {
-      throw new IOException(
-          "the broker sent "
-              + length
-              + " bytes of packet type "
-              + (first >> 4)
-              + ", which no broker does");
-    }
-    left = Math.min(length, PACKET_BYTES_MAX);
-    beyond = length - left;
-    header = header();
-    headerAt = 0;
+    conversation.received(head);
+    int length = Math.min(head.length(), PACKET_BYTES_MAX);
+    beyond = head.length() - length;
+    left = length - head.restBytes();
+    told = told(length);
+    toldAt = 0;
+    head.begin();
+    within = false;
     return true;
   }
 
-  private byte[] header() {
-    byte[] bytes = new byte[1 + LENGTH_BYTES_MAX];
-    bytes[0] = (byte) first;
+  /** The fixed header with a length that fits, and the rest of the head. */
+  private byte[] told(int length) {
+    byte[] bytes = new byte[FIXED_BYTES_MAX + head.restBytes()];
+    bytes[0] = (byte) head.first();
     int n = 1;
-    for (int rest = left; n == 1 || rest > 0; rest >>= 7) {
+    for (int rest = length; n == 1 || rest > 0; rest >>= 7) {
       bytes[n++] = (byte) ((rest & 0x7F) | (rest > 0x7F ? 0x80 : 0));
     }
-    return Arrays.copyOf(bytes, n);
+    System.arraycopy(head.rest(), 0, bytes, n, head.restBytes());
+    return Arrays.copyOf(bytes, n + head.restBytes());
   }
 }

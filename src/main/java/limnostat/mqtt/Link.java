@@ -1,5 +1,6 @@
 package limnostat.mqtt;
 
+import java.util.Collection;
 import java.util.Optional;
 import java.util.logging.Handler;
 import java.util.logging.LogManager;
@@ -50,10 +51,10 @@ public final class Link implements AutoCloseable {
       LinkTimes times) {
     broker = new Broker(settings, siteId);
     outbox = new Outbox(Outbox.Bounds.of(settings.outboxMessages()), keeper, this::wake);
-    worker = new Worker(broker, password.map(char[]::clone), times, outbox, inbox);
-    // A group of its own, by which the library's threads can be told from others; they are daemons
-    // because this one is.
-    thread = new Thread(new ThreadGroup("mqtt"), worker, "mqtt");
+    LinkThreads threads = new LinkThreads();
+    worker = new Worker(broker, password.map(char[]::clone), times, outbox, inbox, threads);
+    // The library's threads are daemons because this one is.
+    thread = new Thread(threads, worker, "mqtt");
     thread.setDaemon(true);
     // First of all retained topics, so that it is the first message of every connection.
     outbox.retain(broker.topic(Worker.AVAILABILITY), Worker.ONLINE);
@@ -81,9 +82,13 @@ public final class Link implements AutoCloseable {
     worker.announceAs(presence);
   }
 
-  /** Reads what comes on other topics too, {@link Inbound.Other}. Before {@link #start}. */
-  public void alsoRead(String filter) {
-    worker.alsoRead(filter);
+  /**
+   * Reads what comes on other topics too, {@link Inbound.Other}. Before {@link #start}.
+   *
+   * @param topics each whole and without wildcards, so that nobody can choose a topic for us
+   */
+  public void alsoRead(Collection<String> topics) {
+    worker.alsoRead(topics);
   }
 
   /** Sets a retained topic below the site's; only the newest value is sent. */

@@ -1,15 +1,15 @@
 package limnostat.mqtt;
 
 import java.io.IOException;
-import java.io.InputStream;
-import java.io.OutputStream;
 import java.time.Duration;
 import java.util.Arrays;
+import java.util.List;
 import java.util.Optional;
 import java.util.Queue;
 import java.util.concurrent.ConcurrentLinkedQueue;
 import java.util.concurrent.locks.LockSupport;
 import java.util.function.Function;
+import java.util.stream.IntStream;
 import org.eclipse.paho.client.mqttv3.IMqttActionListener;
 import org.eclipse.paho.client.mqttv3.IMqttDeliveryToken;
 import org.eclipse.paho.client.mqttv3.IMqttToken;
@@ -42,46 +42,20 @@ final class Session implements MqttCallback, AutoCloseable {
     record Failed(Throwable cause) implements Notice {}
   }
 
-  /** The library's client, which takes no packet of any length into memory. */
-  private static final class BoundedClient extends MqttAsyncClient {
-    BoundedClient(String uri, String clientId) throws MqttException {
+  /** The library's client, which sees nothing that is against the standard. */
+  private final class GuardedClient extends MqttAsyncClient {
+    GuardedClient(String uri, String clientId) throws MqttException {
       super(uri, clientId, new MemoryPersistence());
     }
 
     @Override
     protected NetworkModule[] createNetworkModules(String address, MqttConnectOptions options)
         throws MqttException {
-      return Arrays.stream(super.createNetworkModules(address, options))
-          .map(Bounded::new)
-          .toArray(NetworkModule[]::new);
-    }
-  }
-
-  /** The library's way to the broker, plain or encrypted. */
-  private record Bounded(NetworkModule module) implements NetworkModule {
-    @Override
-    public void start() throws IOException, MqttException {
-      module.start();
-    }
-
-    @Override
-    public InputStream getInputStream() throws IOException {
-      return new BoundedInput(module.getInputStream());
-    }
-
-    @Override
-    public OutputStream getOutputStream() throws IOException {
-      return module.getOutputStream();
-    }
-
-    @Override
-    public void stop() throws IOException {
-      module.stop();
-    }
-
-    @Override
-    public String getServerURI() {
-      return module.getServerURI();
+      ways =
+          Arrays.stream(super.createNetworkModules(address, options))
+              .map(module -> new GuardedWay(module, conversation))
+              .toArray(GuardedWay[]::new);
+      return ways;
     }
   }
 
@@ -94,9 +68,9 @@ final class Session implements MqttCallback, AutoCloseable {
   private static final int CONNECTION_TIMEOUT_S = 5;
 
   /** Socket, then handshake, then the start of the library's threads. */
-  private static final Duration CONNECT_TASK_MAX = Duration.ofSeconds(2 * CONNECTION_TIMEOUT_S + 1);
+  private static final Duration END_MAX = Duration.ofSeconds(2 * CONNECTION_TIMEOUT_S + 1);
 
-  private static final Duration CONNECT_TASK_POLL = Duration.ofMillis(20);
+  private static final Duration END_POLL = Duration.ofMillis(10);
 
   /** Time for the broker to take a disconnect. */
   private static final int DISCONNECT_MS = 500;
@@ -105,14 +79,22 @@ final class Session implements MqttCallback, AutoCloseable {
   private static final int SUBSCRIPTION_REFUSED = 0x80;
 
   private final Queue<Notice> notices = new ConcurrentLinkedQueue<>();
+  private final List<String> topics;
+  private final Conversation conversation;
   private final MqttAsyncClient client;
   private final MqttConnectOptions options;
-  private final String commandTopic;
   private final Inbox inbox;
+  private final LinkThreads threads;
   private final Runnable wake;
+
+  private volatile Optional<Throwable> uncaught = Optional.empty();
+
+  /** Made by the connect, on this session's own thread. */
+  private GuardedWay[] ways = {};
 
   /**
    * @param will message that the broker publishes for us when the connection breaks
+   * @param topics to be read, the command's first
    * @param wake called after each notice, from any thread
    */
   Session(
@@ -120,13 +102,17 @@ final class Session implements MqttCallback, AutoCloseable {
       Optional<char[]> password,
       LinkTimes times,
       Outbox.Entry will,
+      List<String> topics,
       Inbox inbox,
+      LinkThreads threads,
       Runnable wake)
       throws MqttException, Trouble {
-    this.commandTopic = broker.topic(Worker.COMMAND);
+    this.topics = List.copyOf(topics);
+    this.conversation = new Conversation(topics);
     this.inbox = inbox;
+    this.threads = threads;
     this.wake = wake;
-    client = new BoundedClient(broker.uri(), broker.clientId());
+    client = new GuardedClient(broker.uri(), broker.clientId());
     client.setCallback(this);
     options = new MqttConnectOptions();
     options.setMqttVersion(MqttConnectOptions.MQTT_VERSION_3_1_1);
@@ -151,15 +137,22 @@ final class Session implements MqttCallback, AutoCloseable {
     client.connect(options, null, listener(Notice.Answered::new));
   }
 
-  /** Answered, or failed. */
-  void subscribe(String topic) throws MqttException {
-    client.subscribe(topic, QOS, null, listener(Notice.Answered::new));
+  /** Answered, or failed; all topics with one packet. */
+  void subscribe() throws MqttException {
+    client.subscribe(
+        topics.toArray(String[]::new),
+        topics.stream().mapToInt(topic -> QOS).toArray(),
+        null,
+        listener(Notice.Answered::new));
   }
 
-  /** Whether the answer to {@link #subscribe} is a no. */
-  static boolean refused(Notice.Answered subscription) {
+  /** Those of the topics that the answer to {@link #subscribe} is a no to. */
+  List<String> refused(Notice.Answered subscription) {
     int[] granted = subscription.token().getGrantedQos();
-    return granted.length > 0 && granted[0] == SUBSCRIPTION_REFUSED;
+    return IntStream.range(0, topics.size())
+        .filter(i -> granted[i] == SUBSCRIPTION_REFUSED)
+        .mapToObj(topics::get)
+        .toList();
   }
 
   /** Acknowledged, or failed. */
@@ -183,38 +176,63 @@ final class Session implements MqttCallback, AutoCloseable {
     client.disconnect(DISCONNECT_MS).waitForCompletion(DISCONNECT_MS);
   }
 
-  /** By force, and without a word to the broker; the only thing that frees a stuck client. */
+  /** A thread of the library has ended by this. */
+  void failed(Throwable thrown) {
+    uncaught = Optional.of(thrown);
+    tell(new Notice.Failed(thrown));
+  }
+
+  /**
+   * Why the connection is of no use, where that is known better than by what came of it: a call of
+   * the client may fail as it is closed already, before the reason is among the notices.
+   */
+  Optional<Throwable> reason() {
+    return conversation.broken().<Throwable>map(broken -> broken).or(() -> uncaught);
+  }
+
+  /**
+   * By force, and without a word to the broker; the only thing that frees a stuck client. Returns
+   * once the library's threads have ended, so that a broker that accepts and closes can leave none
+   * of them behind, or after some seconds if they do not.
+   *
+   * <p>The sockets go first, or each of those threads would wait for its own time limit. While the
+   * library is about to connect that is all: its connect task waits until it has seen the threads
+   * run that it begins, and one that had ended before would be waited for for ever. The receiver
+   * cannot end by itself so early, as it may not read yet.
+   */
   @Override
   public void close() {
-    awaitConnectTask();
+    long deadlineNanos = System.nanoTime() + END_MAX.toNanos();
     try {
-      client.disconnectForcibly(0, 1, false);
+      while (threads.running() > 0 && System.nanoTime() - deadlineNanos < 0) {
+        if (threads.connecting()) {
+          cut();
+        } else {
+          end();
+        }
+        LockSupport.parkNanos(END_POLL.toNanos());
+      }
+      end();
       client.close(true);
     } catch (MqttException e) {
       Logger.debug(e, "MQTT client could not be closed");
     }
   }
 
-  /**
-   * Lets the library's connect task end, which its own limits on socket and handshake see to. It
-   * starts the receiver and waits for it to run; a forced close in that moment stops the receiver,
-   * and the task would wait for ever, one thread for each such attempt.
-   */
-  private static void awaitConnectTask() {
-    long deadlineNanos = System.nanoTime() + CONNECT_TASK_MAX.toNanos();
-    while (connectTaskRuns() && System.nanoTime() < deadlineNanos) {
-      LockSupport.parkNanos(CONNECT_TASK_POLL.toNanos());
+  private void cut() {
+    for (GuardedWay way : ways) {
+      try {
+        way.cut();
+      } catch (IOException e) {
+        Logger.debug(e, "MQTT connection could not be closed");
+      }
     }
   }
 
-  /** The task's thread is a child of ours, so in our thread group; it is named once it runs. */
-  private static boolean connectTaskRuns() {
-    ThreadGroup group = Thread.currentThread().getThreadGroup();
-    Thread[] threads = new Thread[group.activeCount() + 16];
-    int n = group.enumerate(threads, false);
-    return Arrays.stream(threads, 0, n)
-        .map(Thread::getName)
-        .anyMatch(name -> name.startsWith("MQTT Con: ") || name.startsWith("Thread-"));
+  private void end() throws MqttException {
+    cut();
+    conversation.end();
+    client.disconnectForcibly(0, 1, false);
   }
 
   @Override
@@ -225,7 +243,7 @@ final class Session implements MqttCallback, AutoCloseable {
   @Override
   public void messageArrived(String topic, MqttMessage message) {
     try {
-      if (topic.equals(commandTopic)) {
+      if (topic.equals(topics.get(0))) {
         inbox.accept(message.getPayload(), message.isRetained(), System.nanoTime());
       } else {
         inbox.accept(topic, message.getPayload(), message.isRetained(), System.nanoTime());

@@ -56,6 +56,15 @@ final class Trouble extends Exception {
         last);
   }
 
+  /** Connections could not be ended, and each one more would keep threads. */
+  static Trouble leftOver() {
+    return new Trouble(
+        "threads of earlier connections do not end, so no further one is begun; restart the program"
+            + " to have the link again",
+        false,
+        null);
+  }
+
   static Trouble of(Broker broker, Throwable failure) {
     if (failure instanceof Trouble trouble) {
       return trouble;
@@ -66,6 +75,16 @@ final class Trouble extends Exception {
       if (refusal.isPresent()) {
         return refusal.get();
       }
+    }
+    Optional<NotMqtt> wrong = find(failure, NotMqtt.class);
+    if (wrong.isPresent()) {
+      return new Trouble(
+          where
+              + " sent what no broker may: "
+              + wrong.get().getMessage()
+              + "; is it a broker, and nothing in between that changes what it sends?",
+          true,
+          failure);
     }
     // A board without a battery clock starts with a wrong date, so these two mend themselves.
     if (find(failure, CertificateExpiredException.class).isPresent()
@@ -90,6 +109,10 @@ final class Trouble extends Exception {
           where + ": TLS failed (" + root(failure).getMessage() + "); is this its TLS port?",
           true,
           failure);
+    }
+    if (root(failure) instanceof RuntimeException || root(failure) instanceof Error) {
+      return new Trouble(
+          where + ": the link failed on what it sent (" + root(failure) + ")", true, failure);
     }
     return new Trouble(where + ": " + network(broker, root(failure)), true, failure);
   }

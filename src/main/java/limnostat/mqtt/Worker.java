@@ -4,6 +4,9 @@ import static java.nio.charset.StandardCharsets.UTF_8;
 
 import java.net.InetAddress;
 import java.time.Duration;
+import java.util.ArrayList;
+import java.util.Collection;
+import java.util.List;
 import java.util.Optional;
 import java.util.concurrent.ThreadLocalRandom;
 import java.util.concurrent.locks.LockSupport;
@@ -32,6 +35,9 @@ final class Worker implements Runnable {
   /** Losses within seconds of connecting until they are taken for another client with our id. */
   private static final int SHORT_LOSSES = 3;
 
+  /** Threads of connections that could not be ended; with more, no further one is begun. */
+  private static final int LEFT_OVER_MAX = 8;
+
   /** For what still waits, then for the last message, at an orderly stop. */
   private static final Duration FLUSH = Duration.ofMillis(700);
 
@@ -53,9 +59,11 @@ final class Worker implements Runnable {
   private final LinkLog log;
 
   private Presence presence;
-  private Optional<String> alsoRead = Optional.empty();
+  private final List<String> topics = new ArrayList<>();
 
+  private final LinkThreads threads;
   private volatile Thread thread;
+  private volatile Optional<Session> session = Optional.empty();
   private volatile boolean stopping;
   private volatile Status status = new Status(false, System.nanoTime(), 0, Optional.empty());
 
@@ -64,7 +72,13 @@ final class Worker implements Runnable {
   private long progressNanos;
   private int shortLosses;
 
-  Worker(Broker broker, Optional<char[]> password, LinkTimes times, Outbox outbox, Inbox inbox) {
+  Worker(
+      Broker broker,
+      Optional<char[]> password,
+      LinkTimes times,
+      Outbox outbox,
+      Inbox inbox,
+      LinkThreads threads) {
     this.broker = broker;
     this.password = password;
     this.times = times;
@@ -73,6 +87,9 @@ final class Worker implements Runnable {
     this.backOff = new BackOff(times, () -> ThreadLocalRandom.current().nextDouble());
     this.log = new LinkLog(broker.address());
     this.presence = new Presence(broker.topic(AVAILABILITY), "", OFFLINE, OFFLINE);
+    this.topics.add(broker.topic(COMMAND));
+    this.threads = threads;
+    threads.onFailure(thrown -> session.ifPresent(s -> s.failed(thrown)));
   }
 
   /** Only before the thread is started. */
@@ -81,8 +98,8 @@ final class Worker implements Runnable {
   }
 
   /** Only before the thread is started. */
-  void alsoRead(String filter) {
-    alsoRead = Optional.of(filter);
+  void alsoRead(Collection<String> more) {
+    topics.addAll(more);
   }
 
   /** There is something to do; from any thread, never waits. */
@@ -121,13 +138,7 @@ final class Worker implements Runnable {
       // The library resolves the name on a thread that cannot be stopped, and would connect behind
       // our back after a forced close. Resolved here first, it finds the answer in the JDK's cache.
       InetAddress.getByName(broker.settings().host());
-      try (Session session =
-          new Session(broker, password, times, word(presence.lost()), inbox, this::wake)) {
-        if (enter(session)) {
-          serve(session);
-          farewell(session);
-        }
-      }
+      begin();
       return Optional.empty();
     } catch (Throwable t) {
       return Optional.of(failed(Trouble.of(broker, t)));
@@ -135,6 +146,35 @@ final class Worker implements Runnable {
       if (status.connected()) {
         status = new Status(false, System.nanoTime(), status.attempts(), status.lastCause());
       }
+    }
+  }
+
+  private void begin() throws MqttException, Trouble {
+    if (threads.running() > LEFT_OVER_MAX) {
+      throw Trouble.leftOver();
+    }
+    try (Session begun =
+        new Session(
+            broker, password, times, word(presence.lost()), topics, inbox, threads, this::wake)) {
+      session = Optional.of(begun);
+      live(begun);
+    } finally {
+      session = Optional.empty();
+    }
+  }
+
+  private void live(Session session) throws MqttException, Trouble {
+    try {
+      if (enter(session)) {
+        serve(session);
+        farewell(session);
+      }
+    } catch (MqttException | Trouble e) {
+      Optional<Throwable> reason = session.reason();
+      if (reason.isPresent()) {
+        throw Trouble.of(broker, reason.get());
+      }
+      throw e;
     }
   }
 
@@ -158,8 +198,7 @@ final class Worker implements Runnable {
     if (answer(session, "answer to a connect").isEmpty()) {
       return false;
     }
-    if (!subscribed(session, broker.topic(COMMAND))
-        || (alsoRead.isPresent() && !subscribed(session, alsoRead.get()))) {
+    if (!subscribed(session)) {
       return false;
     }
     outbox.connected();
@@ -174,14 +213,15 @@ final class Worker implements Runnable {
   }
 
   /** False if we were told to stop meanwhile; a broker that says no is told of. */
-  private boolean subscribed(Session session, String topic) throws MqttException, Trouble {
-    session.subscribe(topic);
+  private boolean subscribed(Session session) throws MqttException, Trouble {
+    session.subscribe();
     Optional<Session.Notice.Answered> subscription = answer(session, "answer to a subscribe");
-    if (subscription.isPresent() && Session.refused(subscription.get())) {
+    List<String> refused = subscription.map(session::refused).orElse(List.of());
+    if (!refused.isEmpty()) {
       Logger.warn(
           "broker {} does not let us read {}, so commands cannot come in; mend its access list",
           broker.address(),
-          topic);
+          String.join(", ", refused));
     }
     return subscription.isPresent();
   }

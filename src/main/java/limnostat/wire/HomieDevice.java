@@ -66,9 +66,9 @@ public final class HomieDevice {
     return topic("$description");
   }
 
-  /** What others may set; a filter of MQTT. */
-  public String setFilter() {
-    return topic("+/+/set");
+  /** Each topic on which others may set something, so that no others need be read. */
+  public List<String> setTopics() {
+    return settable.keySet().stream().map(property -> topic(property + "/set")).toList();
   }
 
   /** Every retained topic but {@code $state}, the description first. */

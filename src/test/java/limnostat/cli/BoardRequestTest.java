@@ -12,6 +12,8 @@ import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import java.util.concurrent.CompletableFuture;
+import limnostat.config.LedgerSettings;
+import limnostat.ledger.Ledger;
 import limnostat.scan.Command;
 import limnostat.scan.ScanEvent;
 import org.junit.jupiter.api.Test;
@@ -42,7 +44,8 @@ class BoardRequestTest {
   @Test
   void theAnswerIsTheDocumentOfTheTopicResult() throws Exception {
     try (EventLog log = new EventLog(line -> {});
-        Spool spool = Spool.open(ledger(), log)) {
+        Ledger ledger = Ledger.open(new LedgerSettings(ledger(), 60, 30));
+        Spool spool = Spool.open(ledger(), ledger, log)) {
       Program.await("the folder", () -> Spool.folder(ledger()).toFile().isDirectory());
       for (boolean accept : List.of(true, false)) {
         CompletableFuture<Void> daemon = CompletableFuture.runAsync(() -> answer(spool, accept));

@@ -6,7 +6,9 @@ import static org.junit.jupiter.api.Assertions.assertTrue;
 
 import com.fasterxml.jackson.databind.JsonNode;
 import com.fasterxml.jackson.databind.ObjectMapper;
+import java.nio.file.Files;
 import java.nio.file.Path;
+import java.nio.file.attribute.PosixFilePermissions;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.Timeout;
 import org.junit.jupiter.api.io.TempDir;
@@ -67,6 +69,21 @@ class CheckIT {
     assertTrue(document.at("/wiring").size() >= 3, document.at("/wiring").toString());
     assertFalse(document.at("/wiring/0/good").asBoolean(true), document.at("/wiring").toString());
     assertTrue(document.at("/warnings").isArray());
+  }
+
+  @Test
+  void aFolderThatOthersMayWriteIsTold() throws Exception {
+    Path file = ConfigText.feedingSoon().withoutBroker().write(folder);
+    ended(0, "check", "--config", file.toString());
+    for (String name : new String[] {"limnostat.db.commands", "limnostat.db.native"}) {
+      Path open = Files.createDirectory(folder.resolve(name));
+      Files.setPosixFilePermissions(open, PosixFilePermissions.fromString("rwxrwx---"));
+      Program check = ended(1, "check", "--config", file.toString());
+      String all = String.join("\n", check.out());
+      assertTrue(all.contains("warning: " + open + " may be written by others"), all);
+      Files.setPosixFilePermissions(open, PosixFilePermissions.fromString("rwx------"));
+    }
+    ended(0, "check", "--config", file.toString());
   }
 
   @Test

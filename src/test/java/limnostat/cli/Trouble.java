@@ -2,6 +2,8 @@ package limnostat.cli;
 
 import java.util.Locale;
 import java.util.concurrent.CountDownLatch;
+import java.util.concurrent.TimeUnit;
+import java.util.concurrent.locks.LockSupport;
 
 /** What befalls a process once it has fed for a few scans. */
 final class Trouble {
@@ -18,13 +20,18 @@ final class Trouble {
     /** Another thread takes all the memory and holds it. */
     MEMORY_ELSEWHERE,
     /** A read that never returns. */
-    HANG
+    HANG,
+    /** The very first read takes longer than any later one may. */
+    SLOW_START
   }
+
+  private static final long SLOW_NS = TimeUnit.SECONDS.toNanos(13);
 
   private static final int SCANS = 5;
 
   private final Kind kind;
   private int fed;
+  private boolean begun;
 
   private Trouble(Kind kind) {
     this.kind = kind;
@@ -39,11 +46,15 @@ final class Trouble {
   }
 
   void befall() {
+    if (kind == Kind.SLOW_START && !begun) {
+      LockSupport.parkNanos(SLOW_NS);
+    }
+    begun = true;
     if (fed != SCANS) {
       return;
     }
     switch (kind) {
-      case NONE, STOP -> {}
+      case NONE, STOP, SLOW_START -> {}
       case ERROR -> throw new AssertionError("provoked");
       case THREAD ->
           new Thread(

@@ -95,6 +95,18 @@ class TroubleIT {
     }
   }
 
+  /** Longer than a later scan may take; nothing has been on yet. */
+  @Test
+  void aSlowStartIsNoHang() throws Exception {
+    try (Program process = process("slow_start")) {
+      process.awaitLog("first scan done");
+      Program.await("feeding", this::feeds);
+      process.signal("TERM");
+      assertEquals(143, process.exit());
+      assertFedAndIsOff();
+    }
+  }
+
   /** 2 periods and 8 s; then the guard, from a thread of its own. */
   @Test
   void aScanThatHangsIsEndedByTheGuard() throws Exception {

@@ -7,6 +7,7 @@ import static org.junit.jupiter.api.Assertions.assertTrue;
 
 import java.nio.file.Files;
 import java.nio.file.Path;
+import java.nio.file.attribute.PosixFilePermissions;
 import java.util.List;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
@@ -33,12 +34,42 @@ class NativeLibraryIT {
       Files.createDirectories(left);
       Files.writeString(left.resolve("sqlite-libsqlitejdbc.so"), "left");
     }
+    Files.setPosixFilePermissions(natives, PosixFilePermissions.fromString("rwx------"));
 
     String text = output(ChildJvm.start(OpeningChild.class.getName(), file.toString()));
 
     assertTrue(text.contains("opened, fresh true"), text);
     assertTrue(Files.exists(living.resolve("sqlite-libsqlitejdbc.so")));
     assertFalse(Files.exists(dead));
+  }
+
+  /** Else whoever may write there has his own library loaded. */
+  @Test
+  void aFolderThatOthersMayWriteIsRefusedWithTheMend() throws Exception {
+    Path natives = Files.createDirectory(folder.resolve("ledger.db.native"));
+    Files.setPosixFilePermissions(natives, PosixFilePermissions.fromString("rwxrwxrwx"));
+    String text =
+        output(
+            ChildJvm.start(
+                OpeningChild.class.getName(), folder.resolve("ledger.db").toString()));
+    assertTrue(text.contains("refused: "), text);
+    assertTrue(text.contains(natives + " may be written by others"), text);
+    assertTrue(text.contains("chmod 700"), text);
+  }
+
+  @Test
+  void oddEntriesAreInNobodysWay() throws Exception {
+    Path natives = folder.resolve("ledger.db.native");
+    Path dead = natives.resolve("999999999");
+    Files.createDirectories(dead.resolve("folder").resolve("within"));
+    Files.createDirectories(natives.resolve("1x"));
+    Files.createFile(natives.resolve("99999999999999999999999"));
+    Files.setPosixFilePermissions(natives, PosixFilePermissions.fromString("rwx------"));
+    String text =
+        output(
+            ChildJvm.start(
+                OpeningChild.class.getName(), folder.resolve("ledger.db").toString()));
+    assertTrue(text.contains("opened, fresh true"), text);
   }
 
   @Test

@@ -121,6 +121,11 @@ record Certificates(Path folder) {
     return lines;
   }
 
+  /** The broker's own, with its key. */
+  MqttSettings.Identity broker() {
+    return new MqttSettings.Identity(folder.resolve("broker.pem"), folder.resolve("broker.key"));
+  }
+
   Path authority() {
     return folder.resolve("ca.pem");
   }

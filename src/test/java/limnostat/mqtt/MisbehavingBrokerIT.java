@@ -5,6 +5,7 @@ import static org.junit.jupiter.api.Assertions.assertFalse;
 import static org.junit.jupiter.api.Assertions.assertTimeout;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
+import java.io.IOException;
 import java.time.Duration;
 import java.util.List;
 import java.util.Optional;
@@ -23,13 +24,29 @@ class MisbehavingBrokerIT {
           Duration.ofMinutes(5),
           Duration.ofMillis(300));
 
+  private static void refuseSubscriptions(Caller caller) throws IOException {
+    while (true) {
+      Caller.Packet packet = caller.next();
+      if (packet.type() == Caller.SUBSCRIBE) {
+        caller.send(Frames.packet(0x90, 0, packet.id(), 0x80));
+      } else {
+        caller.answer(packet);
+      }
+    }
+  }
+
+  private static void acknowledgeNothing(Caller caller) throws IOException {
+    caller.serveThrough(Caller.SUBSCRIBE);
+    caller.listenOnly();
+  }
+
   private static Link started(int port) {
     return Links.started(Links.plain(port), Optional.empty(), SHORT);
   }
 
   @Test
   void attemptsAtASilentBrokerEndAndLeaveNoThread() throws Exception {
-    try (StubBroker broker = new StubBroker(StubBroker.Manner.SAYS_NOTHING)) {
+    try (HostileBroker broker = new HostileBroker(Caller::listenOnly)) {
       Link link = started(broker.port());
       // the next attempt has just begun, which is when the library can be left with a thread
       Links.await("four attempts", () -> broker.accepted() >= 4);
@@ -45,7 +62,7 @@ class MisbehavingBrokerIT {
 
   @Test
   void withoutTheRightToReadCommandsStateStillGoesOut() throws Exception {
-    try (StubBroker broker = new StubBroker(StubBroker.Manner.REFUSES_SUBSCRIPTIONS);
+    try (HostileBroker broker = new HostileBroker(MisbehavingBrokerIT::refuseSubscriptions);
         Link link = started(broker.port())) {
       link.retain("state", Links.bytes("x"));
       Links.await("connected", () -> link.health().connected());
@@ -56,7 +73,7 @@ class MisbehavingBrokerIT {
 
   @Test
   void aBrokerThatAcknowledgesNothingIsLeftAndNothingIsLost() throws Exception {
-    try (StubBroker broker = new StubBroker(StubBroker.Manner.ACKNOWLEDGES_NOTHING);
+    try (HostileBroker broker = new HostileBroker(MisbehavingBrokerIT::acknowledgeNothing);
         Link link = started(broker.port())) {
       link.event("event", Links.bytes("x"));
       Links.await("three attempts", () -> link.health().attempts() >= 3);
@@ -69,7 +86,7 @@ class MisbehavingBrokerIT {
   @Test
   void closeWithoutAConnectionIsPrompt() throws Exception {
     int nobody = LocalBroker.freePort();
-    try (StubBroker silent = new StubBroker(StubBroker.Manner.SAYS_NOTHING)) {
+    try (HostileBroker silent = new HostileBroker(Caller::listenOnly)) {
       Link connecting = Links.started(silent.port());
       Links.await("connecting", () -> silent.accepted() >= 1);
       Link pausing = Links.started(nobody);

@@ -3,6 +3,7 @@ package limnostat.cli.service;
 import java.io.IOException;
 import java.nio.charset.StandardCharsets;
 import java.util.Map;
+import java.util.concurrent.TimeUnit;
 import org.tinylog.Logger;
 
 /**
@@ -46,6 +47,15 @@ public final class ServiceNotifier {
   static ServiceNotifier from(Map<String, String> environment, long pid) {
     return new ServiceNotifier(
         environment.getOrDefault("NOTIFY_SOCKET", ""), watchdogUsec(environment, pid));
+  }
+
+  /**
+   * The start goes on, however long it has taken so far.
+   *
+   * @param withinS the next word comes within this time, s
+   */
+  public synchronized void starting(long withinS) {
+    send("EXTEND_TIMEOUT_USEC=" + TimeUnit.SECONDS.toMicros(withinS));
   }
 
   /** Outputs were off and one whole scan is done: the service counts as started. */

@@ -41,12 +41,18 @@ class ServiceNotifierTest {
     for (String address : List.of(path(), abstractName())) {
       try (ReceivingSocket manager = new ReceivingSocket(address)) {
         ServiceNotifier notifier = new ServiceNotifier(address, WATCHDOG_20_S_USEC);
+        notifier.starting(90);
         notifier.ready();
         notifier.status("feeding, 24.5 °C");
         notifier.watchdog(0);
         notifier.stopping();
         assertEquals(
-            List.of("READY=1", "STATUS=feeding, 24.5 °C", "WATCHDOG=1", "STOPPING=1"),
+            List.of(
+                "EXTEND_TIMEOUT_USEC=90000000",
+                "READY=1",
+                "STATUS=feeding, 24.5 °C",
+                "WATCHDOG=1",
+                "STOPPING=1"),
             manager.messages());
       }
     }

@@ -67,6 +67,19 @@ class SystemdUnitTest {
     }
   }
 
+  /** The program itself gives its first scan a minute; before it there is the JVM. */
+  @Test
+  void aSlowStartIsNotKilled() throws IOException {
+    String seconds =
+        unit()
+            .lines()
+            .filter(line -> line.startsWith("TimeoutStartSec="))
+            .findFirst()
+            .orElseThrow()
+            .replace("TimeoutStartSec=", "");
+    assertTrue(Integer.parseInt(seconds) >= 120, seconds);
+  }
+
   @Test
   void jvmTakesTheFlags() throws Exception {
     String commandLine =
