@@ -17,7 +17,9 @@ import java.util.List;
 import java.util.Map;
 import java.util.OptionalDouble;
 import java.util.concurrent.CompletableFuture;
+import limnostat.config.LedgerSettings;
 import limnostat.estimate.Product;
+import limnostat.ledger.Ledger;
 import limnostat.measure.Signals;
 import limnostat.scan.Command;
 import limnostat.scan.Scan;
@@ -77,7 +79,8 @@ class AddCommandTest {
     Path config = ConfigText.shipped().write(folder);
     Path ledger = folder.resolve("limnostat.db");
     try (EventLog log = new EventLog(line -> {});
-        Spool spool = Spool.open(ledger, log)) {
+        Ledger kept = Ledger.open(new LedgerSettings(ledger, 60, 30));
+        Spool spool = Spool.open(ledger, kept, log)) {
       Program.await("the folder", () -> Spool.folder(ledger).toFile().isDirectory());
       CompletableFuture<Command> daemon = CompletableFuture.supplyAsync(() -> answered(spool));
       assertEquals(status, run(config, arguments), err.toString());

@@ -99,6 +99,8 @@ class ControlTest {
                 acidFitted,
                 acidFree,
                 0,
+                0,
+                5,
                 blindLeftMgL,
                 allowed,
                 SunOnWater.START),

@@ -46,6 +46,7 @@ class AdditionsTest {
     return new EstimateState(
         s.mixture(),
         s.belief(),
+        s.residual(),
         s.slow(),
         s.testedOffsetMv(),
         s.ph(),

@@ -39,6 +39,7 @@ public final class Estimates {
         outlook,
         balance,
         residual(outlook.freeChlorineMgL(), balance.freeChlorineMgL(), sdShare),
+        0,
         TestDue.NONE);
   }
 
@@ -69,6 +70,7 @@ public final class Estimates {
         e.outlook(),
         e.balance(),
         e.residual(),
+        e.usedUp(),
         due);
   }
 
@@ -85,6 +87,7 @@ public final class Estimates {
         e.outlook(),
         e.balance(),
         e.residual(),
+        e.usedUp(),
         e.testDue());
   }
 
@@ -101,6 +104,7 @@ public final class Estimates {
         e.outlook(),
         e.balance(),
         residual,
+        e.usedUp(),
         e.testDue());
   }
 }

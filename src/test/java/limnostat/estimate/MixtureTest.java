@@ -50,7 +50,7 @@ class MixtureTest {
 
   private static Mixture corrected(Mixture mixture, Mixture.Evidence evidence, double z) {
     return mixture
-        .corrected(evidence, h -> new Mixture.Reading(z, 1, 1e9, new First()), (h, b) -> b)
+        .corrected(evidence, h -> new Mixture.Reading(z, 1, 1e9, new First(), h.belief()), (h, b) -> b)
         .mixture();
   }
 
@@ -66,7 +66,7 @@ class MixtureTest {
         two()
             .corrected(
                 Mixture.Evidence.TEST,
-                h -> new Mixture.Reading(5, 1, 1e9, new First()),
+                h -> new Mixture.Reading(5, 1, 1e9, new First(), h.belief()),
                 (h, b) -> b);
     assertEquals(2, told.innovation(), 1e-9);
     assertEquals(Math.sqrt(6), told.innovationSd(), 1e-9);
@@ -225,7 +225,7 @@ class MixtureTest {
             h -> {
               PoolModel.OrpSensor sensor = new PoolModel.OrpSensor(h.electrode(), 30, 7.4, 26);
               double shownMv = Math.max(mv, sensor.leastMv(h.belief().mean()));
-              return new Mixture.Reading(shownMv, 64, 4, sensor);
+              return new Mixture.Reading(shownMv, 64, 4, sensor, h.belief());
             },
             (h, b) -> PoolModel.bounded(b))
         .mixture();
@@ -252,15 +252,16 @@ class MixtureTest {
       }
       if (random.nextInt(168) == 0) {
         double read = 10 * random.nextDouble();
-        Mixture.Reading reading =
-            new Mixture.Reading(
-                PoolModel.KitSensor.of(read),
-                Math.pow(PoolModel.KitSensor.sd(read, 0.3), 2),
-                1e6,
-                new PoolModel.KitSensor());
+        double z = PoolModel.KitSensor.of(read);
+        double variance = Math.pow(PoolModel.KitSensor.sd(read, 0.3), 2);
         mixture =
             mixture
-                .corrected(Mixture.Evidence.TEST, h -> reading, (h, b) -> PoolModel.bounded(b))
+                .corrected(
+                    Mixture.Evidence.TEST,
+                    h ->
+                        new Mixture.Reading(
+                            z, variance, 1e6, new PoolModel.KitSensor(), h.belief()),
+                    (h, b) -> PoolModel.bounded(b))
                 .mixture();
       }
       assertEquals(1, Arrays.stream(mixture.weights()).sum(), 1e-12, "hour " + i);

@@ -36,6 +36,7 @@ import limnostat.alarm.FirstOut;
 import limnostat.alarm.Flood;
 import limnostat.alarm.Shelf;
 import limnostat.control.AcidTurn;
+import limnostat.control.Beyond;
 import limnostat.control.Capacity;
 import limnostat.control.ControlState;
 import limnostat.control.Doubt;
@@ -220,6 +221,7 @@ class SavedStateTest {
                 one(TestVerdict.values()),
                 any(),
                 any(),
+                random.nextInt(5),
                 new KitSteps(any()),
                 random.nextBoolean(),
                 any(),
@@ -239,6 +241,7 @@ class SavedStateTest {
             new AcidTurn(any(), any()),
             new Ladder(one(Rung.values()), any()),
             new Capacity(any(), any(), random.nextBoolean(), new Lasting(any())),
+            new Beyond(any()),
             new Doubt(new Lasting(any()), new Lasting(any()), new Lasting(any()))),
         new SafetyState(
             causes,
