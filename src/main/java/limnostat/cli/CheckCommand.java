@@ -9,7 +9,6 @@ import java.nio.file.Path;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
-import java.util.Optional;
 import java.util.concurrent.Callable;
 import java.util.stream.Stream;
 import limnostat.config.ConfigurationException;
@@ -91,8 +90,9 @@ final class CheckCommand implements Callable<Integer> {
             ? BoardCheck.check(board)
             : List.of();
     List<String> warnings =
-        Stream.of(Link.warning(file.configuration().mqtt()), ConfigurationReport.warning(file))
-            .flatMap(Optional::stream)
+        Stream.concat(
+                Link.warning(file.configuration().mqtt()).stream(),
+                ConfigurationReport.warnings(file).stream())
             .toList();
     if (json) {
       Map<String, Object> document = new LinkedHashMap<>();

@@ -51,6 +51,7 @@ final class RunCommand implements Callable<Integer> {
     Thread.currentThread().setName("scan");
     EventLog log = new EventLog();
     password.flatMap(PasswordSource.Password::warning).ifPresent(log::warn);
+    file.notices().forEach(notice -> log.warn(notice.render()));
     Clock clock = new Clock.OfSystem();
     try (log) {
       return run(file, clock, password, log);
