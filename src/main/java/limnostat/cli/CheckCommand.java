@@ -12,7 +12,6 @@ import java.util.ArrayList;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
-import java.util.Optional;
 import java.util.concurrent.Callable;
 import java.util.stream.Stream;
 import limnostat.config.ConfigurationException;
@@ -99,10 +98,9 @@ final class CheckCommand implements Callable<Integer> {
     List<String> warnings =
         Stream.concat(
                 folders.stream(),
-                Stream.of(
-                        Link.warning(file.configuration().mqtt()),
-                        ConfigurationReport.warning(file))
-                    .flatMap(Optional::stream))
+                Stream.concat(
+                    Link.warning(file.configuration().mqtt()).stream(),
+                    ConfigurationReport.warnings(file).stream()))
             .toList();
     if (json) {
       Map<String, Object> document = new LinkedHashMap<>();

@@ -54,6 +54,7 @@ final class RunCommand implements Callable<Integer> {
     notifier.starting(Daemon.START_S); // opening the field and the ledger takes its time too
     EventLog log = new EventLog();
     password.flatMap(PasswordSource.Password::warning).ifPresent(log::warn);
+    file.notices().forEach(notice -> log.warn(notice.render()));
     Clock clock = new Clock.OfSystem();
     try (log) {
       return run(file, clock, password, log);

@@ -88,7 +88,8 @@ final class Assembly {
             values.get(Options.TARGET_FREE_CHLORINE),
             values.get(Options.TARGET_PH),
             values.get(Options.TIME_ZONE),
-            values.get(Options.PUMP_WINDOWS)),
+            values.get(Options.PUMP_WINDOWS),
+            values.get(Options.BATHING_HOURS)),
         limits(),
         channel(
             Options.CHLORINE_DRIVE,

@@ -24,9 +24,10 @@ import org.tomlj.TomlPosition;
  * @param path the file
  * @param configuration what the program takes from it
  * @param options every option, with its value and whether it is from the file
+ * @param notices what is no fault and worth a word
  */
 public record ConfigurationFile(
-    Path path, Configuration configuration, List<EffectiveOption> options) {
+    Path path, Configuration configuration, List<EffectiveOption> options, List<Notice> notices) {
 
   /** Larger files are no configuration; the parser's depth and time are bounded with it. */
   private static final int MOST_BYTES = 256 * 1024;
@@ -47,7 +48,10 @@ public record ConfigurationFile(
     errors.throwIfAny();
     Path folder = path.toAbsolutePath().normalize().getParent();
     return new ConfigurationFile(
-        path, Assembly.configuration(values, folder), EffectiveOption.all(values));
+        path,
+        Assembly.configuration(values, folder),
+        EffectiveOption.all(values),
+        values.notices());
   }
 
   /**

@@ -160,7 +160,14 @@ public record ConfigurationReport(
   }
 
   /** What a person should know of a configuration that is without fault. */
-  public static Optional<String> warning(ConfigurationFile file) {
+  public static List<String> warnings(ConfigurationFile file) {
+    List<String> warnings = new ArrayList<>();
+    pumpUnseen(file).ifPresent(warnings::add);
+    file.notices().forEach(notice -> warnings.add(notice.render()));
+    return List.copyOf(warnings);
+  }
+
+  private static Optional<String> pumpUnseen(ConfigurationFile file) {
     boolean told =
         file.options().stream()
             .anyMatch(o -> o.path().equals("flow.stops_with_pump") && o.value().equals("false"));

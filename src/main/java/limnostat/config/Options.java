@@ -22,6 +22,7 @@ import java.util.List;
 import java.util.Map;
 import java.util.Set;
 import limnostat.config.Option.Absence;
+import limnostat.control.ControlSettings;
 import limnostat.control.ControlSettings.PumpWindow;
 import limnostat.measure.ProbeHealth;
 import limnostat.measure.Role;
@@ -167,6 +168,14 @@ final class Options {
           Quantity.of(CONCENTRATION, "mg/L", 0.3, HardBounds.TARGET_MG_L).withHardMax(),
           3,
           "Free chlorine to hold.");
+
+  static final Option<List<PumpWindow>> BATHING_HOURS =
+      byDefault(
+          "target",
+          "hours",
+          new Windows(),
+          ControlSettings.USUAL_BATHING,
+          "When people may bathe, local time: free chlorine is held at its target then.");
 
   /** Within 7.2 to 7.8 (chemistry 10, checked). */
   static final Option<Double> TARGET_PH =

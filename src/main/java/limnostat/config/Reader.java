@@ -71,7 +71,9 @@ final class Reader {
             .form()
             .parse(toml, errors.of(position, path))
             .ifPresent(value -> values.accept(path, value));
-      } else if (!TABLES.contains(path)) {
+      } else if (Retired.why(path).isPresent()) {
+        values.notice(new Notice(position.line(), path, Retired.why(path).get()));
+      } else if (!TABLES.contains(path) && !(toml instanceof TomlTable && Retired.table(path))) {
         unknown(toml, position, path, key, prefix);
       } else if (toml instanceof TomlTable inner) {
         values.table(path, position);

@@ -1,7 +1,10 @@
 package limnostat.config;
 
+import java.util.ArrayList;
+import java.util.Comparator;
 import java.util.HashMap;
 import java.util.HashSet;
+import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import java.util.Set;
@@ -13,6 +16,16 @@ final class Values {
   private final Set<String> written = new HashSet<>();
   private final Map<String, TomlPosition> positions = new HashMap<>();
   private final Set<String> tables = new HashSet<>();
+  private final List<Notice> notices = new ArrayList<>();
+
+  void notice(Notice notice) {
+    notices.add(notice);
+  }
+
+  /** What is no fault and worth a word, in the order of the file. */
+  List<Notice> notices() {
+    return notices.stream().sorted(Comparator.comparingInt(Notice::line)).toList();
+  }
 
   void table(String path, TomlPosition position) {
     tables.add(path);

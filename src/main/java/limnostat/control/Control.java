@@ -20,12 +20,6 @@ public final class Control {
   /** Slope of the approach to a superchlorination's level, duty a mg/L (engineering judgement). */
   private static final double SUPERCHLORINATION_GAIN = 1;
 
-  /**
-   * What is left of the blind budget is rationed so that it would last for so many days at the present
-   * rate: it falls as it is used up, and never ends at once (engineering judgement).
-   */
-  private static final double RATION_DAYS = 2.5;
-
   /** No more tests in a row than this count toward what is fed at once (engineering judgement). */
   private static final int RESTORING_TESTS = 3;
 
@@ -235,7 +229,7 @@ public final class Control {
                     * state.targetMgL())
             : in.estimate().demandMgLDay();
     double rationMgLDay =
-        seen ? Double.POSITIVE_INFINITY : in.blindLeftMgL() / RATION_DAYS;
+        seen ? Double.POSITIVE_INFINITY : Ration.mgLDay(in.blindLeftMgL());
     return clip(
         Math.min(demandMgLDay, rationMgLDay) / (in.riseMgLH() * settings.pumpS() / 3600));
   }

@@ -70,12 +70,12 @@ public record Plan(double duty, double balanceDuty, double forS) {
   /**
    * The coming day, hour by hour.
    *
-   * @param opens hours in which the pump runs
+   * @param opens share of each hour in which the pump runs, 0–1
    * @param counts hours in which people bathe; all where none are
    */
   @SuppressWarnings("ArrayRecordComponent") // never compared
   private record Day(
-      double targetMgL, double riseMgLH, Hour[] hours, boolean[] opens, boolean[] counts) {
+      double targetMgL, double riseMgLH, Hour[] hours, double[] opens, boolean[] counts) {
     /** Within this share of the target an hour counts in part as below and in part as above. */
     private static final double NEAR = 0.5;
 
@@ -85,15 +85,21 @@ public record Plan(double duty, double balanceDuty, double forS) {
     /** Duties within this of either end are that end. */
     private static final double LEAST = 0.004;
 
+    /** The pump's windows begin and end within hours. */
+    private static final int PARTS = 6;
+
     static Day of(Inputs in) {
       Hour[] hours = new Hour[HOURS];
-      boolean[] opens = new boolean[HOURS];
+      double[] opens = new double[HOURS];
       boolean[] counts = new boolean[HOURS];
       boolean any = false;
       for (int hour = 0; hour < HOURS; hour++) {
         double at = in.unixTimeS + 3600 * (hour + 0.5);
         hours[hour] = in.hourAt.apply(at);
-        opens[hour] = in.settings.pumpWanted(at);
+        for (int part = 0; part < PARTS; part++) {
+          double partAt = in.unixTimeS + 3600 * (hour + (part + 0.5) / PARTS);
+          opens[hour] += in.settings.pumpWanted(partAt) ? 1.0 / PARTS : 0;
+        }
         counts[hour] = in.settings.bathing(at);
         any |= counts[hour];
       }
@@ -136,7 +142,7 @@ public record Plan(double duty, double balanceDuty, double forS) {
         double f = level;
         for (int hour = 0; hour < HOURS; hour++) {
           double before = f;
-          double duty = opens[hour] ? clip(takes[hour] + more) : 0;
+          double duty = opens[hour] * clip(takes[hour] + more);
           f = course.after(f, duty * riseMgLH, hour);
           if (counts[hour]) {
             double off = ((before + f) / 2 / targetMgL - 1) / NEAR;

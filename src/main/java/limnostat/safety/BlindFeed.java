@@ -69,6 +69,11 @@ public record BlindFeed(boolean blind, double fedMgL) {
     return Math.max(0, budgetMgL - fedMgL);
   }
 
+  /** Where the ration is over, what is left then, mg/L of the pool. */
+  public static double endMgL(double budgetMgL) {
+    return (1 - SPENT) * budgetMgL;
+  }
+
   boolean low(double budgetMgL) {
     return blind && fedMgL >= LOW * budgetMgL;
   }

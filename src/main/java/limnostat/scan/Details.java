@@ -5,12 +5,17 @@ import java.util.Locale;
 import java.util.Optional;
 import limnostat.control.Capacity;
 import limnostat.control.Feed;
+import limnostat.control.Plan;
+import limnostat.control.Ration;
 import limnostat.control.Superchlorination;
 import limnostat.estimate.Estimate;
+import limnostat.estimate.Residual;
 import limnostat.estimate.SlowAccount;
 import limnostat.estimate.TestLog;
+import limnostat.estimate.TestVerdict;
 import limnostat.measure.Measurements;
 import limnostat.safety.AcidResponse;
+import limnostat.safety.BlindFeed;
 import limnostat.safety.Cause;
 import limnostat.safety.ProcessLimits;
 import limnostat.safety.Response;
@@ -51,6 +56,14 @@ public record Details(
           tests().doubted().freshMgL() > 0 ? Optional.of(contradicted()) : Optional.empty();
       case NO_RESPONSE -> Optional.of(unanswered());
       case ORP_FALLING -> Optional.of(falling());
+      case FEEDING_BLIND, BLIND_FEED_LOW, BLIND_FEED_SPENT -> Optional.of(blind());
+      case CHLORINE_DOUBTFUL -> Optional.of(odds());
+      case CHLORINE_USED_UP ->
+          Optional.of(
+              text(
+                  "The last test read %.1f mg/L, %s ago.",
+                  tests().freeChlorineMgL(), days(tests().freeChlorineAgeS())));
+      case STARVED_BY_ORP -> Optional.of(starved());
       case CELL_CURRENT_LOW -> Optional.of(expectedCurrent());
       case CELL_OVER_CURRENT -> Optional.of(currentLimit());
       case CONFIGURATION_CHANGED -> Optional.of(changes());
@@ -89,6 +102,47 @@ public record Details(
     return text(
         "ORP fell by %.0f mV and never rose while %.1f mg/L of chlorine were fed.",
         response.peakMv() - response.troughMv(), response.fallMgL());
+  }
+
+  /** What is left of the blind budget, for about how long, and what ends it. */
+  private String blind() {
+    BlindFeed blind = state.safety().blind();
+    double budgetMgL = settings.limits().blindFeedMgL();
+    if (blind.fedMgL() == Double.POSITIVE_INFINITY) {
+      return "Nothing has confirmed the water yet, so nothing is fed. One test of free chlorine that"
+          + " is entered does, or ORP, pH and temperature that are good.";
+    }
+    double leftMgL = blind.leftMgL(budgetMgL);
+    double endMgL = BlindFeed.endMgL(budgetMgL);
+    double lastsDays =
+        leftMgL > endMgL ? Ration.lastsDays(leftMgL, endMgL, estimate.demandMgLDay()) : 0;
+    return text(
+        "%.1f of %.1f mg/L (limits.blind_feed) are left%s. One test of free chlorine that is entered"
+            + " gives all of it back.",
+        leftMgL,
+        budgetMgL,
+        lastsDays > 0
+            ? text(", less and less a day, for about %.0f days", StrictMath.ceil(lastsDays))
+            : "");
+  }
+
+  private String odds() {
+    return text(
+        "Free chlorine is below %.0f mg/L with a probability of %.0f %% by all that is known, of"
+            + " %.0f %% by doses and tests alone. %s",
+        Residual.MINIMUM_MG_L,
+        100 * estimate.residual().gone(),
+        100 * estimate.residual().goneByBalance(),
+        tests().verdict() == TestVerdict.NONE
+            ? "No test was entered yet."
+            : "The last test that is believed is " + days(tests().freeChlorineAgeS()) + " old.");
+  }
+
+  private String starved() {
+    Plan plan = state.control().plan();
+    return text(
+        "With ORP the plan is a duty of %.2f now, by doses and tests alone %.2f.",
+        plan.duty(), plan.balanceDuty());
   }
 
   private String unansweredAcid() {

@@ -16,6 +16,7 @@ import limnostat.account.DoseCaps;
 import limnostat.actuate.OutputSettings;
 import limnostat.actuate.OutputSettings.Drive;
 import limnostat.config.FieldSettings.Board;
+import limnostat.control.ControlSettings;
 import limnostat.control.ControlSettings.PumpWindow;
 import limnostat.estimate.EstimateSettings;
 import limnostat.estimate.SlowSettings;
@@ -90,6 +91,48 @@ class ConfigurationFileTest {
             Optional.empty(),
             "limnostat"),
         configuration.mqtt());
+  }
+
+  /** An upgrade is not to stop a plant for a line that was right until then. */
+  @Test
+  void retiredOptionsDoNothingAndAreTold() throws ConfigurationException {
+    String text =
+        Sample.edit(Sample.MINIMAL, "[pump]", "fallback = \"24 h\"\n[pump]")
+            + "[control]\ngain = \"whatever it was\"\nintegral_time = \"12 h\"\n";
+    ConfigurationFile file = Sample.load(folder, text);
+    assertEquals(
+        List.of("limits.fallback 11", "control.gain 21", "control.integral_time 22"),
+        file.notices().stream().map(n -> n.key() + " " + n.line()).toList());
+    for (Notice notice : file.notices()) {
+      assertTrue(notice.render().contains("has no effect any more"), notice::render);
+    }
+    assertTrue(file.notices().get(0).text().contains("limits.blind_feed"));
+    assertEquals(load(Sample.MINIMAL), file.configuration());
+    assertEquals(List.of(), Sample.load(folder, Sample.MINIMAL).notices());
+    assertTrue(
+        ConfigurationReport.warnings(file).stream().anyMatch(w -> w.startsWith("limits.fallback")));
+  }
+
+  /** The budget leaves a pool at its high limit below what a bathing code lets it reach. */
+  @Test
+  void theBlindBudgetFollowsTheHighLimitWhereItIsNotConfigured() throws ConfigurationException {
+    String high = Sample.edit(Sample.MINIMAL, "[pump]", "free_chlorine_high = \"7 mg/L\"\n[pump]");
+    assertEquals(3, load(high).scan().limits().blindFeedMgL());
+    String told = Sample.edit(Sample.MINIMAL, "[pump]", "blind_feed = \"0.8 mg/L\"\n[pump]");
+    assertEquals(0.8, load(told).scan().limits().blindFeedMgL());
+  }
+
+  @Test
+  void theBathingHoursReachTheControlLaw() throws ConfigurationException {
+    assertEquals(ControlSettings.USUAL_BATHING, load(Sample.MINIMAL).scan().control().bathing());
+    String told = Sample.MINIMAL + "[target]\nhours = [\"07:30-09:00\", \"18:00-20:00\"]\n";
+    ControlSettings control = load(told).scan().control();
+    assertEquals(
+        List.of(
+            new PumpWindow(7 * 3600 + 1800, 9 * 3600), new PumpWindow(18 * 3600, 20 * 3600)),
+        control.bathing());
+    double eightUtc = 1_782_892_800; // 2026-07-01T08:00:00Z, 10:00 in Berlin
+    assertTrue(!control.bathing(eightUtc) && control.bathing(eightUtc - 2 * 3600));
   }
 
   @Test

@@ -15,7 +15,7 @@ import org.junit.jupiter.params.provider.ValueSource;
 
 class MixtureTest {
   private static final int DAY = 288; // steps of five minutes
-  private static final int DAYS = 60;
+  private static final int DAYS = 45;
 
   private static Mixture.Hypothesis hypothesis(double slopeMv, double mean, double byOrp) {
     return new Mixture.Hypothesis(
@@ -276,7 +276,7 @@ class MixtureTest {
 
   /**
    * Slopes at either end of what is supposed, electrodes of every trust, and truths drawn from what
-   * is believed at the start: with weekly tests free chlorine lies within 2 sd for 90 % of 60 days
+   * is believed at the start: with weekly tests free chlorine lies within 2 sd for 90 % of the time
    * (95 % were a Gaussian's). Errors last for days, so that one pool alone may have less.
    */
   @ParameterizedTest
@@ -286,7 +286,7 @@ class MixtureTest {
   })
   void whateverTheElectrodeTheTruthLiesWithinTwoDeviations(
       double slopeMv, Electrode.Trust trust) {
-    int pools = 10;
+    int pools = 4;
     double sum = 0;
     for (long seed = 1; seed <= pools; seed++) {
       ModelledPool pool = new ModelledPool(seed, new Electrode(slopeMv, trust), 0);
@@ -313,7 +313,7 @@ class MixtureTest {
   @ValueSource(doubles = {-1, 1})
   void anElectrodeThatDriftsDoesNotCarryTheEstimateAway(double driftMvDay) {
     Electrode electrode = new Electrode(47, Electrode.Trust.SOUND);
-    for (long seed = 1; seed <= 10; seed++) {
+    for (long seed = 1; seed <= 5; seed++) {
       ModelledPool drifts = new ModelledPool(seed, electrode, driftMvDay);
       ModelledPool stays = new ModelledPool(seed, electrode, 0);
       for (int day = 0; day < DAYS; day++) {
@@ -333,7 +333,7 @@ class MixtureTest {
   void anElectrodeThatSaysNothingIsFoundOut() {
     double sound = 0;
     double mute = 0;
-    for (long seed = 1; seed <= 6; seed++) {
+    for (long seed = 1; seed <= 3; seed++) {
       ModelledPool says = new ModelledPool(seed, new Electrode(47, Electrode.Trust.SOUND), 0);
       ModelledPool not = new ModelledPool(seed, new Electrode(47, Electrode.Trust.MUTE), 0);
       for (int i = 0; i < 30 * DAY; i++) {

@@ -403,7 +403,7 @@ class DetectionTest {
     seen.orpMv = Seen.held(600);
     assertEquals(Set.of(Cause.FREE_CHLORINE_HIGH), detect(), "what is held over says nothing");
     seen.orpMv = Seen.failed();
-    assertEquals(Set.of(Cause.FREE_CHLORINE_HIGH), detect());
+    assertEquals(Set.of(Cause.FREE_CHLORINE_HIGH, Cause.ORP_FAILURE), detect());
     seen.orpMv = Seen.value(800);
     assertEquals(Set.of(Cause.FREE_CHLORINE_HIGH, Cause.ORP_HIGH), detect());
   }

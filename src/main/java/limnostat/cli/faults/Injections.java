@@ -25,8 +25,11 @@ final class Injections {
           Cause.MODE_OFF, "a person's choice, no fault",
           Cause.CHLORINE_RECENT, "comes with every turn of acid",
           Cause.ACID_RECENT, "comes with every turn of acid",
+          Cause.BLIND_FEED_LOW, "takes days on the ration; a test tells its story",
           Cause.ESTIMATE_LOST, "takes half a day to be told; a test tells its story",
           Cause.ESTIMATE_UNSURE, "takes a day to be told; a test tells its story",
+          Cause.CHLORINE_DOUBTFUL, "takes a day to be told; a test tells its story",
+          Cause.STARVED_BY_ORP, "takes a day to be told; a test tells its story",
           Cause.OUTPUT_TOO_SMALL, "takes a day to be told; a test tells its story");
 
   /** Of all causes, in the order of the matrix. */
@@ -144,11 +147,25 @@ final class Injections {
             16 * 3600,
             FaultBench::testedPh),
         chlorine(
-            Cause.BLIND_FEED_SPENT,
-            "ORP unplugged for hours",
+            Cause.FEEDING_BLIND,
+            "ORP's cable cut",
             b -> b.breaks(span -> new PlantFault.Unplugged(Role.ORP_MV, span), LASTS_S),
-            3700,
+            65,
             Injection::nothing),
+        new Injection(
+            Cause.BLIND_FEED_SPENT,
+            "ORP's cable cut, no blind budget",
+            Setup.CHLORINE.with(Setup.CHLORINE.told().withBlindFeedMgL(0)),
+            b -> b.breaks(span -> new PlantFault.Unplugged(Role.ORP_MV, span), LASTS_S),
+            65,
+            Injection::nothing),
+        new Injection(
+            Cause.ORP_FALLING,
+            "electrode creeps down by 4 mV an hour",
+            Setup.chlorine(25, 800),
+            b -> b.breaks(span -> new PlantFault.Ramp(Role.ORP_MV, -120, 30 * 3600, span), 30 * 3600),
+            30 * 3600,
+            b -> b.tested(3, Double.NaN, Double.NaN)),
         new Injection(
             Cause.NO_RESPONSE,
             "electrode dead, front end hums",

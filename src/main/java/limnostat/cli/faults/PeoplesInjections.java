@@ -92,12 +92,18 @@ final class PeoplesInjections {
             Cause.TEST_DUE,
             "two tests that contradict",
             b -> {
-              b.tested(3, NAN, NAN);
+              b.tested(2.1, NAN, NAN);
               b.scan(600);
-              b.tested(0.4, NAN, NAN);
+              b.tested(4.7, NAN, NAN);
             },
             600,
-            b -> b.tested(3, NAN, NAN)),
+            b -> b.tested(2.1, NAN, NAN)),
+        chlorine(
+            Cause.CHLORINE_USED_UP,
+            "a test of 0.2 mg/L",
+            b -> b.tested(0.2, NAN, NAN),
+            1,
+            b -> b.tested(1.5, NAN, NAN)),
         chlorine(
             Cause.COMBINED_CHLORINE_HIGH,
             "a test of 0.8 mg/L combined",

@@ -44,24 +44,33 @@ record Setup(Output output, DoseCaps chlorine, DoseCaps acid, double longestRunS
    * @param pumpHours when the pump is wanted; with some, it has no contact
    */
   record Told(
-      PhCalibration ph, double phCalibrated, List<PumpWindow> pumpHours, double testOverdueS) {
+      PhCalibration ph,
+      double phCalibrated,
+      List<PumpWindow> pumpHours,
+      double testOverdueS,
+      double blindFeedMgL) {
     private static final Told USUAL =
-        new Told(PhCalibration.IDEAL, FaultBench.START_UNIX_S, List.of(), 14 * DAY_S);
+        new Told(PhCalibration.IDEAL, FaultBench.START_UNIX_S, List.of(), 14 * DAY_S, 5);
 
     Told withPhSlope(double fraction) {
-      return new Told(new PhCalibration(0, fraction), phCalibrated, pumpHours, testOverdueS);
+      return new Told(
+          new PhCalibration(0, fraction), phCalibrated, pumpHours, testOverdueS, blindFeedMgL);
     }
 
     Told withPhCalibrated(double unixTimeS) {
-      return new Told(ph, unixTimeS, pumpHours, testOverdueS);
+      return new Told(ph, unixTimeS, pumpHours, testOverdueS, blindFeedMgL);
     }
 
     Told withPumpHours(PumpWindow... next) {
-      return new Told(ph, phCalibrated, List.of(next), testOverdueS);
+      return new Told(ph, phCalibrated, List.of(next), testOverdueS, blindFeedMgL);
     }
 
     Told withTestOverdueS(double next) {
-      return new Told(ph, phCalibrated, pumpHours, next);
+      return new Told(ph, phCalibrated, pumpHours, next, blindFeedMgL);
+    }
+
+    Told withBlindFeedMgL(double next) {
+      return new Told(ph, phCalibrated, pumpHours, testOverdueS, next);
     }
 
     /** As the program compares the files of two runs. */
@@ -70,13 +79,13 @@ record Setup(Output output, DoseCaps chlorine, DoseCaps acid, double longestRunS
           "ph.buffers", ph.toString(),
           "ph.calibrated", Double.toString(phCalibrated),
           "pump.hours", pumpHours.toString(),
-          "limits.test_overdue", Double.toString(testOverdueS));
+          "limits.test_overdue", Double.toString(testOverdueS),
+          "limits.blind_feed", Double.toString(blindFeedMgL));
     }
   }
 
   private static final DoseCaps CHLORINE_CAPS = new DoseCaps(20, 20, 160, 1);
   private static final DoseCaps ACID_CAPS = new DoseCaps(1500, 200, 600, 10);
-  private static final double BLIND_FEED_MG_L = 1;
 
   /** The simulated cell takes 3.8 A. */
   private static final ProcessLimits PROCESS =
@@ -124,7 +133,7 @@ record Setup(Output output, DoseCaps chlorine, DoseCaps acid, double longestRunS
             40,
             60,
             300,
-            BLIND_FEED_MG_L,
+            told.blindFeedMgL,
             new ProcessLimits(
                 PROCESS.noResponseMgL(),
                 PROCESS.cellMaxA(),
