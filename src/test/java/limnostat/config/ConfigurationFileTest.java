@@ -101,7 +101,7 @@ class ConfigurationFileTest {
             + "[control]\ngain = \"whatever it was\"\nintegral_time = \"12 h\"\n";
     ConfigurationFile file = Sample.load(folder, text);
     assertEquals(
-        List.of("limits.fallback 11", "control.gain 21", "control.integral_time 22"),
+        List.of("limits.fallback 11", "control.gain 22", "control.integral_time 23"),
         file.notices().stream().map(n -> n.key() + " " + n.line()).toList());
     for (Notice notice : file.notices()) {
       assertTrue(notice.render().contains("has no effect any more"), notice::render);
