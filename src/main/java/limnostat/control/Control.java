@@ -20,6 +20,9 @@ public final class Control {
   /** Slope of the approach to a superchlorination's level, duty a mg/L (engineering judgement). */
   private static final double SUPERCHLORINATION_GAIN = 1;
 
+  /** Share of the blind budget that the electrode's word alone may feed beyond the demand. */
+  private static final double BEYOND = 0.5;
+
   /** No more tests in a row than this count toward what is fed at once (engineering judgement). */
   private static final int RESTORING_TESTS = 3;
 
@@ -90,7 +93,7 @@ public final class Control {
             : state.doubt();
     double fallback = fallback(settings, state, in);
     boolean usedUp = in.estimate().usedUp() > 0;
-    double budgetMgL = usedUp ? restoring(state, in) : in.blindBudgetMgL();
+    double budgetMgL = usedUp ? restoring(state, in) : BEYOND * in.blindBudgetMgL();
     double accounted = Math.max(plan.balanceDuty(), learnedDuty(settings, in));
     Beyond beyond =
         state

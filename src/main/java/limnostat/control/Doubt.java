@@ -15,7 +15,7 @@ public record Doubt(Lasting unsure, Lasting gone, Lasting starved) {
   /** Free chlorine with a deviation of this share of it is hardly known (engineering judgement). */
   private static final double UNSURE = 0.5;
 
-  /** It may be gone at odds of one in so many (engineering judgement). */
+  /** It may be gone with this probability, one in five (engineering judgement). */
   private static final double GONE = 0.2;
 
   /**

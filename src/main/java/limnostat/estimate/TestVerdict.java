@@ -18,6 +18,9 @@ public enum TestVerdict {
   /** Farther above its expectation than so many deviations a test is doubted (judgement). */
   private static final double DOUBT_SD = 3;
 
+  /** A reading below this stops no feed, whatever the target is, mg/L (judgement). */
+  private static final double STOPS_MG_L = 2;
+
   private static final double FAR_SD = 2;
 
   /**
@@ -41,7 +44,7 @@ public enum TestVerdict {
 
     /** Whether it reads far above what is expected, so that to believe it would stop the feed. */
     boolean farAbove() {
-      return offSd > DOUBT_SD;
+      return offSd > DOUBT_SD && readMgL > STOPS_MG_L;
     }
   }
 

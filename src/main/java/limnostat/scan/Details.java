@@ -206,8 +206,8 @@ public record Details(
 
   private String contradicted() {
     return text(
-        "The last test read %.1f mg/L of free chlorine where %.1f was expected, and is not"
-            + " believed until a second bears it out.",
+        "The last test read %.1f mg/L of free chlorine where %.1f was expected, and counts in"
+            + " part only, until a second bears it out.",
         tests().doubted().readMgL(), tests().doubted().expectedMgL());
   }
 

@@ -48,8 +48,8 @@ class DoubtTest {
 
   /** Either word is enough: the filter's with ORP in it, and that of doses and tests alone. */
   @Test
-  void aDayAtOddsOfOneInFourThatItIsGoneIsLong() {
-    for (Estimate estimate : new Estimate[] {gone(0.26, 0), gone(0, 0.26)}) {
+  void aDayAtOddsOfOneInFiveThatItIsGoneIsLong() {
+    for (Estimate estimate : new Estimate[] {gone(0.21, 0), gone(0, 0.21)}) {
       doubt = Doubt.NONE;
       pass(estimate, FED, 86_390);
       assertFalse(doubt.longGone());
@@ -58,7 +58,7 @@ class DoubtTest {
       assertFalse(doubt.longUnsure());
     }
     doubt = Doubt.NONE;
-    pass(gone(0.24, 0.24), FED, 3 * 86_400);
+    pass(gone(0.19, 0.19), FED, 3 * 86_400);
     assertFalse(doubt.longGone());
   }
 

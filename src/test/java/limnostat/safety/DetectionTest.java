@@ -396,10 +396,10 @@ class DetectionTest {
   @Test
   void anEstimateThatContradictsALowOrpIsNoReasonToHold() {
     seen.freeChlorineMgL = 6;
-    seen.orpMv = Seen.value(661);
-    assertEquals(Set.of(Cause.FREE_CHLORINE_HIGH), detect(), "39 mV below");
-    seen.orpMv = Seen.value(659);
-    assertEquals(Set.of(), detect(), "41 mV below");
+    seen.orpMv = Seen.value(641);
+    assertEquals(Set.of(Cause.FREE_CHLORINE_HIGH), detect(), "59 mV below");
+    seen.orpMv = Seen.value(639);
+    assertEquals(Set.of(), detect(), "61 mV below");
     seen.orpMv = Seen.held(600);
     assertEquals(Set.of(Cause.FREE_CHLORINE_HIGH), detect(), "what is held over says nothing");
     seen.orpMv = Seen.failed();

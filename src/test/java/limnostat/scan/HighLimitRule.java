@@ -15,7 +15,7 @@ import limnostat.safety.Cause;
  */
 final class HighLimitRule implements Rule {
   /** So far below its setpoint ORP contradicts a high estimate, mV, as the matrix has it. */
-  private static final double FAR_BELOW_MV = 40;
+  private static final double FAR_BELOW_MV = 60;
 
   /** An estimate is trustworthy with a deviation of this share of it at most. */
   private static final double TRUSTED_SHARE = 0.35;
@@ -54,9 +54,15 @@ final class HighLimitRule implements Rule {
 
   private static boolean high(Seen seen, double orpMv, double limitMgL) {
     Estimate estimate = seen.out().estimate();
-    boolean known = estimate.freeChlorineSdMgL() <= TRUSTED_SHARE * estimate.freeChlorineMgL();
+    double sdMgL = estimate.freeChlorineSdMgL();
+    boolean known =
+        sdMgL <= TRUSTED_SHARE * estimate.freeChlorineMgL()
+            || estimate.freeChlorineMgL() - sdMgL > limitMgL;
     boolean lowOrp = orpMv < estimate.orpSetpointMv() - FAR_BELOW_MV;
     boolean ruledOut = estimate.residual().mostByBalanceMgL() < limitMgL;
-    return estimate.freeChlorineMgL() >= limitMgL && known && !lowOrp && !ruledOut;
+    return estimate.freeChlorineMgL() >= limitMgL && known
+        && !lowOrp
+        && !ruledOut
+        && estimate.usedUp() == 0;
   }
 }

@@ -121,7 +121,9 @@ class LongStoriesTest {
     test();
     live(4 * 24);
     assertEquals(List.of(Rung.PLAN), rungs(), "told once in four days");
-    assertEquals(Set.of(), state.alarms().keySet());
+    // Only that a pool which is new to the program is asked for a test early.
+    assertTrue(
+        Set.of(Cause.TEST_DUE).containsAll(state.alarms().keySet()), () -> "" + state.alarms());
   }
 
   /** The first day is nobody's fault; a test ends it within the alarm's own delay. */
@@ -288,9 +290,9 @@ class LongStoriesTest {
   }
 
   /**
-   * A probe that shows 80 mV less from one moment on would have a lot fed: it is found out within a
-   * day of pumping, the learned demand takes over, and after a while the new level is taken for the
-   * electrode's own.
+   * A probe that shows 80 mV less from one moment on would have a lot fed. What its word alone feeds
+   * beyond the demand is bounded, a test is asked for within a day, and after a while the new level is
+   * taken for the electrode's own.
    */
   @Test
   void anElectrodeThatJumpsIsNotFollowed() {
@@ -303,17 +305,14 @@ class LongStoriesTest {
     pool.inject(
         new PlantFault.Offset(Role.ORP_MV, -80, new PlantFault.Span(nowS, nowS + 30 * 86_400)));
     double highestMgL = 0;
-    boolean found = false;
+    boolean asked = false;
     for (int hour = 0; hour < 10 * 24; hour++) {
       live(1);
       highestMgL = Math.max(highestMgL, pool.truth().freeChlorineMgL());
-      boolean lost = out.permission().active().contains(Cause.ESTIMATE_LOST);
-      assertTrue(found || lost || hour < 24, "not found out in a day");
-      found |= lost;
-      if (lost && hour % 24 > 12) {
-        assertTrue(raised(Cause.ESTIMATE_LOST));
-        assertEquals(Rung.LEARNED_DEMAND, state.control().ladder().rung());
-      }
+      asked |=
+          out.permission().active().stream()
+              .anyMatch(Set.of(Cause.ESTIMATE_LOST, Cause.TEST_DUE, Cause.ESTIMATE_UNSURE)::contains);
+      assertTrue(asked || hour < 24, "nobody is asked in a day");
     }
     assertTrue(highestMgL < 6, "fed up to " + highestMgL + " mg/L");
     assertFalse(out.permission().active().contains(Cause.ESTIMATE_LOST), "for ever");

@@ -111,7 +111,7 @@ class SunForecastTest {
     assertTrue(dull < usual - 0.02 && clear > usual + 0.02, dull + " " + usual + " " + clear);
   }
 
-  /** Planned by for some hours only: a cover that is closed now will be opened. */
+  /** Each hour gets what it takes: under a cover that is closed now, and on a dark day, less. */
   @Test
   void thePlanFollowsTheCoverForAWhile() {
     double open =
@@ -119,7 +119,7 @@ class SunForecastTest {
     double closed =
         scan(Map.of(Role.COVER_CLOSED, new Signal.Contact(true))).state().control().plan().duty();
     double dark = told(MORNING, Collections.nCopies(24, 0.0)).state().control().plan().duty();
-    assertTrue(dark < closed && closed < open, dark + " " + closed + " " + open);
+    assertTrue(dark < open - 0.05 && closed < open - 0.05, dark + " " + closed + " " + open);
   }
 
   /** The filter believes of a sunless day that less was lost. */

@@ -44,14 +44,14 @@ class WaterTestsTest {
   @Test
   void aTestThatContradictsIsAcceptedWithARemark() {
     assertEquals(Optional.empty(), remark(3));
-    String doubted = remark(0.5).orElseThrow();
-    assertTrue(doubted.contains("contradicts") && doubted.contains("test again"), doubted);
+    String doubted = remark(9).orElseThrow();
+    assertTrue(doubted.contains("far above") && doubted.contains("test again"), doubted);
     String setAside = remark(2.8).orElseThrow();
     assertTrue(setAside.contains("set aside"), setAside);
     assertEquals(Optional.empty(), remark(2.8));
-    remark(0.5);
+    remark(9);
     s.scan(40);
-    String borneOut = remark(0.6).orElseThrow();
+    String borneOut = remark(9.1).orElseThrow();
     assertTrue(borneOut.contains("bears out"), borneOut);
   }
 
@@ -97,12 +97,12 @@ class WaterTestsTest {
   @Test
   void testDueSaysWhatToTestAndWhy() {
     remark(3);
-    remark(0.5);
+    remark(9);
     String contradicted = detail(Cause.TEST_DUE);
     assertTrue(
         contradicted.matches(
-            "The last test read 0\\.5 mg/L of free chlorine where [23]\\.\\d was expected, and is not"
-                + " believed until a second bears it out\\. Test free chlorine again, with a fresh"
+            "The last test read 9\\.0 mg/L of free chlorine where [23]\\.\\d was expected, and counts in"
+                + " part only, until a second bears it out\\. Test free chlorine again, with a fresh"
                 + " sample and fresh reagents\\."),
         contradicted);
     remark(3);

@@ -486,8 +486,8 @@ class SavedStateTest {
     wrong.put("/estimate/mixture", PLAIN.readTree("{\"hypotheses\":[null]}"));
     wrong.put("/estimate/mixture/hypotheses/0/belief", twoStates());
     wrong.put("/estimate/mixture/hypotheses/1/belief/covariance", negativeVariance());
-    wrong.put("/estimate/mixture/hypotheses/1/slopeMv", new DoubleNode(0));
-    wrong.put("/estimate/mixture/hypotheses/1/logWeight", new TextNode("-Infinity"));
+    wrong.put("/estimate/mixture/hypotheses/1/electrode/slopeMv", new DoubleNode(0));
+    wrong.put("/estimate/mixture/hypotheses/1/byOrp", new TextNode("-Infinity"));
     wrong.put("/estimate/slow/stabiliser/mgL", new DoubleNode(-1));
     wrong.put("/safety/watched/functionCheckS", new DoubleNode(14_401));
     wrong.put("/safety/watched/configured/leftS", new DoubleNode(-1));
