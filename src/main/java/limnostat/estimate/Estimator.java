@@ -168,13 +168,11 @@ public final class Estimator {
     double testedOffsetMv = state.testedOffsetMv();
     if (test.freeChlorineMgL().isPresent()) {
       double read = test.freeChlorineMgL().getAsDouble();
-      double sd = PoolModel.KitSensor.sd(read, tests.sdMgL(test, read));
+      double expected = expectedMgL(mixture, read);
+      double sd = PoolModel.KitSensor.sd(read, expected, tests.sdMgL(test, read));
       Mixture.Correction whole = tested(mixture, read, sd, UNDOUBTED_FREEDOM, h -> h.belief());
       TestVerdict.Reading reading =
-          new TestVerdict.Reading(
-              read,
-              PoolModel.KitSensor.readMgL(PoolModel.KitSensor.of(read) - whole.innovation()),
-              whole.innovation() / whole.innovationSd());
+          new TestVerdict.Reading(read, expected, whole.innovation() / whole.innovationSd());
       TestVerdict verdict = TestVerdict.of(tests, reading);
       tests = tests.with(verdict, reading);
       mixture =
@@ -263,6 +261,13 @@ public final class Estimator {
     double[] noise = new double[n];
     noise[free] = riseSdMgL * riseSdMgL / (next * next);
     return PoolModel.bounded(belief.predict(mean, transition, noise));
+  }
+
+  /** What a kit is expected to read by all hypotheses together, mg/L. */
+  private static double expectedMgL(Mixture mixture, double readMgL) {
+    double innovation = tested(mixture, readMgL, 1, UNDOUBTED_FREEDOM, h -> h.belief()).innovation();
+    return Math.max(
+        0, PoolModel.KitSensor.readMgL(PoolModel.KitSensor.of(readMgL) - innovation));
   }
 
   private static Mixture.Correction tested(
@@ -389,7 +394,10 @@ public final class Estimator {
 
   private static Estimate describe(EstimateState s, double targetMgL, Hour hour) {
     Outlook outlook = PoolModel.outlook(s.belief(), s.waterC());
-    double now = outlook.after(outlook.freeChlorineMgL(), s.riseMgL(), hour, s.sinceS() / DAY_S, 0);
+    double now =
+        Math.max(
+            PoolModel.LEAST_MG_L,
+            outlook.after(outlook.freeChlorineMgL(), s.riseMgL(), hour, s.sinceS() / DAY_S, 0));
     Outlook fromNow = outlook.at(now);
     double[] x = s.belief().mean().clone();
     PoolModel.OrpSensor sensor =
@@ -405,7 +413,8 @@ public final class Estimator {
     double demand = fromNow.ratePerDay(targetMgL, Hour.MEAN, 1) * targetMgL;
     return new Estimate(
         now,
-        now * s.residual().sdShare(),
+        // What was fed since is known: it makes no more of what was there before.
+        Math.min(now, outlook.freeChlorineMgL()) * s.residual().sdShare(),
         demand,
         demandSd(s, fromNow, targetMgL),
         sensor.expected(x),

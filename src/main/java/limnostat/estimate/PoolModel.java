@@ -49,6 +49,15 @@ final class PoolModel {
   /** Losses and output are never less known than before anything was measured. */
   private static final double LOSS_SD_MAX = 0.8;
 
+  /**
+   * Each loss lies between these, ln of 1/day or of mg/L a day: unstabilised water in full sun loses
+   * about 20 a day of what there is at noon, 7 at a sun shape of 1 (engineering judgement). What is
+   * learned of tests that contradict each other must not end in a demand that no pool has.
+   */
+  private static final double LN_LOSS_MIN = StrictMath.log(0.001);
+
+  private static final double LN_LOSS_MAX = StrictMath.log(15);
+
   private static final double GAIN_SD_MAX = 0.25;
 
   static final int[] OF_FREE_CHLORINE = {
@@ -219,7 +228,7 @@ final class PoolModel {
     return bounded(belief.predict(m, a, q));
   }
 
-  /** The same belief, free chlorine kept to what it can be. */
+  /** The same belief, free chlorine and losses kept to what they can be. */
   static Gaussian bounded(Gaussian belief) {
     double x = belief.mean()[LN_FREE_CHLORINE];
     double kept = Math.max(StrictMath.log(LEAST_MG_L), Math.min(StrictMath.log(MOST_MG_L), x));
@@ -228,7 +237,9 @@ final class PoolModel {
             .shifted(LN_FREE_CHLORINE, kept - x)
             .narrowed(LN_FREE_CHLORINE, LN_FREE_CHLORINE_SD_MAX);
     for (int state : OF_LOSSES) {
-      next = next.narrowed(state, LOSS_SD_MAX);
+      double loss = next.mean()[state];
+      double keptLoss = Math.max(LN_LOSS_MIN, Math.min(LN_LOSS_MAX, loss));
+      next = next.shifted(state, keptLoss - loss).narrowed(state, LOSS_SD_MAX);
     }
     return next.narrowed(LN_GAIN, GAIN_SD_MAX);
   }
@@ -334,6 +345,16 @@ final class PoolModel {
     /** A deviation at a reading as the sensor has it. */
     static double sd(double readMgL, double sdMgL) {
       return sdMgL / (readMgL + TELLS_MG_L);
+    }
+
+    /**
+     * The same of a reading where something else is expected: by the slope of the logarithm on the
+     * way from one to the other. By its slope at a reading of nothing, the steepest there is, a kit
+     * that finds none where much is expected would say next to nothing.
+     */
+    static double sd(double readMgL, double expectedMgL, double sdMgL) {
+      double stepMgL = expectedMgL - readMgL;
+      return stepMgL > 0.01 ? sdMgL * (of(expectedMgL) - of(readMgL)) / stepMgL : sd(readMgL, sdMgL);
     }
 
     /** What was read, from the sensor's figure, mg/L. */

@@ -46,7 +46,9 @@ class BeliefStaysSoundTest {
     assertTrue(
         estimate.freeChlorineMgL() >= 0.009 && estimate.freeChlorineMgL() <= 120,
         () -> when + ": " + estimate);
-    assertTrue(estimate.freeChlorineSdMgL() > 0 && estimate.freeChlorineSdMgL() < 400, when);
+    assertTrue(
+        estimate.freeChlorineSdMgL() > 0 && estimate.freeChlorineSdMgL() < 400,
+        () -> when + ": " + estimate);
     assertTrue(Double.isFinite(estimate.orpSetpointMv()), when);
     int n = state.belief().size();
     Array2DRowRealMatrix p = new Array2DRowRealMatrix(n, n);
