@@ -36,8 +36,11 @@ import picocli.CommandLine.Spec;
     description =
         "Prints the effective configuration, the I/O list and the limits, and looks whether the"
             + " devices are there. Drives nothing.",
-    footer = {"", "Exit status: 0 all there, 1 a device is missing or a folder of the program's is not safe, 2 a"
-          + " faulty configuration."})
+    footer = {
+      "",
+      "Exit status: 0 all there, 1 a device is missing or a folder of the program's is not safe, 2 a"
+          + " faulty configuration."
+    })
 final class CheckCommand implements Callable<Integer> {
   private static final ObjectMapper MAPPER =
       JsonMapper.builder().enable(SerializationFeature.INDENT_OUTPUT).build();

@@ -27,9 +27,9 @@ import limnostat.wire.EventDocument;
 
 /**
  * Commands of a person at the machine, without any broker: one file each in a folder beside the
- * ledger, in which nobody else may write ({@link OwnFolder}). A thread of its own looks into it, as a
- * disk may hang. A file is taken away before it counts, so a crash loses it and never doubles it; it
- * is answered when the ledger has what came of it, so a crash loses nothing that was answered.
+ * ledger, in which nobody else may write ({@link OwnFolder}). A thread of its own looks into it, as
+ * a disk may hang. A file is taken away before it counts, so a crash loses it and never doubles it;
+ * it is answered when the ledger has what came of it, so a crash loses nothing that was answered.
  */
 final class Spool implements AutoCloseable {
   private static final String COMMAND = ".json";
@@ -42,6 +42,7 @@ final class Spool implements AutoCloseable {
 
   /** Odd entries that are told one by one; more are somebody's mischief. */
   private static final int ODD_MAX = 10;
+
   private static final long LOOK_EVERY_MS = 250;
 
   /** So that no id leads out of the folder. */

@@ -1,9 +1,10 @@
 package limnostat.control;
 
 /**
- * What was fed beyond the demand that doses and tests account for, on the electrode's word alone. It may
- * be right, where chlorine went within hours; or it is the electrode that creeps. So it has a budget,
- * the one of blind feeding: even where none of it was wanted free chlorine stays within what that allows.
+ * What was fed beyond the demand that doses and tests account for, on the electrode's word alone.
+ * It may be right, where chlorine went within hours; or it is the electrode that creeps. So it has
+ * a budget, the one of blind feeding: even where none of it was wanted free chlorine stays within
+ * what that allows.
  *
  * @param fedMgL so far, mg/L of the pool; a test of free chlorine sets it to 0
  */

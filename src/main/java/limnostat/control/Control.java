@@ -8,8 +8,8 @@ import limnostat.measure.Measurements;
 
 /**
  * The control law: a plan of the coming day by all that is known of the water and how well. While
- * nothing trustworthy measures chlorine it is the learned demand at the most, within the blind budget.
- * {@link Rung} says which it stands on. The interlocks take from what it demands.
+ * nothing trustworthy measures chlorine it is the learned demand at the most, within the blind
+ * budget. {@link Rung} says which it stands on. The interlocks take from what it demands.
  */
 public final class Control {
   /**
@@ -42,7 +42,8 @@ public final class Control {
    * @param acidGivenMl acid that went in since the last scan, mL
    * @param givenMgL chlorine that went in since the last scan, mg/L of the pool by the label
    * @param blindBudgetMgL the blind budget, mg/L of the pool
-   * @param blindLeftMgL what may be fed while nothing trustworthy measures chlorine, mg/L of the pool
+   * @param blindLeftMgL what may be fed while nothing trustworthy measures chlorine, mg/L of the
+   *     pool
    * @param allowed the best rung that the interlocks of the last scan leave
    * @param sun what is known of the sun on the water
    */
@@ -104,7 +105,8 @@ public final class Control {
                 budgetMgL,
                 usedUp ? 0 : elapsedS);
     double most = accounted + beyond.dutyMax(budgetMgL, in.riseMgLH());
-    // Where a test found chlorine used up, what takes it takes what is fed too: the whole budget goes
+    // Where a test found chlorine used up, what takes it takes what is fed too: the whole budget
+    // goes
     // in, once, whatever the estimate makes of it.
     boolean restores = usedUp && !beyond.spent(budgetMgL);
     double planned = Math.max(Math.min(most, restores ? 1 : plan.duty()), doubt.leastDuty(plan));
@@ -149,9 +151,9 @@ public final class Control {
   }
 
   /**
-   * What is fed at once after a test that found chlorine used up, mg/L of the pool: as much as the target
-   * is, within the blind budget, for one test may be misread; more the more tests in a row say so, for that
-   * is a fact.
+   * What is fed at once after a test that found chlorine used up, mg/L of the pool: as much as the
+   * target is, within the blind budget, for one test may be misread; more the more tests in a row
+   * say so, for that is a fact.
    */
   private static double restoring(ControlState state, Inputs in) {
     int tests = Math.min(RESTORING_TESTS, in.estimate().usedUp());
@@ -231,10 +233,8 @@ public final class Control {
                 in.estimate().outlook().ratePerDay(state.targetMgL(), SUNLESS, 1)
                     * state.targetMgL())
             : in.estimate().demandMgLDay();
-    double rationMgLDay =
-        seen ? Double.POSITIVE_INFINITY : Ration.mgLDay(in.blindLeftMgL());
-    return clip(
-        Math.min(demandMgLDay, rationMgLDay) / (in.riseMgLH() * settings.pumpS() / 3600));
+    double rationMgLDay = seen ? Double.POSITIVE_INFINITY : Ration.mgLDay(in.blindLeftMgL());
+    return clip(Math.min(demandMgLDay, rationMgLDay) / (in.riseMgLH() * settings.pumpS() / 3600));
   }
 
   /** Whether a cover alone limits chlorine: the water is seen as well as ever. */

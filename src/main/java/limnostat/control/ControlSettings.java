@@ -23,15 +23,11 @@ public record ControlSettings(
   private static final int DAY_S = 86400;
 
   /** People bathe from nine to nine where nothing else is configured (engineering judgement). */
-  public static final List<PumpWindow> USUAL_BATHING =
-      List.of(new PumpWindow(9 * 3600, 21 * 3600));
+  public static final List<PumpWindow> USUAL_BATHING = List.of(new PumpWindow(9 * 3600, 21 * 3600));
 
   /** With the usual bathing hours. */
   public ControlSettings(
-      double freeChlorineTargetMgL,
-      double phTarget,
-      ZoneId zone,
-      List<PumpWindow> pumpWindows) {
+      double freeChlorineTargetMgL, double phTarget, ZoneId zone, List<PumpWindow> pumpWindows) {
     this(freeChlorineTargetMgL, phTarget, zone, pumpWindows, USUAL_BATHING);
   }
 

@@ -52,10 +52,11 @@ public record Plan(double duty, double balanceDuty, double forS) {
   }
 
   /**
-   * Of all constant duties in the pump's hours the one by which free chlorine in the bathing hours of
-   * the coming day is about as likely to be below the target as above it: its distribution is carried
-   * through the day by levels of equal odds. What is known well is so held at the target on the middle
-   * of the bathing hours; where nothing is known well the odds decide, not the threshold of a law.
+   * Of all constant duties in the pump's hours the one by which free chlorine in the bathing hours
+   * of the coming day is about as likely to be below the target as above it: its distribution is
+   * carried through the day by levels of equal odds. What is known well is so held at the target on
+   * the middle of the bathing hours; where nothing is known well the odds decide, not the threshold
+   * of a law.
    */
   static Plan of(Inputs in, Estimate estimate) {
     Day day = Day.of(in);
@@ -63,7 +64,8 @@ public record Plan(double duty, double balanceDuty, double forS) {
     double[] levels =
         estimate.residual().levels().stream().mapToDouble(share -> share * now).toArray();
     double duty = day.duty(estimate.outlook(), levels, BELOW_TARGET);
-    double balance = day.duty(estimate.balance(), new double[] {estimate.balance().freeChlorineMgL()}, 0.5);
+    double balance =
+        day.duty(estimate.balance(), new double[] {estimate.balance().freeChlorineMgL()}, 0.5);
     return new Plan(duty, balance, 0);
   }
 
@@ -134,8 +136,7 @@ public record Plan(double duty, double balanceDuty, double forS) {
     }
 
     /** Share of levels and bathing hours below the target; one that is near counts in part. */
-    private double below(
-        Outlook.Course course, double[] levels, double[] takes, double more) {
+    private double below(Outlook.Course course, double[] levels, double[] takes, double more) {
       double sum = 0;
       int count = 0;
       for (double level : levels) {

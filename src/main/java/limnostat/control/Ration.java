@@ -16,8 +16,8 @@ public final class Ration {
   }
 
   /**
-   * For how long something is given yet, days: first the demand, while that is less than the ration,
-   * then e to the power of −t/τ of what is left.
+   * For how long something is given yet, days: first the demand, while that is less than the
+   * ration, then e to the power of −t/τ of what is left.
    *
    * @param endMgL what is left at the end, more than 0, mg/L
    */

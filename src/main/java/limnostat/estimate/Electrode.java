@@ -29,8 +29,8 @@ public record Electrode(double slopeMv, Trust trust) {
   /**
    * How far an electrode may be believed. Its errors are slow: what it is off by now it is off by
    * tomorrow. All figures are engineering judgement on what is published: two alike electrodes that
-   * agreed in a standard differed by up to 218 mV in water (James, Copeland and Lytle, checked), ten
-   * new ones agreed to 2 mV after 16 h in one water (Steininger and Pareja, checked).
+   * agreed in a standard differed by up to 218 mV in water (James, Copeland and Lytle, checked),
+   * ten new ones agreed to 2 mV after 16 h in one water (Steininger and Pareja, checked).
    */
   public enum Trust {
     /** A new electrode in clean water. */

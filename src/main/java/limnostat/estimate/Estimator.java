@@ -180,7 +180,12 @@ public final class Estimator {
             case NONE -> mixture;
             case BELIEVED, BORNE_OUT ->
                 reading.farOff()
-                    ? tested(mixture, read, sd, UNDOUBTED_FREEDOM, h -> unsure(h.belief(), reading.offSd()))
+                    ? tested(
+                            mixture,
+                            read,
+                            sd,
+                            UNDOUBTED_FREEDOM,
+                            h -> unsure(h.belief(), reading.offSd()))
                         .mixture()
                     : whole.mixture();
             case DOUBTED -> tested(mixture, read, sd, TEST_FREEDOM, h -> h.belief()).mixture();
@@ -204,9 +209,9 @@ public final class Estimator {
   }
 
   /**
-   * A belief that a test contradicts, and that was too sure of itself: what has to do with free chlorine
-   * is less sure, so far that the test is no more than likely. Losses, output and electrode keep their
-   * parts in it, and learn.
+   * A belief that a test contradicts, and that was too sure of itself: what has to do with free
+   * chlorine is less sure, so far that the test is no more than likely. Losses, output and
+   * electrode keep their parts in it, and learn.
    *
    * @param offSd how far the test is off, in deviations
    */
@@ -265,9 +270,9 @@ public final class Estimator {
 
   /** What a kit is expected to read by all hypotheses together, mg/L. */
   private static double expectedMgL(Mixture mixture, double readMgL) {
-    double innovation = tested(mixture, readMgL, 1, UNDOUBTED_FREEDOM, h -> h.belief()).innovation();
-    return Math.max(
-        0, PoolModel.KitSensor.readMgL(PoolModel.KitSensor.of(readMgL) - innovation));
+    double innovation =
+        tested(mixture, readMgL, 1, UNDOUBTED_FREEDOM, h -> h.belief()).innovation();
+    return Math.max(0, PoolModel.KitSensor.readMgL(PoolModel.KitSensor.of(readMgL) - innovation));
   }
 
   private static Mixture.Correction tested(
@@ -384,11 +389,9 @@ public final class Estimator {
     double[] x = s.belief().mean();
     double cyanuricAcidMgL = s.slow().cyanuricAcidMgL();
     double warmer =
-        new PoolModel.OrpSensor(NOMINAL, cyanuricAcidMgL, s.ph(), s.waterC() + stepC)
-            .expected(x);
+        new PoolModel.OrpSensor(NOMINAL, cyanuricAcidMgL, s.ph(), s.waterC() + stepC).expected(x);
     double colder =
-        new PoolModel.OrpSensor(NOMINAL, cyanuricAcidMgL, s.ph(), s.waterC() - stepC)
-            .expected(x);
+        new PoolModel.OrpSensor(NOMINAL, cyanuricAcidMgL, s.ph(), s.waterC() - stepC).expected(x);
     return (warmer - colder) / 2;
   }
 

@@ -203,8 +203,8 @@ public record Gaussian(double[] mean, double[] covariance) {
   }
 
   /**
-   * P⁺ = P − P h hᵀ P/s. What rounding could take of a variance is kept above 0: Joseph's form gives
-   * the same for one scalar but for that.
+   * P⁺ = P − P h hᵀ P/s. What rounding could take of a variance is kept above 0: Joseph's form
+   * gives the same for one scalar but for that.
    */
   private double[] updated(double[] ph, double s) {
     int n = size();

@@ -4,15 +4,17 @@ package limnostat.estimate;
  * How fine a person's kit reads, by its readings: who reads 3 and 5 has a scale of whole steps, who
  * reads 2.8 has drops or a photometer. Where no kit is configured its scatter follows from that.
  *
- * @param stepMgL largest step that all readings so far are multiples of, mg/L; infinite: there was no
- *     reading
+ * @param stepMgL largest step that all readings so far are multiples of, mg/L; infinite: there was
+ *     no reading
  */
 public record KitSteps(double stepMgL) {
   public static final KitSteps UNKNOWN = new KitSteps(Double.POSITIVE_INFINITY);
 
   private static final double[] STEPS_MG_L = {1, 0.5, 0.25, 0.2, 0.1, 0.05, 0.01};
 
-  /** Scatter of scales with whole steps, as strips have, as a share (common practice, no source). */
+  /**
+   * Scatter of scales with whole steps, as strips have, as a share (common practice, no source).
+   */
   private static final double WHOLE_SD = 0.3;
 
   /** The same of scales with half steps, as comparators have. */

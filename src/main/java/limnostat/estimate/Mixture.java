@@ -6,20 +6,20 @@ import java.util.function.BiFunction;
 import java.util.function.Function;
 
 /**
- * Several beliefs side by side, one for each electrode that there may be ({@link Electrode}), weighed
- * by how well each foresaw what was measured: ORP, and what people tested.
+ * Several beliefs side by side, one for each electrode that there may be ({@link Electrode}),
+ * weighed by how well each foresaw what was measured: ORP, and what people tested.
  *
  * <p>One filter with the slope among its states is biased: slope, free chlorine and gain trade
- * against each other along a curve, and every correction steps along its tangent. And one figure for
- * how far ORP may be believed is wrong for most electrodes. With both given, little is left that is
- * not linear.
+ * against each other along a curve, and every correction steps along its tangent. And one figure
+ * for how far ORP may be believed is wrong for most electrodes. With both given, little is left
+ * that is not linear.
  *
  * @param hypotheses at least one
  */
 public record Mixture(List<Hypothesis> hypotheses) {
   /**
-   * What ORP says of the electrode fades within so many days: it is the same error all along.
-   * Tests are few, and what they say stays (engineering judgement).
+   * What ORP says of the electrode fades within so many days: it is the same error all along. Tests
+   * are few, and what they say stays (engineering judgement).
    */
   private static final double ORP_FORGET_DAYS = 4;
 
@@ -115,8 +115,7 @@ public record Mixture(List<Hypothesis> hypotheses) {
     double testKept = StrictMath.exp(-days / TEST_FORGET_DAYS);
     List<Hypothesis> next = new ArrayList<>(hypotheses.size());
     for (Hypothesis h : hypotheses) {
-      next.add(
-          new Hypothesis(h.electrode, step.apply(h), h.byOrp * orpKept, h.byTests * testKept));
+      next.add(new Hypothesis(h.electrode, step.apply(h), h.byOrp * orpKept, h.byTests * testKept));
     }
     return new Mixture(next);
   }
@@ -174,10 +173,8 @@ public record Mixture(List<Hypothesis> hypotheses) {
       next.set(
           i,
           switch (evidence) {
-            case ORP ->
-                new Hypothesis(h.electrode, h.belief, Math.max(ORP_LEAST, by), h.byTests);
-            case TEST ->
-                new Hypothesis(h.electrode, h.belief, h.byOrp, Math.max(TEST_LEAST, by));
+            case ORP -> new Hypothesis(h.electrode, h.belief, Math.max(ORP_LEAST, by), h.byTests);
+            case TEST -> new Hypothesis(h.electrode, h.belief, h.byOrp, Math.max(TEST_LEAST, by));
           });
     }
     return new Correction(
@@ -253,8 +250,8 @@ public record Mixture(List<Hypothesis> hypotheses) {
    * Free chlorine that the truth lies below with given probabilities, mg/L.
    *
    * @param probabilities 0–1, rising
-   * @param about mean and deviation of ln F of all together, between which and four deviations it is
-   *     looked for
+   * @param about mean and deviation of ln F of all together, between which and four deviations it
+   *     is looked for
    */
   double[] freeChlorineMgL(List<Double> probabilities, Gaussian about) {
     double[] weight = weights();
@@ -308,8 +305,7 @@ public record Mixture(List<Hypothesis> hypotheses) {
       double v = Math.min(MOST_VARIANCE, b.variance(PoolModel.LN_FREE_CHLORINE));
       double mean = StrictMath.exp(m + v / 2);
       square +=
-          weight[i]
-              * (StrictMath.exp(2 * m + 2 * v) - 2 * aboutMgL * mean + aboutMgL * aboutMgL);
+          weight[i] * (StrictMath.exp(2 * m + 2 * v) - 2 * aboutMgL * mean + aboutMgL * aboutMgL);
     }
     return StrictMath.sqrt(Math.max(0, square));
   }

@@ -40,7 +40,6 @@ final class PoolModel {
   /** ln of what people take, mg/L a day on the mean of a day. */
   static final int LN_PEOPLE = 11;
 
-
   static final int STATES = 12;
 
   /** Those by which free chlorine comes and goes, and what the electrode says of it. */
@@ -50,9 +49,9 @@ final class PoolModel {
   private static final double LOSS_SD_MAX = 0.8;
 
   /**
-   * Each loss lies between these, ln of 1/day or of mg/L a day: unstabilised water in full sun loses
-   * about 20 a day of what there is at noon, 7 at a sun shape of 1 (engineering judgement). What is
-   * learned of tests that contradict each other must not end in a demand that no pool has.
+   * Each loss lies between these, ln of 1/day or of mg/L a day: unstabilised water in full sun
+   * loses about 20 a day of what there is at noon, 7 at a sun shape of 1 (engineering judgement).
+   * What is learned of tests that contradict each other must not end in a demand that no pool has.
    */
   private static final double LN_LOSS_MIN = StrictMath.log(0.001);
 
@@ -107,8 +106,8 @@ final class PoolModel {
   private static final double WANDER_DAYS = 1.5;
 
   /**
-   * Once chlorine is gone the electrode leaves the line on which it stands beside it: it falls by so
-   * much for each decade that free chlorine is below the second figure (engineering judgement on
+   * Once chlorine is gone the electrode leaves the line on which it stands beside it: it falls by
+   * so much for each decade that free chlorine is below the second figure (engineering judgement on
    * electrodes in water without chlorine, which stand hundreds of mV lower).
    */
   private static final double FALL_MV = 150;
@@ -245,16 +244,15 @@ final class PoolModel {
   }
 
   /**
-   * What nobody foresees is a loss that is larger or smaller: free chlorine never comes from nowhere,
-   * so where little is lost little is unsure.
+   * What nobody foresees is a loss that is larger or smaller: free chlorine never comes from
+   * nowhere, so where little is lost little is unsure.
    */
   private static double[] noise(
       double f, double lossPerDay, Hour hour, double days, double clears) {
     double[] q = new double[STATES];
     // Who comes is not known: what they bring is a loss in mg/L, so its share is larger when little
     // is left.
-    double guests =
-        DAY_WANDER_MG_L / (f + 0.2) * f / (f + 0.3) * StrictMath.sqrt(hour.people());
+    double guests = DAY_WANDER_MG_L / (f + 0.2) * f / (f + 0.3) * StrictMath.sqrt(hour.people());
     double cloud = hour.measured() ? CLOUD_SD_MEASURED : CLOUD_SD;
     q[LN_FREE_CHLORINE] =
         (square(NIGHT_WANDER) + square(LOSS_WANDER * lossPerDay) + square(guests)) * days;
@@ -269,8 +267,8 @@ final class PoolModel {
   }
 
   /**
-   * E = o + w + b (log10 [HOCl] − reference) − g log10(1 + F₀/F) + c (pH − 7.5) + d (T − 25), b given;
-   * of a mute electrode o + w alone.
+   * E = o + w + b (log10 [HOCl] − reference) − g log10(1 + F₀/F) + c (pH − 7.5) + d (T − 25), b
+   * given; of a mute electrode o + w alone.
    *
    * @param electrode what the electrode is supposed to be
    * @param referenceLogHocl as {@link PoolModel#referenceLogHocl} has it at this stabiliser
@@ -302,9 +300,7 @@ final class PoolModel {
 
     /** What it shows where there is no chlorine to speak of: less says no more. */
     double leastMv(double[] x) {
-      return electrode.mute()
-          ? Double.NEGATIVE_INFINITY
-          : expected(x, StrictMath.log(LEAST_MG_L));
+      return electrode.mute() ? Double.NEGATIVE_INFINITY : expected(x, StrictMath.log(LEAST_MG_L));
     }
 
     @Override
@@ -354,7 +350,9 @@ final class PoolModel {
      */
     static double sd(double readMgL, double expectedMgL, double sdMgL) {
       double stepMgL = expectedMgL - readMgL;
-      return stepMgL > 0.01 ? sdMgL * (of(expectedMgL) - of(readMgL)) / stepMgL : sd(readMgL, sdMgL);
+      return stepMgL > 0.01
+          ? sdMgL * (of(expectedMgL) - of(readMgL)) / stepMgL
+          : sd(readMgL, sdMgL);
     }
 
     /** What was read, from the sensor's figure, mg/L. */

@@ -10,13 +10,17 @@ import java.util.List;
  * @param sdShare deviation of free chlorine as a share of it
  * @param gone probability that free chlorine is below the sanitising minimum, 0–1
  * @param goneByBalance the same by doses and tests alone, as if ORP said nothing
- * @param mostByBalanceMgL free chlorine that it is below, by doses and tests alone, with the highest
- *     of these probabilities, mg/L
- * @param levels free chlorine that the truth lies below with {@link #PROBABILITIES}, as a share of the
- *     estimate
+ * @param mostByBalanceMgL free chlorine that it is below, by doses and tests alone, with the
+ *     highest of these probabilities, mg/L
+ * @param levels free chlorine that the truth lies below with {@link #PROBABILITIES}, as a share of
+ *     the estimate
  */
 public record Residual(
-    double sdShare, double gone, double goneByBalance, double mostByBalanceMgL, List<Double> levels) {
+    double sdShare,
+    double gone,
+    double goneByBalance,
+    double mostByBalanceMgL,
+    List<Double> levels) {
   /**
    * Least free chlorine that counts as sanitising, mg/L: the minimum of public pools, 22 CCR 65529
    * (California).

@@ -34,7 +34,16 @@ public record TestLog(
 
   public static final TestLog START =
       new TestLog(
-          TestVerdict.NONE, 0, Double.POSITIVE_INFINITY, 0, KitSteps.UNKNOWN, false, 0, 0, Doubted.NONE, TestDue.NONE);
+          TestVerdict.NONE,
+          0,
+          Double.POSITIVE_INFINITY,
+          0,
+          KitSteps.UNKNOWN,
+          false,
+          0,
+          0,
+          Doubted.NONE,
+          TestDue.NONE);
 
   /**
    * Time passes. A test that is asked for as free chlorine is not known well stays asked for until

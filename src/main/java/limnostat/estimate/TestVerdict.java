@@ -1,9 +1,9 @@
 package limnostat.estimate;
 
 /**
- * What is made of a person's test of free chlorine. One that reads far above everything else that is
- * known may be a misread kit or a sample from beside the inlet, or it may be right and the estimate
- * wrong: a second test tells. One that reads low always counts.
+ * What is made of a person's test of free chlorine. One that reads far above everything else that
+ * is known may be a misread kit or a sample from beside the inlet, or it may be right and the
+ * estimate wrong: a second test tells. One that reads low always counts.
  */
 public enum TestVerdict {
   /** There was none yet. */

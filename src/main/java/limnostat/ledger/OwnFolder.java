@@ -10,9 +10,9 @@ import java.util.Map;
 import java.util.Optional;
 
 /**
- * A folder of the program's, beside the ledger, in which nobody else may write: whoever may is taken
- * for a person at the machine, or has his library loaded. What exists already is looked at, as
- * somebody else may have made it. Owners are numbers, since a service's user may have no name.
+ * A folder of the program's, beside the ledger, in which nobody else may write: whoever may is
+ * taken for a person at the machine, or has his library loaded. What exists already is looked at,
+ * as somebody else may have made it. Owners are numbers, since a service's user may have no name.
  */
 public final class OwnFolder {
   private static final int ROOT = 0;

@@ -10,11 +10,11 @@ import java.util.Arrays;
  * What comes from the broker, before the library sees it. What is against the standard ends the
  * connection here ({@link Conversation}).
  *
- * <p>No packet is longer than the library may take into memory. The library allocates a whole packet
- * as soon as it has read its length, up to 256 MB (MQTT 3.1.1, section 2.2.3), so one message, or
- * five bytes of a bad broker, would end the process. Of a message that is longer only the beginning
- * is passed on, with a length that fits, and the rest is read and forgotten: it is acknowledged and
- * refused as every command that is too long, and the connection stays.
+ * <p>No packet is longer than the library may take into memory. The library allocates a whole
+ * packet as soon as it has read its length, up to 256 MB (MQTT 3.1.1, section 2.2.3), so one
+ * message, or five bytes of a bad broker, would end the process. Of a message that is longer only
+ * the beginning is passed on, with a length that fits, and the rest is read and forgotten: it is
+ * acknowledged and refused as every command that is too long, and the connection stays.
  */
 final class BoundedInput extends InputStream {
   /** A topic has at most 64 kB, so more of the payload is left than a command may have. */

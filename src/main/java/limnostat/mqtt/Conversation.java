@@ -21,8 +21,8 @@ import java.util.concurrent.TimeUnit;
 final class Conversation {
   /**
    * Messages that the library has not acknowledged; the next one waits. It queues acknowledgements
-   * without a bound, and a broker that sends and never reads would fill the memory. A broker with
-   * a window of its own has 20 under way by default (engineering judgement).
+   * without a bound, and a broker that sends and never reads would fill the memory. A broker with a
+   * window of its own has 20 under way by default (engineering judgement).
    */
   static final int UNACKNOWLEDGED_MAX = 64;
 

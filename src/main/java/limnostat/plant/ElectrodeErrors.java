@@ -10,7 +10,10 @@ import java.util.Random;
 public final class ElectrodeErrors {
   private static final double DAY_S = 86_400;
 
-  /** Chlorine in the water takes an electrode that has fallen up again within about this [judgement]. */
+  /**
+   * Chlorine in the water takes an electrode that has fallen up again within about this
+   * [judgement].
+   */
   private static final double RISE_S = 2 * 3600;
 
   /** A high dose charges the surface within about this [judgement]. */
@@ -149,16 +152,14 @@ public final class ElectrodeErrors {
     walkMv += settings.walkMvDay * StrictMath.sqrt(dtS / DAY_S) * random.nextGaussian();
     double kept = slow.over(dtS);
     slowMv =
-        slowMv * kept
-            + settings.slow.mv * StrictMath.sqrt(1 - kept * kept) * random.nextGaussian();
+        slowMv * kept + settings.slow.mv * StrictMath.sqrt(1 - kept * kept) * random.nextGaussian();
     runMv =
         settings.run.covers(ageDays)
             ? runMv + settings.run.mvH * dtS / 3600
             : runMv * cleaned.over(dtS);
     fall(dtS, water.freeChlorineMgL);
     remember(dtS, water.freeChlorineMgL);
-    double creepMv =
-        settings.creep.mvDay * StrictMath.max(0, ageDays - settings.creep.fromDay);
+    double creepMv = settings.creep.mvDay * StrictMath.max(0, ageDays - settings.creep.fromDay);
     mv =
         creepMv
             + walkMv

@@ -2,7 +2,8 @@ package limnostat.safety;
 
 /**
  * What was fed while nothing trustworthy measured chlorine (S4): a dose, not a time, as the dose is
- * what can harm. A test of free chlorine confirms the water at once; a day of a consistent ORP does.
+ * what can harm. A test of free chlorine confirms the water at once; a day of a consistent ORP
+ * does.
  *
  * @param blind whether nothing trustworthy measured chlorine when last looked at
  * @param fedMgL fed since the water was confirmed, mg/L of the pool; infinite: it never was

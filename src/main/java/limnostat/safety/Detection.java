@@ -102,8 +102,7 @@ final class Detection {
     add(
         present,
         Cause.FREE_CHLORINE_HIGH,
-        highByEstimate(seen, highMgL - deadbandMgL)
-            || seen.judged().doubtedMgL() >= highMgL);
+        highByEstimate(seen, highMgL - deadbandMgL) || seen.judged().doubtedMgL() >= highMgL);
 
     Observed.Stabiliser stabiliser = seen.stabiliser();
     add(
@@ -172,7 +171,8 @@ final class Detection {
 
   /**
    * Whether a trustworthy estimate is at the high limit (S9). It is not one where it contradicts a
-   * sound ORP far below its setpoint or a person's low test, or where doses and tests say that so much cannot be there.
+   * sound ORP far below its setpoint or a person's low test, or where doses and tests say that so
+   * much cannot be there.
    */
   private static boolean highByEstimate(Observed seen, double limitMgL) {
     Estimate estimate = seen.estimate();

@@ -73,8 +73,8 @@ public final class HardBounds {
   public static final double SEPARATION_MIN_S = 60;
 
   /**
-   * Most that is fed while nothing trustworthy measures chlorine, mg/L of the pool: what the highest
-   * limit of a bathing code is above a usual target.
+   * Most that is fed while nothing trustworthy measures chlorine, mg/L of the pool: what the
+   * highest limit of a bathing code is above a usual target.
    */
   public static final double BLIND_FEED_MG_L = 8;
 

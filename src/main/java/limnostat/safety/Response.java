@@ -209,8 +209,9 @@ public record Response(
   }
 
   /**
-   * Whether ORP has only fallen while far more than that was fed. It may be the electrode that creeps or
-   * the output that gives nothing; a rise or a test tells, and until then chlorine is limited.
+   * Whether ORP has only fallen while far more than that was fed. It may be the electrode that
+   * creeps or the output that gives nothing; a rise or a test tells, and until then chlorine is
+   * limited.
    *
    * @param mostMgL as of {@link #step}, mg/L
    */

@@ -13,8 +13,8 @@ package limnostat.safety;
  * @param waterMaxC above this no chlorine, °C
  * @param flowProvingS unbroken flow before any dosing, s
  * @param separationS time between chlorine and acid, s
- * @param blindFeedMgL most that is fed while nothing trustworthy measures chlorine, mg/L of the pool
- *     since it was last confirmed
+ * @param blindFeedMgL most that is fed while nothing trustworthy measures chlorine, mg/L of the
+ *     pool since it was last confirmed
  * @param process limits of process and cell
  * @param run how often the program may end and begin again
  */
@@ -60,9 +60,9 @@ public record SafetyLimits(
   }
 
   /**
-   * The blind budget where none is configured, mg/L: even a pool that stands at its high limit and uses
-   * none of it stays within {@link HardBounds#FREE_CHLORINE_HIGH_MG_L}, the most that a bathing code
-   * lets it reach.
+   * The blind budget where none is configured, mg/L: even a pool that stands at its high limit and
+   * uses none of it stays within {@link HardBounds#FREE_CHLORINE_HIGH_MG_L}, the most that a
+   * bathing code lets it reach.
    */
   public static double blindFeedMgL(double freeChlorineHighMgL) {
     return Math.max(1, HardBounds.FREE_CHLORINE_HIGH_MG_L - freeChlorineHighMgL);

@@ -112,8 +112,7 @@ final class Commands {
               ? s.withMeasure(s.measure().phTested(c.test().ph().getAsDouble()))
               : s;
       WaterTest test = c.test().by(settings.estimate().kit(), BelievedNow.of(told.estimate()));
-      ScanState tested =
-          suspecting(told, test).withEstimate(Estimator.test(told.estimate(), test));
+      ScanState tested = suspecting(told, test).withEstimate(Estimator.test(told.estimate(), test));
       return test.ofFreeChlorine() ? tested.withControl(s.control().tested()) : tested;
     }
     if (command instanceof Command.Add c) {

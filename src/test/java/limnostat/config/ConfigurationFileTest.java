@@ -59,8 +59,7 @@ class ConfigurationFileTest {
             3),
         configuration.scan().estimate());
     assertEquals(
-        new SafetyLimits(800, 5, 10, 6.8, 8, 10, 40, 60, 300, 5),
-        configuration.scan().limits());
+        new SafetyLimits(800, 5, 10, 6.8, 8, 10, 40, 60, 300, 5), configuration.scan().limits());
     assertEquals(ZoneId.of("Europe/Berlin"), configuration.scan().control().zone());
     assertEquals(
         new OutputSettings(Drive.RELAY, 600, 60, 60, 14400, 300),
@@ -128,8 +127,7 @@ class ConfigurationFileTest {
     String told = Sample.MINIMAL + "[target]\nhours = [\"07:30-09:00\", \"18:00-20:00\"]\n";
     ControlSettings control = load(told).scan().control();
     assertEquals(
-        List.of(
-            new PumpWindow(7 * 3600 + 1800, 9 * 3600), new PumpWindow(18 * 3600, 20 * 3600)),
+        List.of(new PumpWindow(7 * 3600 + 1800, 9 * 3600), new PumpWindow(18 * 3600, 20 * 3600)),
         control.bathing());
     double eightUtc = 1_782_892_800; // 2026-07-01T08:00:00Z, 10:00 in Berlin
     assertTrue(!control.bathing(eightUtc) && control.bathing(eightUtc - 2 * 3600));

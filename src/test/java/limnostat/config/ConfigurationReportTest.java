@@ -94,14 +94,15 @@ class ConfigurationReportTest {
     List<String> warnings = ConfigurationReport.warnings(Sample.load(folder, bare));
     assertEquals(1, warnings.size());
     assertTrue(
-        warnings.get(0).startsWith("nothing tells when the pump rests, so a flow sensor that sticks"));
+        warnings
+            .get(0)
+            .startsWith("nothing tells when the pump rests, so a flow sensor that sticks"));
     for (String sound :
         List.of(
             Sample.MINIMAL,
             bare + "[flow]\nstops_with_pump = false\n",
             bare + "[board.relay.pump]\nline = 25\nactive = \"high\"\n")) {
-      assertEquals(
-          List.of(), ConfigurationReport.warnings(Sample.load(folder, sound)), sound);
+      assertEquals(List.of(), ConfigurationReport.warnings(Sample.load(folder, sound)), sound);
     }
   }
 

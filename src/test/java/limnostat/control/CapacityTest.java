@@ -29,11 +29,7 @@ class CapacityTest {
 
   private static Capacity by(Capacity before, Estimate estimate, Feed feed, double sunShape) {
     ControlSettings settings =
-        new ControlSettings(
-            3,
-            7.4,
-            ZoneOffset.UTC,
-            List.of(new PumpWindow(8 * 3600, 18 * 3600)));
+        new ControlSettings(3, 7.4, ZoneOffset.UTC, List.of(new PumpWindow(8 * 3600, 18 * 3600)));
     return before.by(
         estimate,
         new Capacity.Inputs(settings, feed, 50, 3, at -> new Hour(sunShape, 1), 1_782_864_000));

@@ -37,11 +37,7 @@ class ControlTest {
   private static final Feed FEED = new Feed(20, 20, 160);
 
   private static final ControlSettings SETTINGS =
-      new ControlSettings(
-          3,
-          7.4,
-          ZoneOffset.UTC,
-          List.of(new PumpWindow(8 * 3600, 18 * 3600)));
+      new ControlSettings(3, 7.4, ZoneOffset.UTC, List.of(new PumpWindow(8 * 3600, 18 * 3600)));
 
   private static final double MIDNIGHT = 1_782_864_000; // 2026-07-01T00:00:00Z
 
@@ -120,7 +116,6 @@ class ControlTest {
         new Measurement.None(Status.FAILURE, List.of(Plausibility.PRESENT), OptionalDouble.of(100)),
         1);
   }
-
 
   /** What the plan is where nothing comes between. */
   private double planned() {
@@ -428,7 +423,9 @@ class ControlTest {
     assertEquals(Rung.PLAN, rungAfter(standing, 10 * 3600));
   }
 
-  /** For a day the plan may go by an ORP that says 9 mg/L; then half of the balance's duty is fed. */
+  /**
+   * For a day the plan may go by an ORP that says 9 mg/L; then half of the balance's duty is fed.
+   */
   @Test
   void noElectrodesWordAloneStarvesThePool() {
     freeChlorineMgL = 9;

@@ -24,8 +24,7 @@ class DoubtTest {
   }
 
   private static Estimate gone(double gone, double byBalance) {
-    return Estimates.with(
-        SURE, new Residual(0.1, gone, byBalance, 4, SURE.residual().levels()));
+    return Estimates.with(SURE, new Residual(0.1, gone, byBalance, 4, SURE.residual().levels()));
   }
 
   @Test

@@ -123,7 +123,8 @@ class PlanTest {
   }
 
   /** What a pool's days are like when it is fed by the plan and known all along. */
-  private record Days(double bathingMgL, double leastBathingMgL, double noonDuty, double nightDuty) {}
+  private record Days(
+      double bathingMgL, double leastBathingMgL, double noonDuty, double nightDuty) {}
 
   /** Steps of the plan's own, with the plan's own equations: what is held is its arithmetic. */
   private static Days days(Outlook pool, ControlSettings settings) {
@@ -157,7 +158,10 @@ class PlanTest {
    */
   @ParameterizedTest
   @CsvSource({
-    "0.2, 0.5, 0.0, 0.0", "0.1, 0.3, 0.2, 0.4", "0.1, 0.2, 0.2, 1.0", "0.1, 0.3, 1.5, 0.3"
+    "0.2, 0.5, 0.0, 0.0",
+    "0.1, 0.3, 0.2, 0.4",
+    "0.1, 0.2, 0.2, 1.0",
+    "0.1, 0.3, 1.5, 0.3"
   })
   void knownWaterIsHeldAtTheTargetInTheBathingHours(
       double darkPerDay, double steadyMgLDay, double peopleMgLDay, double sunPerDay) {
@@ -167,12 +171,13 @@ class PlanTest {
       Days days = days(pool, settings(3, windows));
       assertEquals(3, days.bathingMgL(), 0.1 * 3, () -> windows + " " + pool + " " + days);
       double swing = windows.contains(BY_NIGHT) ? 0.6 : 0.25;
-      assertTrue(
-          days.leastBathingMgL() > (1 - swing) * 3, () -> windows + " " + pool + " " + days);
+      assertTrue(days.leastBathingMgL() > (1 - swing) * 3, () -> windows + " " + pool + " " + days);
     }
   }
 
-  /** The sun takes half of it in a day, and the pump runs by night alone: so night is when to feed. */
+  /**
+   * The sun takes half of it in a day, and the pump runs by night alone: so night is when to feed.
+   */
   @Test
   void unstabilisedWaterIsFedByNightWhereThePumpRunsThen() {
     Outlook pool = new Outlook(3, 0.1, 0.2, 0.2, 1.0, 0, 1);
@@ -248,13 +253,13 @@ class PlanTest {
     assertTrue(below >= 0.25 && below <= 0.65, duty + ": " + below + " below");
   }
 
-  /** Two chances in three that next to nothing is left: the estimate's own figure may be as high. */
+  /**
+   * Two chances in three that next to nothing is left: the estimate's own figure may be as high.
+   */
   @Test
   void whatIsLikelyGoneIsFedWhateverTheMeanSays() {
     Outlook outlook = new Outlook(4, 0, 2.4, 0, 0, 0, 1);
-    Residual gone =
-        new Residual(
-            1, 0.66, 0.66, 6, List.of(0.05, 0.06, 0.07, 0.08, 0.1, 1.2, 1.5));
+    Residual gone = new Residual(1, 0.66, 0.66, 6, List.of(0.05, 0.06, 0.07, 0.08, 0.1, 1.2, 1.5));
     double doubted = duty(Estimates.with(known(outlook), gone), 3);
     double sure = duty(outlook, 3);
     assertTrue(doubted > 2 * sure, doubted + " of " + sure);

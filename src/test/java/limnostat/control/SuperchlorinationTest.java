@@ -11,8 +11,7 @@ import org.junit.jupiter.api.Test;
 
 class SuperchlorinationTest {
   private static Estimate estimate(double freeChlorineMgL, double sdMgL) {
-    return Estimates.of(
-        new Outlook(freeChlorineMgL, 0.2, 0.5, 0, 0.3, 0, 1), sdMgL, 2, 700);
+    return Estimates.of(new Outlook(freeChlorineMgL, 0.2, 0.5, 0, 0.3, 0, 1), sdMgL, 2, 700);
   }
 
   private static final Estimate HIGH = estimate(8, 0.5);

@@ -2,7 +2,9 @@ package limnostat.estimate;
 
 import java.util.List;
 
-/** Estimates for tests: free chlorine as a lognormal of its deviation, ORP and doses of one mind. */
+/**
+ * Estimates for tests: free chlorine as a lognormal of its deviation, ORP and doses of one mind.
+ */
 public final class Estimates {
   /** The normal distribution's quantiles of {@link Residual#PROBABILITIES} (tables). */
   private static final List<Double> QUANTILES =

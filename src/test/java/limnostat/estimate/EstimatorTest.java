@@ -199,8 +199,7 @@ class EstimatorTest {
   private double believedMv() {
     double[] x = state.belief().mean().clone();
     x[PoolModel.LN_FREE_CHLORINE] = StrictMath.log(3);
-    return new PoolModel.OrpSensor(NOMINAL, state.slow().cyanuricAcidMgL(), 7.5, 25)
-        .expected(x);
+    return new PoolModel.OrpSensor(NOMINAL, state.slow().cyanuricAcidMgL(), 7.5, 25).expected(x);
   }
 
   private static SlowAccount withStabiliser(SlowAccount slow, double mgL) {
@@ -353,8 +352,7 @@ class EstimatorTest {
     state = Estimator.test(state, test(0.2));
     double highest = 0;
     for (int i = 0; i < 24; i++) {
-      highest =
-          Math.max(highest, run(measured(value(690), value(7.4)), 0, 1800).freeChlorineMgL());
+      highest = Math.max(highest, run(measured(value(690), value(7.4)), 0, 1800).freeChlorineMgL());
     }
     assertTrue(highest < 1, "half a day later " + highest + " mg/L");
   }

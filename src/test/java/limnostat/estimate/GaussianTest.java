@@ -67,13 +67,15 @@ class GaussianTest {
 
     @Override
     public double[] slope(double[] x) {
-      return new ArrayRealVector(a).add(new ArrayRealVector(b).mapMultiply(2 * c * dot(b, x))).toArray();
+      return new ArrayRealVector(a)
+          .add(new ArrayRealVector(b).mapMultiply(2 * c * dot(b, x)))
+          .toArray();
     }
   }
 
   /**
-   * Gauss–Newton in the library's matrices until it stands still, then Joseph's form: x = m + K (z −
-   * h(x) − H (m − x)), K = P Hᵀ/(H P Hᵀ + r), P⁺ = (I − K H) P (I − K H)ᵀ + K r Kᵀ.
+   * Gauss–Newton in the library's matrices until it stands still, then Joseph's form: x = m + K (z
+   * − h(x) − H (m − x)), K = P Hᵀ/(H P Hᵀ + r), P⁺ = (I − K H) P (I − K H)ᵀ + K r Kᵀ.
    */
   private static Gaussian reference(
       double[] m, RealMatrix p, double z, double r, Gaussian.Sensor sensor) {
@@ -91,10 +93,7 @@ class GaussianTest {
     RealMatrix keeps =
         MatrixUtils.createRealIdentityMatrix(m.length).subtract(gain.outerProduct(h));
     RealMatrix joseph =
-        keeps
-            .multiply(p)
-            .multiplyTransposed(keeps)
-            .add(gain.outerProduct(gain).scalarMultiply(r));
+        keeps.multiply(p).multiplyTransposed(keeps).add(gain.outerProduct(gain).scalarMultiply(r));
     return new Gaussian(x.toArray(), flat(joseph));
   }
 
@@ -126,8 +125,7 @@ class GaussianTest {
       assertEquals(innovation, c.innovation(), 1e-9, "trial " + trial);
       assertEquals(Math.sqrt(before), c.innovationSd(), 1e-9, "trial " + trial);
       assertArrayEquals(expected.mean(), c.belief().mean(), 2e-4, "trial " + trial);
-      assertArrayEquals(
-          expected.covariance(), c.belief().covariance(), 2e-4, "trial " + trial);
+      assertArrayEquals(expected.covariance(), c.belief().covariance(), 2e-4, "trial " + trial);
       if (trial % 3 == 0) {
         assertArrayEquals(expected.mean(), c.belief().mean(), 1e-9, "straight, trial " + trial);
         assertArrayEquals(
@@ -199,7 +197,8 @@ class GaussianTest {
       double variance = 0.01;
       double[] one = new double[n * n];
       one[i * n + i] = variance;
-      double[] p = PoolModel.predict(new Gaussian(mean, one), TRUST, 0.5, hour, 27, days).covariance();
+      double[] p =
+          PoolModel.predict(new Gaussian(mean, one), TRUST, 0.5, hour, 27, days).covariance();
       double h = 1e-5;
       double[] up = PoolModel.predict(none.shifted(i, h), TRUST, 0.5, hour, 27, days).mean();
       double[] down = PoolModel.predict(none.shifted(i, -h), TRUST, 0.5, hour, 27, days).mean();
@@ -219,7 +218,8 @@ class GaussianTest {
     for (int i = 0; i < 24 * 20; i++) {
       Hour hour = Hour.of(POOL, 1_782_864_000 + 3600.0 * i);
       usual = PoolModel.predict(usual, TRUST, 0.05, hour, 26, 1 / 24.0);
-      measured = PoolModel.predict(measured, TRUST, 0.05, hour.withSun(hour.sun(), true), 26, 1 / 24.0);
+      measured =
+          PoolModel.predict(measured, TRUST, 0.05, hour.withSun(hour.sun(), true), 26, 1 / 24.0);
     }
     assertEquals(0.3, Math.sqrt(usual.variance(PoolModel.LN_CLOUD)), 1e-6);
     assertEquals(0.1, Math.sqrt(measured.variance(PoolModel.LN_CLOUD)), 1e-6);
@@ -232,13 +232,15 @@ class GaussianTest {
     Gaussian belief = Estimator.start(POOL, 3).belief();
     for (int i = 0; i < 365 * 24; i++) {
       Hour hour = Hour.of(POOL, 1_782_864_000 + 3600.0 * i);
-      belief = PoolModel.predict(belief, TRUST, random.nextInt(3) == 0 ? 0.3 : 0, hour, 26, 1 / 24.0);
+      belief =
+          PoolModel.predict(belief, TRUST, random.nextInt(3) == 0 ? 0.3 : 0, hour, 26, 1 / 24.0);
       if (random.nextInt(3) > 0) {
         double mv =
             random.nextInt(50) == 0
                 ? 100 + 900 * random.nextDouble()
                 : 690 + random.nextGaussian() * 10;
-        belief = belief.correct(mv, 100, 4, new PoolModel.OrpSensor(ELECTRODE, 30, 7.4, 26)).belief();
+        belief =
+            belief.correct(mv, 100, 4, new PoolModel.OrpSensor(ELECTRODE, 30, 7.4, 26)).belief();
       }
       if (random.nextInt(168) == 0) {
         belief =

@@ -49,7 +49,8 @@ class MixtureTest {
 
   private static Mixture corrected(Mixture mixture, Mixture.Evidence evidence, double z) {
     return mixture
-        .corrected(evidence, h -> new Mixture.Reading(z, 1, 1e9, new First(), h.belief()), (h, b) -> b)
+        .corrected(
+            evidence, h -> new Mixture.Reading(z, 1, 1e9, new First(), h.belief()), (h, b) -> b)
         .mixture();
   }
 
@@ -240,9 +241,7 @@ class MixtureTest {
       double rise = random.nextInt(3) == 0 ? 0.3 : 0;
       mixture =
           mixture.predicted(
-              h ->
-                  PoolModel.predict(
-                      h.belief(), h.electrode().trust(), rise, hour, 26, 1 / 24.0),
+              h -> PoolModel.predict(h.belief(), h.electrode().trust(), rise, hour, 26, 1 / 24.0),
               1 / 24.0);
       if (random.nextInt(3) > 0) {
         boolean wild = random.nextInt(50) == 0;
@@ -280,11 +279,16 @@ class MixtureTest {
    */
   @ParameterizedTest
   @CsvSource({
-    "30, SOUND", "75, SOUND", "20, ORDINARY", "47, ORDINARY", "60, ORDINARY", "30, POOR",
-    "60, POOR", "47, MUTE"
+    "30, SOUND",
+    "75, SOUND",
+    "20, ORDINARY",
+    "47, ORDINARY",
+    "60, ORDINARY",
+    "30, POOR",
+    "60, POOR",
+    "47, MUTE"
   })
-  void whateverTheElectrodeTheTruthLiesWithinTwoDeviations(
-      double slopeMv, Electrode.Trust trust) {
+  void whateverTheElectrodeTheTruthLiesWithinTwoDeviations(double slopeMv, Electrode.Trust trust) {
     int pools = 4;
     double sum = 0;
     for (long seed = 1; seed <= pools; seed++) {
@@ -304,10 +308,11 @@ class MixtureTest {
   }
 
   /**
-   * The same pool with an electrode that drifts by 1 mV a day and with one that stays. No hypothesis
-   * drifts, so the tests alone hold it: unlearned, 45 days would be a factor of 9. What it errs by
-   * stays within a factor of 1.6 of the other on the mean of each day, does not grow from the first
-   * half to the second, and is known: the truth lies within 2 sd for most of the time.
+   * The same pool with an electrode that drifts by 1 mV a day and with one that stays. No
+   * hypothesis drifts, so the tests alone hold it: unlearned, 45 days would be a factor of 9. What
+   * it errs by stays within a factor of 1.6 of the other on the mean of each day, does not grow
+   * from the first half to the second, and is known: the truth lies within 2 sd for most of the
+   * time.
    */
   @Test
   void anElectrodeThatDriftsDoesNotCarryTheEstimateAway() {

@@ -75,8 +75,7 @@ final class ModelledPool {
       orpErrorMv = electrode.trust().scatterMv * random.nextGaussian();
     }
     double orpMv =
-        new PoolModel.OrpSensor(
-                    electrode, POOL.slow().cyanuricAcidMgL().getAsDouble(), ph, waterC)
+        new PoolModel.OrpSensor(electrode, POOL.slow().cyanuricAcidMgL().getAsDouble(), ph, waterC)
                 .expected(x)
             + orpErrorMv;
     Estimator.Result result =
@@ -104,8 +103,7 @@ final class ModelledPool {
   /** By the filter's own prediction: its mean from here, and what it takes for noise. */
   private void move(double riseMgL, Hour hour, double waterC) {
     Gaussian here = new Gaussian(x, new double[x.length * x.length]);
-    Gaussian next =
-        PoolModel.predict(here, electrode.trust(), riseMgL, hour, waterC, STEP_DAYS);
+    Gaussian next = PoolModel.predict(here, electrode.trust(), riseMgL, hour, waterC, STEP_DAYS);
     x = next.mean().clone();
     for (int i = 0; i < x.length; i++) {
       x[i] += Math.sqrt(next.variance(i)) * random.nextGaussian();

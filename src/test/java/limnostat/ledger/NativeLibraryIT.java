@@ -50,8 +50,7 @@ class NativeLibraryIT {
     Files.setPosixFilePermissions(natives, PosixFilePermissions.fromString("rwxrwxrwx"));
     String text =
         output(
-            ChildJvm.start(
-                OpeningChild.class.getName(), folder.resolve("ledger.db").toString()));
+            ChildJvm.start(OpeningChild.class.getName(), folder.resolve("ledger.db").toString()));
     assertTrue(text.contains("refused: "), text);
     assertTrue(text.contains(natives + " may be written by others"), text);
     assertTrue(text.contains("chmod 700"), text);
@@ -67,8 +66,7 @@ class NativeLibraryIT {
     Files.setPosixFilePermissions(natives, PosixFilePermissions.fromString("rwx------"));
     String text =
         output(
-            ChildJvm.start(
-                OpeningChild.class.getName(), folder.resolve("ledger.db").toString()));
+            ChildJvm.start(OpeningChild.class.getName(), folder.resolve("ledger.db").toString()));
     assertTrue(text.contains("opened, fresh true"), text);
   }
 

@@ -99,8 +99,7 @@ class BoundedInputTest {
   /** Bytes come in any pieces, and a time limit may fall between any two of them. */
   @Test
   void piecesAndTimeLimitsChangeNothing() throws IOException {
-    byte[] all =
-        joined(BEGUN, message(200), message(MAX + 70_000), Frames.puback(7), message(5));
+    byte[] all = joined(BEGUN, message(200), message(MAX + 70_000), Frames.puback(7), message(5));
     byte[] expected = joined(BEGUN, message(200), message(MAX), Frames.puback(7), message(5));
     for (int seed = 0; seed < 20; seed++) {
       Random random = new Random(seed);
@@ -205,8 +204,7 @@ class BoundedInputTest {
     InputStream in =
         new BoundedInput(new ByteArrayInputStream(joined(BEGUN, joined(many))), conversation);
     assertEquals(
-        BEGUN.length + most * one.length,
-        in.readNBytes(BEGUN.length + most * one.length).length);
+        BEGUN.length + most * one.length, in.readNBytes(BEGUN.length + most * one.length).length);
     assertThrows(SocketTimeoutException.class, in::read);
     send(conversation, Frames.puback(9));
     assertEquals(one.length, in.readNBytes(one.length).length);

@@ -253,10 +253,8 @@ class BlindFeedTest {
         boolean good = random.nextDouble() < goodShare;
         each.seen.orpMv = good ? Seen.value(700) : Seen.failed();
         boolean blindBefore = each.state.blind().blind();
-        boolean mayFeed =
-            Interlocks.effect(each.state.active(), Output.CHLORINE) != Effect.HOLD;
-        each.seen.fedMgL =
-            mayFeed && blindBefore ? each.leftMgL() / 2.5 / DAY_S * 60 : 0;
+        boolean mayFeed = Interlocks.effect(each.state.active(), Output.CHLORINE) != Effect.HOLD;
+        each.seen.fedMgL = mayFeed && blindBefore ? each.leftMgL() / 2.5 / DAY_S * 60 : 0;
         blindMgL += each.seen.fedMgL;
         each.step(60);
         goodS += good ? 60 : 0;

@@ -214,8 +214,7 @@ class DetectionTest {
   void theBlindBudgetHasThreeSteps() {
     Set<Cause> blind = Set.of(Cause.FEEDING_BLIND);
     Set<Cause> low = Set.of(Cause.FEEDING_BLIND, Cause.BLIND_FEED_LOW);
-    Set<Cause> spent =
-        Set.of(Cause.FEEDING_BLIND, Cause.BLIND_FEED_LOW, Cause.BLIND_FEED_SPENT);
+    Set<Cause> spent = Set.of(Cause.FEEDING_BLIND, Cause.BLIND_FEED_LOW, Cause.BLIND_FEED_SPENT);
     assertEquals(blind, detect(new BlindFeed(true, 0)));
     assertEquals(blind, detect(new BlindFeed(true, 2.49)));
     assertEquals(low, detect(new BlindFeed(true, 2.5)));

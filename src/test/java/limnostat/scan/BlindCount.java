@@ -4,9 +4,9 @@ import limnostat.actuate.Output;
 import limnostat.estimate.TestVerdict;
 
 /**
- * S4, the blind budget: what the output physically gave while nothing trustworthy measured chlorine,
- * counted from raw signals. A believed test of free chlorine gives all of it back, a day of good
- * signals in a day. Before either has confirmed the water nothing is fed.
+ * S4, the blind budget: what the output physically gave while nothing trustworthy measured
+ * chlorine, counted from raw signals. A believed test of free chlorine gives all of it back, a day
+ * of good signals in a day. Before either has confirmed the water nothing is fed.
  *
  * <p>A process that knows of no state begins as on the first day, so here as well.
  */
@@ -60,7 +60,7 @@ final class BlindCount {
                 e ->
                     e instanceof ScanEvent.Accepted a
                         && a.request().command() instanceof Command.Test t
-                        && t.test().freeChlorineMgL().isPresent());
+                        && t.test().ofFreeChlorine());
     TestVerdict verdict = seen.out().state().estimate().tests().verdict();
     return taken && verdict != TestVerdict.DOUBTED && verdict != TestVerdict.NONE;
   }

@@ -9,9 +9,9 @@ import limnostat.safety.Cause;
 
 /**
  * S9: chlorine is off on the very scan on which ORP, a trustworthy estimate or a fresh test that is
- * not believed yet is at its high limit. An estimate that is not trustworthy, as it is hardly known,
- * contradicts an ORP far below its setpoint, or doses and tests rule it out, holds nothing: a pool
- * is not to starve by it.
+ * not believed yet is at its high limit. An estimate that is not trustworthy, as it is hardly
+ * known, contradicts an ORP far below its setpoint, or doses and tests rule it out, holds nothing:
+ * a pool is not to starve by it.
  */
 final class HighLimitRule implements Rule {
   /** So far below its setpoint ORP contradicts a high estimate, mV, as the matrix has it. */
@@ -60,7 +60,8 @@ final class HighLimitRule implements Rule {
             || estimate.freeChlorineMgL() - sdMgL > limitMgL;
     boolean lowOrp = orpMv < estimate.orpSetpointMv() - FAR_BELOW_MV;
     boolean ruledOut = estimate.residual().mostByBalanceMgL() < limitMgL;
-    return estimate.freeChlorineMgL() >= limitMgL && known
+    return estimate.freeChlorineMgL() >= limitMgL
+        && known
         && !lowOrp
         && !ruledOut
         && estimate.usedUp() == 0;

@@ -50,10 +50,7 @@ class LongStoriesTest {
             home.measure(),
             home.estimate(),
             new ControlSettings(
-                3,
-                7.4,
-                ZoneOffset.UTC,
-                List.of(new PumpWindow(8 * 3600, 18 * 3600))),
+                3, 7.4, ZoneOffset.UTC, List.of(new PumpWindow(8 * 3600, 18 * 3600))),
             home.limits(),
             new Channel(home.chlorine().output(), caps),
             Channel.NONE);
@@ -290,9 +287,9 @@ class LongStoriesTest {
   }
 
   /**
-   * A probe that shows 80 mV less from one moment on would have a lot fed. What its word alone feeds
-   * beyond the demand is bounded, a test is asked for within a day, and after a while the new level is
-   * taken for the electrode's own.
+   * A probe that shows 80 mV less from one moment on would have a lot fed. What its word alone
+   * feeds beyond the demand is bounded, a test is asked for within a day, and after a while the new
+   * level is taken for the electrode's own.
    */
   @Test
   void anElectrodeThatJumpsIsNotFollowed() {
@@ -311,7 +308,8 @@ class LongStoriesTest {
       highestMgL = Math.max(highestMgL, pool.truth().freeChlorineMgL());
       asked |=
           out.permission().active().stream()
-              .anyMatch(Set.of(Cause.ESTIMATE_LOST, Cause.TEST_DUE, Cause.ESTIMATE_UNSURE)::contains);
+              .anyMatch(
+                  Set.of(Cause.ESTIMATE_LOST, Cause.TEST_DUE, Cause.ESTIMATE_UNSURE)::contains);
       assertTrue(asked || hour < 24, "nobody is asked in a day");
     }
     assertTrue(highestMgL < 6, "fed up to " + highestMgL + " mg/L");

@@ -155,8 +155,9 @@ class SignalFaultTest {
   }
 
   /**
-   * A month without one of the probes, with kills and stops: what goes in is the budget and no more,
-   * most of it within a week or two, some of it later than that, and by then people are called.
+   * A month without one of the probes, with kills and stops: what goes in is the budget and no
+   * more, most of it within a week or two, some of it later than that, and by then people are
+   * called.
    */
   @ParameterizedTest
   @CsvSource({"ORP_MV, 1", "ORP_MV, 2", "PH_MV, 3", "PH_MV, 4", "WATER_C, 5", "WATER_C, 6"})

@@ -37,11 +37,10 @@ final class Situation {
   static final double SCAN_S = 10;
 
   /**
-   * Times in which the outputs are held, s, and the blind budget, mg/L; without them what else holds
-   * shows alone.
+   * Times in which the outputs are held, s, and the blind budget, mg/L; without them what else
+   * holds shows alone.
    */
-  record Times(
-      double flowProvingS, double freshWaterS, double separationS, double blindFeedMgL) {
+  record Times(double flowProvingS, double freshWaterS, double separationS, double blindFeedMgL) {
     static final Times USUAL = new Times(60, 60, 300);
 
     Times(double flowProvingS, double freshWaterS, double separationS) {

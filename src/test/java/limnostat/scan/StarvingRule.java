@@ -85,7 +85,7 @@ final class StarvingRule implements Rule {
                 e ->
                     e instanceof ScanEvent.Accepted a
                         && a.request().command() instanceof Command.Test t
-                        && t.test().freeChlorineMgL().isPresent());
+                        && t.test().ofFreeChlorine());
     starvedS = tested ? 0 : starvedS;
     if (control.mode() != Mode.AUTO || control.superchlorination().running()) {
       return;
@@ -98,7 +98,8 @@ final class StarvingRule implements Rule {
     Rule.require(
         seen.out().permission().active().contains(Cause.STARVED_BY_ORP),
         () -> "S12: starved for " + starvedS + " s by " + control.plan() + ", and no alarm");
-    double least = Math.min(SHARE * control.plan().balanceDuty(), seen.out().demand().fallbackDuty());
+    double least =
+        Math.min(SHARE * control.plan().balanceDuty(), seen.out().demand().fallbackDuty());
     Rule.require(
         control.lastDuty() >= least - ROUNDING || control.bump() < 0,
         () -> "S12: " + control.lastDuty() + " is fed by " + control.plan());

@@ -224,7 +224,7 @@ class StateDocumentTest {
 
   private static String detail(JsonNode events) {
     for (JsonNode event : events) {
-      if (event.has("detail")) {
+      if (event.has("detail") && "test_due".equals(event.path("alarm").textValue())) {
         return event.path("detail").textValue();
       }
     }

@@ -163,7 +163,9 @@ final class Injections {
             Cause.ORP_FALLING,
             "electrode creeps down by 4 mV an hour",
             Setup.chlorine(25, 800),
-            b -> b.breaks(span -> new PlantFault.Ramp(Role.ORP_MV, -120, 30 * 3600, span), 30 * 3600),
+            b ->
+                b.breaks(
+                    span -> new PlantFault.Ramp(Role.ORP_MV, -120, 30 * 3600, span), 30 * 3600),
             30 * 3600,
             b -> b.tested(3, Double.NaN, Double.NaN)),
         new Injection(

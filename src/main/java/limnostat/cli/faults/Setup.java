@@ -121,8 +121,7 @@ record Setup(Output output, DoseCaps chlorine, DoseCaps acid, double longestRunS
         measure(),
         new EstimateSettings(
             50, 46, 8, SlowSettings.told(30, 3500, ChlorineForm.SALT_CELL, 1), 2, 2),
-        new ControlSettings(
-            3, 7.4, ZoneOffset.UTC, told.pumpHours),
+        new ControlSettings(3, 7.4, ZoneOffset.UTC, told.pumpHours),
         new SafetyLimits(
             800,
             5,

@@ -41,7 +41,9 @@ class OwnerTest {
     hours.forEach(hour -> assertTrue(hour % 24 >= 9 && hour % 24 < 18, "at hour " + hour));
   }
 
-  /** Where people are willing: each second day, some hours after it was asked, awake, pump or not. */
+  /**
+   * Where people are willing: each second day, some hours after it was asked, awake, pump or not.
+   */
   @Test
   void willingOwnerTestsEachSecondDayWhenAwake() {
     Owner owner = new Owner(List.of(), true, Answering.willing(0));

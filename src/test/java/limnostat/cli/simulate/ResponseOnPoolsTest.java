@@ -132,8 +132,7 @@ class ResponseOnPoolsTest {
       }
       pool.advance(t + STEP_S, out.outputs());
     }
-    return new Story(
-        site.number(), 0, Optional.empty(), 0, pool.truth().freeChlorineMgL(), 0);
+    return new Story(site.number(), 0, Optional.empty(), 0, pool.truth().freeChlorineMgL(), 0);
   }
 
   /**
@@ -221,7 +220,8 @@ class ResponseOnPoolsTest {
       assertTrue(story.freeChlorineMgL() < story.highMgL() + 2, story::toString);
       assertTrue(story.freeChlorineMgL() > 0.5, story::toString);
     }
-    long flat = all.stream().filter(story -> story.cause().equals(Optional.of(Cause.NO_RESPONSE))).count();
+    long flat =
+        all.stream().filter(story -> story.cause().equals(Optional.of(Cause.NO_RESPONSE))).count();
     assertTrue(flat >= all.size() - 2, flat + " flat");
   }
 }
