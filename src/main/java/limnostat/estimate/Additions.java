@@ -95,9 +95,14 @@ public record Additions(
   public record Entered(
       Additions additions, EstimateState estimate, Addition addition, boolean testedAfter) {}
 
+  /** Whether time changes nothing of it. */
+  public boolean resting() {
+    return kept.isEmpty() && owedM3 == 0 && !unfed.standing();
+  }
+
   /** Time passes: tablets dissolve, what was added ages. */
   public Moved step(EstimateState estimate, double elapsedS) {
-    if (kept.isEmpty() && owedM3 == 0 && !unfed.standing()) {
+    if (resting()) {
       return new Moved(this, estimate);
     }
     Additions later =

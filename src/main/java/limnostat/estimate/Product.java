@@ -100,6 +100,9 @@ public enum Product {
 
   private final String key;
   private final Measure measure;
+
+  // Strength is a record of numbers.
+  @SuppressWarnings("ImmutableEnumChecker")
   private final Strength strength;
 
   Product(String key, Measure measure, Strength strength) {

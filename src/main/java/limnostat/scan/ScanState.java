@@ -241,10 +241,11 @@ public record ScanState(
 
   /** Time has passed over what people put in. */
   ScanState additionsPassed(double elapsedS) {
+    if (asked.additions().resting()) {
+      return this;
+    }
     Additions.Moved moved = asked.additions().step(estimate, elapsedS);
-    return moved.additions() == asked.additions()
-        ? this
-        : withEstimate(moved.estimate()).withAsked(asked.with(moved.additions()));
+    return withEstimate(moved.estimate()).withAsked(asked.with(moved.additions()));
   }
 
   ScanState withSafety(SafetyState next) {
