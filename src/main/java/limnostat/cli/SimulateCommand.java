@@ -165,7 +165,8 @@ final class SimulateCommand implements Callable<Integer> {
         || habitDays > 60
         || !(stepS >= 1 && stepS <= HardBounds.SCAN_GAP_S)) {
       throw new CommandLine.ParameterException(
-          spec.commandLine(), "--pools is 1 to 1000, --days 1 to 366, --habit 0 to 60 and --step 1 to 60");
+          spec.commandLine(),
+          "--pools is 1 to 1000, --days 1 to 366, --habit 0 to 60 and --step 1 to 60");
     }
     Set<Perfect> parts = perfect == null ? EnumSet.noneOf(Perfect.class) : perfect;
     PrintWriter err = spec.commandLine().getErr();

@@ -10,7 +10,10 @@ import java.util.Random;
 public final class ElectrodeErrors {
   private static final double DAY_S = 86_400;
 
-  /** Chlorine in the water takes an electrode that has fallen up again within about this [judgement]. */
+  /**
+   * Chlorine in the water takes an electrode that has fallen up again within about this
+   * [judgement].
+   */
   private static final double RISE_S = 2 * 3600;
 
   /** A high dose charges the surface within about this [judgement]. */
@@ -20,6 +23,7 @@ public final class ElectrodeErrors {
   private static final double CLEANED_S = 6 * 3600;
 
   private final Settings settings;
+  private final boolean none;
   private final Random random;
   private final Decay slow;
   private final Decay fall;
@@ -122,6 +126,7 @@ public final class ElectrodeErrors {
 
   ElectrodeErrors(Settings settings, Random random) {
     this.settings = settings;
+    this.none = settings.equals(Settings.NONE);
     this.random = random;
     this.slow = new Decay(3600 * settings.slow.hours);
     this.fall = new Decay(3600 * settings.dead.hours);
@@ -142,23 +147,21 @@ public final class ElectrodeErrors {
    * @param outputOn whether the chlorine output is on
    */
   void step(double dtS, Water water, boolean outputOn) {
-    if (settings == Settings.NONE) {
+    if (none) {
       return;
     }
     ageDays += dtS / DAY_S;
     walkMv += settings.walkMvDay * StrictMath.sqrt(dtS / DAY_S) * random.nextGaussian();
     double kept = slow.over(dtS);
     slowMv =
-        slowMv * kept
-            + settings.slow.mv * StrictMath.sqrt(1 - kept * kept) * random.nextGaussian();
+        slowMv * kept + settings.slow.mv * StrictMath.sqrt(1 - kept * kept) * random.nextGaussian();
     runMv =
         settings.run.covers(ageDays)
             ? runMv + settings.run.mvH * dtS / 3600
             : runMv * cleaned.over(dtS);
     fall(dtS, water.freeChlorineMgL);
     remember(dtS, water.freeChlorineMgL);
-    double creepMv =
-        settings.creep.mvDay * StrictMath.max(0, ageDays - settings.creep.fromDay);
+    double creepMv = settings.creep.mvDay * StrictMath.max(0, ageDays - settings.creep.fromDay);
     mv =
         creepMv
             + walkMv

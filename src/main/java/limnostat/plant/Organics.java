@@ -63,8 +63,7 @@ public final class Organics {
     for (; hour < hourNow; hour++) {
       double kept = StrictMath.exp(-3600 / settings.dayS);
       mood =
-          mood * kept
-              + settings.daySd * StrictMath.sqrt(1 - kept * kept) * random.nextGaussian();
+          mood * kept + settings.daySd * StrictMath.sqrt(1 - kept * kept) * random.nextGaussian();
       // all are drawn in any case, so that a change of one setting shifts no other draw
       boolean storm = random.nextDouble() < settings.stormPerDay / 24;
       double size = -StrictMath.log(1 - random.nextDouble());

@@ -32,16 +32,7 @@ public record PlantSettings(
       Hydraulics.Settings hydraulics,
       Feeders feeders,
       Instruments instruments) {
-    this(
-        seed,
-        basin,
-        climate,
-        bathers,
-        loss,
-        hydraulics,
-        feeders,
-        instruments,
-        Strangeness.NONE);
+    this(seed, basin, climate, bathers, loss, hydraulics, feeders, instruments, Strangeness.NONE);
   }
 
   /**
@@ -219,23 +210,28 @@ public record PlantSettings(
   }
 
   public PlantSettings withBasin(Basin with) {
-    return new PlantSettings(seed, with, climate, bathers, loss, hydraulics, feeders, instruments, strange);
+    return new PlantSettings(
+        seed, with, climate, bathers, loss, hydraulics, feeders, instruments, strange);
   }
 
   public PlantSettings withClimate(Climate with) {
-    return new PlantSettings(seed, basin, with, bathers, loss, hydraulics, feeders, instruments, strange);
+    return new PlantSettings(
+        seed, basin, with, bathers, loss, hydraulics, feeders, instruments, strange);
   }
 
   public PlantSettings withBathers(Bathers.Settings with) {
-    return new PlantSettings(seed, basin, climate, with, loss, hydraulics, feeders, instruments, strange);
+    return new PlantSettings(
+        seed, basin, climate, with, loss, hydraulics, feeders, instruments, strange);
   }
 
   public PlantSettings withLoss(ChlorineLoss.Settings with) {
-    return new PlantSettings(seed, basin, climate, bathers, with, hydraulics, feeders, instruments, strange);
+    return new PlantSettings(
+        seed, basin, climate, bathers, with, hydraulics, feeders, instruments, strange);
   }
 
   public PlantSettings withHydraulics(Hydraulics.Settings with) {
-    return new PlantSettings(seed, basin, climate, bathers, loss, with, feeders, instruments, strange);
+    return new PlantSettings(
+        seed, basin, climate, bathers, loss, with, feeders, instruments, strange);
   }
 
   public PlantSettings withDoser(DoserSettings with) {
@@ -247,11 +243,13 @@ public record PlantSettings(
         loss,
         hydraulics,
         new Feeders(with, feeders.acid),
-        instruments, strange);
+        instruments,
+        strange);
   }
 
   public PlantSettings withInstruments(Instruments with) {
-    return new PlantSettings(seed, basin, climate, bathers, loss, hydraulics, feeders, with, strange);
+    return new PlantSettings(
+        seed, basin, climate, bathers, loss, hydraulics, feeders, with, strange);
   }
 
   public PlantSettings withStrangeness(Strangeness with) {
@@ -305,7 +303,8 @@ public record PlantSettings(
   }
 
   public PlantSettings withFeeders(Feeders with) {
-    return new PlantSettings(seed, basin, climate, bathers, loss, hydraulics, with, instruments, strange);
+    return new PlantSettings(
+        seed, basin, climate, bathers, loss, hydraulics, with, instruments, strange);
   }
 
   /** Which roles are wired, and whether the flow sensor is a meter. */

@@ -217,8 +217,7 @@ public final class Pool {
       return loss.stepOpen(water, dtS, sky.ultravioletFraction());
     }
     double solarHour = Sky.solarHour(unixTimeS, settings.climate().sky().longitudeDeg());
-    return loss.stepOpenAt(
-        water, dtS, sunLaw.perS(water, sky.ultravioletFraction(), solarHour));
+    return loss.stepOpenAt(water, dtS, sunLaw.perS(water, sky.ultravioletFraction(), solarHour));
   }
 
   /** The water under the sky. */
@@ -303,7 +302,9 @@ public final class Pool {
     hydraulics.bulk.add(new Fed(0, 0, 58.443 * acidMol, -acidMol), 1);
   }
 
-  /** A person pours hypochlorite about the pool, g of Cl2; the account of what was fed has it not. */
+  /**
+   * A person pours hypochlorite about the pool, g of Cl2; the account of what was fed has it not.
+   */
   public void pourChlorine(double chlorineG) {
     hydraulics.bulk.add(LiquidFeeder.fresh(chlorineG), 1);
   }

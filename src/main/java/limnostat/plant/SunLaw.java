@@ -13,12 +13,7 @@ package limnostat.plant;
  * @param inShade share of the rate that is left in shade
  */
 public record SunLaw(
-    double perH,
-    double halfMgL,
-    double power,
-    double fromHour,
-    double untilHour,
-    double inShade) {
+    double perH, double halfMgL, double power, double fromHour, double untilHour, double inShade) {
   static final SunLaw PLAIN = new SunLaw(0, 1, 1, 0, 24, 1);
 
   boolean plain() {

@@ -54,8 +54,7 @@ class ElectrodeErrorsTest {
       double[] mv = new double[2];
       for (int j = 0; j < 2; j++) {
         OrpElectrode orp =
-            new OrpElectrode(
-                PLATINUM, new Random(1), errors(i == 0 ? Settings.NONE : flat));
+            new OrpElectrode(PLATINUM, new Random(1), errors(i == 0 ? Settings.NONE : flat));
         orp.step(0, water(3, j == 0 ? 0.1 : 0.101));
         mv[j] = orp.readingMv();
       }
@@ -122,8 +121,7 @@ class ElectrodeErrorsTest {
   @Test
   void picksUpWhileTheOutputIsOnAndFollowsWhatElseIsInTheWater() {
     Settings settings =
-        new Settings(
-            0, 0.5, -20, 0, 15, Creep.NONE, Run.NONE, Slow.NONE, Dead.NONE, Memory.NONE);
+        new Settings(0, 0.5, -20, 0, 15, Creep.NONE, Run.NONE, Slow.NONE, Dead.NONE, Memory.NONE);
     ElectrodeErrors errors = errors(settings);
     Water water = water(3, 0.1);
     errors.step(60, water, true);
@@ -141,8 +139,7 @@ class ElectrodeErrorsTest {
   void walksAndWandersAsFarAsSaid() {
     Settings walk =
         new Settings(0, 0, 0, 2, 0, Creep.NONE, Run.NONE, Slow.NONE, Dead.NONE, Memory.NONE);
-    Settings slow =
-        only(0, 0, Creep.NONE, Run.NONE, new Slow(20, 12), Dead.NONE, Memory.NONE);
+    Settings slow = only(0, 0, Creep.NONE, Run.NONE, new Slow(20, 12), Dead.NONE, Memory.NONE);
     assertEquals(2 * 3, sd(walk, 9), 0.6);
     assertEquals(20, sd(slow, 0.01), 2);
     assertEquals(20, sd(slow, 9), 2);

@@ -140,8 +140,7 @@ class StrangeWaterTest {
     Pool pool = new Pool(plain.withStrangeness(strange), 1_782_864_000);
     double atStartG = 50 * pool.truth().meanFreeChlorineMgL();
     for (int hour = 1; hour <= 96; hour++) {
-      pool.advance(
-          1_782_864_000 + hour * 3600, new Outputs(hour % 3 == 0 ? 1 : 0, 0, true));
+      pool.advance(1_782_864_000 + hour * 3600, new Outputs(hour % 3 == 0 ? 1 : 0, 0, true));
     }
     Truth truth = pool.truth();
     assertEquals(

@@ -53,8 +53,7 @@ record Goals(
     Double value(PoolResult pool, Score score);
   }
 
-  private static Figure figure(
-      List<PoolResult> pools, String key, Of of, boolean muchIsBad) {
+  private static Figure figure(List<PoolResult> pools, String key, Of of, boolean muchIsBad) {
     List<Double> sorted =
         pools.stream()
             .map(p -> of.value(p, p.contestants().get(key)))

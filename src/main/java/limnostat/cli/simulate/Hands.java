@@ -22,7 +22,8 @@ record Hands(List<Pour> pours, double belowMgL, double answerMgL) {
   }
 
   /** What they do from one time up to another. */
-  void act(Pool pool, double volumeM3, double fromUnixS, double untilUnixS, Optional<KitTest> test) {
+  void act(
+      Pool pool, double volumeM3, double fromUnixS, double untilUnixS, Optional<KitTest> test) {
     for (Pour pour : pours) {
       if (pour.unixTimeS >= fromUnixS && pour.unixTimeS < untilUnixS) {
         pool.pourChlorine(pour.riseMgL * volumeM3);

@@ -53,13 +53,11 @@ record HouseholdKit(
     long hour = (long) (truth.unixTimeS() / 3600);
     Random random = new Random(new SplittableRandom(seed ^ hour).nextLong());
     double seenMgL =
-        truth.freeChlorineMgL() * (1 + biasFraction)
-            + combinedShare * truth.combinedChlorineMgL();
+        truth.freeChlorineMgL() * (1 + biasFraction) + combinedShare * truth.combinedChlorineMgL();
     double freeMgL =
         StrictMath.max(
             0,
-            seenMgL
-                + StrictMath.max(leastSdMgL(), scatterShare * seenMgL) * random.nextGaussian());
+            seenMgL + StrictMath.max(leastSdMgL(), scatterShare * seenMgL) * random.nextGaussian());
     double shownMgL = shown(misread(freeMgL, random));
     double ph = truth.ph() + phSd() * random.nextGaussian();
     double stabiliserMgL =

@@ -95,9 +95,7 @@ public final class Season {
               site.told().estimate().volumeM3());
         }
       }
-      site.hands()
-          .act(
-              pool, site.plant().basin().volumeM3(), unixTimeS, unixTimeS + stepS, test);
+      site.hands().act(pool, site.plant().basin().volumeM3(), unixTimeS, unixTimeS + stepS, test);
       Outputs outputs = contestant.step(unixTimeS, elapsedS, pool.signals(), test);
       pool.advance(unixTimeS + stepS, outputs);
       Truth truth = pool.truth();

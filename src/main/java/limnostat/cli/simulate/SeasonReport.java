@@ -23,7 +23,9 @@ import limnostat.water.Orp;
  * @param goals by contestant
  */
 public record SeasonReport(
-    SeasonSettings season, List<PoolResult> pools, Map<String, Summary> summary,
+    SeasonSettings season,
+    List<PoolResult> pools,
+    Map<String, Summary> summary,
     Map<String, Goals> goals) {
   /** Pools that the clairvoyant itself holds for this share of the time are a fair test, %. */
   static final double FAIR_PERCENT = 90;

@@ -70,12 +70,10 @@ final class SiteDraw {
   }
 
   private Site draw(int number) {
-    double volumeFactor =
-        stranger.volumeFactor(wide ? between(0.85, 1.15) : between(0.97, 1.03));
+    double volumeFactor = stranger.volumeFactor(wide ? between(0.85, 1.15) : between(0.97, 1.03));
     double stabiliserFactor =
         stranger.stabiliserFactor(wide ? between(0.6, 1.4) : between(0.95, 1.05));
-    double outputFactor =
-        stranger.outputFactor(wide ? between(0.75, 1.25) : between(0.95, 1.05));
+    double outputFactor = stranger.outputFactor(wide ? between(0.75, 1.25) : between(0.95, 1.05));
     if (season.perfect().contains(Perfect.TOLD)) {
       volumeFactor = 1;
       stabiliserFactor = 1;
@@ -86,8 +84,7 @@ final class SiteDraw {
     ControlSettings control = control(toldCyanuricAcidMgL);
     double volumeM3 = plant.basin().volumeM3();
     List<Site.Party> parties = stranger.parties(parties(volumeM3), volumeM3);
-    PlantSettings unsized =
-        stranger.pump(plant.withFeeders(feeders(plant, outputFactor)), control);
+    PlantSettings unsized = stranger.pump(plant.withFeeders(feeders(plant, outputFactor)), control);
     double sized = stranger.sizeFactor(sizeFactor());
     boolean acidFitted = chance(0.4);
     PhCalibration calibration = calibration(plant.instruments().ph());

@@ -17,8 +17,8 @@ import limnostat.plant.DoserSettings;
 import limnostat.plant.ElectrodeErrors;
 import limnostat.plant.Fresh;
 import limnostat.plant.Hydraulics;
-import limnostat.plant.OrpElectrode;
 import limnostat.plant.Organics;
+import limnostat.plant.OrpElectrode;
 import limnostat.plant.PlantSettings;
 import limnostat.plant.Strangeness;
 import limnostat.plant.SunLaw;
@@ -228,8 +228,7 @@ final class Stranger {
                 dice.ratio(0.03, 0.8)))
         // Beside the 4 to 5.5 g of clean bathers [checked, see Bathers] what lotion and worse take.
         .withBathers(
-            new Bathers.Settings(
-                bathers.visitsPerDay(), bathers.peopleMax(), dice.between(4, 8)))
+            new Bathers.Settings(bathers.visitsPerDay(), bathers.peopleMax(), dice.between(4, 8)))
         .withStrangeness(strangeness);
   }
 
@@ -306,8 +305,7 @@ final class Stranger {
       double hours = dice.between(2, 5);
       if (held) {
         parties.add(
-            new Site.Party(
-                (int) StrictMath.ceil(people), fromUnixS, fromUnixS + 3600 * hours));
+            new Site.Party((int) StrictMath.ceil(people), fromUnixS, fromUnixS + 3600 * hours));
       }
     }
     note(parties.size() > 0.05 * season.days(), "%d parties", parties.size());
@@ -347,8 +345,7 @@ final class Stranger {
                 i.thermometer(),
                 i.flowMeter(),
                 i.fitted()))
-        .withStrangeness(
-            wide.strange().withElectrode(errors(dice, slopeMv, wide.basin())));
+        .withStrangeness(wide.strange().withElectrode(errors(dice, slopeMv, wide.basin())));
   }
 
   private ElectrodeErrors.Settings errors(Dice dice, double slopeMv, PlantSettings.Basin basin) {
@@ -513,9 +510,7 @@ final class Stranger {
 
   /** Each other day when asked, where people are strange or owners answer at all. */
   Answering manner() {
-    return season.spread() == Spread.STRANGE
-        ? Answering.willing(startUnixS)
-        : Answering.weekly();
+    return season.spread() == Spread.STRANGE ? Answering.willing(startUnixS) : Answering.weekly();
   }
 
   Hands hands() {

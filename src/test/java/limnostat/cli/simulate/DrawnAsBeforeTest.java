@@ -30,8 +30,7 @@ class DrawnAsBeforeTest {
       for (long step = 0; step < DAYS * 1440; step++) {
         double unixTimeS = site.startUnixS() + step * STEP_S;
         boolean pump = site.told().control().pumpWanted(unixTimeS);
-        pool.advance(
-            unixTimeS + STEP_S, new Outputs(pump && step % 20 < 10 ? 1 : 0, 0, pump));
+        pool.advance(unixTimeS + STEP_S, new Outputs(pump && step % 20 < 10 ? 1 : 0, 0, pump));
         Truth truth = pool.truth();
         for (double value :
             new double[] {

@@ -22,7 +22,8 @@ class HouseholdKitTest {
   private static List<Double> shown(
       HouseholdKit.Kind kind, double scatter, double step, double misread, double freeMgL) {
     HouseholdKit kit = new HouseholdKit(7, kind, scatter, 0, step, 0, misread, 0, 0);
-    Truth at = new Pool(PlantSettings.domestic(1).withWater(freeMgL, 40, 3500), START_UNIX_S).truth();
+    Truth at =
+        new Pool(PlantSettings.domestic(1).withWater(freeMgL, 40, 3500), START_UNIX_S).truth();
     List<Double> shown = new ArrayList<>();
     for (int hour = 0; hour < 2000; hour++) {
       shown.add(kit.test(at(at, START_UNIX_S + hour * 3600)).freeChlorineMgL());
@@ -97,9 +98,27 @@ class HouseholdKitTest {
     Truth truth = new Pool(PlantSettings.domestic(1), START_UNIX_S).truth();
     Truth spoiled =
         new Truth(
-            truth.unixTimeS(), 3, 3, 1, 0.1, 7.5, 25, 40, 90, 3500, 0, 0, 20, 0, 0, 100, 0, 0, 0, 2);
-    HouseholdKit kit =
-        new HouseholdKit(7, HouseholdKit.Kind.PHOTOMETER, 0, 0.1, 0, 0.4, 0, 0, 0);
+            truth.unixTimeS(),
+            3,
+            3,
+            1,
+            0.1,
+            7.5,
+            25,
+            40,
+            90,
+            3500,
+            0,
+            0,
+            20,
+            0,
+            0,
+            100,
+            0,
+            0,
+            0,
+            2);
+    HouseholdKit kit = new HouseholdKit(7, HouseholdKit.Kind.PHOTOMETER, 0, 0.1, 0, 0.4, 0, 0, 0);
     assertEquals(3 * 1.1 + 0.4, kit.test(spoiled).freeChlorineMgL(), 0.15);
   }
 

@@ -25,8 +25,7 @@ class StrangerTest {
   private static Site site(Spread spread, Family family, long seed) {
     SeasonSettings whole = season(spread, family, Set.of());
     SeasonSettings shortOne =
-        new SeasonSettings(
-            1, 2, 1, spread, family, whole.players(), 0, false, whole.perfect(), 60);
+        new SeasonSettings(1, 2, 1, spread, family, whole.players(), 0, false, whole.perfect(), 60);
     return SiteDraw.site(shortOne, 1, seed);
   }
 
@@ -54,8 +53,7 @@ class StrangerTest {
 
     Site plant = site(Spread.STRANGE, Family.PLANT, 5);
     assertEquals(wide.plant().instruments(), plant.plant().instruments());
-    assertNotEquals(
-        wide.told().estimate().volumeM3(), plant.told().estimate().volumeM3(), 1e-9);
+    assertNotEquals(wide.told().estimate().volumeM3(), plant.told().estimate().volumeM3(), 1e-9);
 
     Site all = site(Spread.STRANGE, Family.ALL, 5);
     assertEquals(electrode.plant().instruments().orp(), all.plant().instruments().orp());
@@ -136,8 +134,7 @@ class StrangerTest {
   void aShortSeasonOfEachFamilyRuns() {
     for (Family family : Family.values()) {
       SeasonSettings season =
-          new SeasonSettings(
-              1, 3, 7, Spread.STRANGE, family, List.of(), 0, false, Set.of(), 60);
+          new SeasonSettings(1, 3, 7, Spread.STRANGE, family, List.of(), 0, false, Set.of(), 60);
       SeasonReport report = new Season(season).run(pool -> {});
       assertEquals(Set.of("clairvoyant"), report.summary().keySet());
       Score score = report.pools().get(0).contestants().get("clairvoyant");

@@ -39,7 +39,9 @@ class TallyTest {
     assertNull(score.silentHours());
   }
 
-  /** An alarm ends the silence, and so does chlorine; what is called from the start is not silent. */
+  /**
+   * An alarm ends the silence, and so does chlorine; what is called from the start is not silent.
+   */
   @Test
   void silenceIsTheLongestStarvedTimeWithoutAlarm() {
     Tally tally = new Tally(new Band(2.5, 4.5), MIDNIGHT_UNIX_S);

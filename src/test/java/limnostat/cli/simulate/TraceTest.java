@@ -14,18 +14,11 @@ import org.junit.jupiter.api.Test;
 class TraceTest {
   private static final SeasonSettings SEASON =
       new SeasonSettings(
-          2,
-          2,
-          9,
-          Spread.STRANGE,
-          Family.ALL,
-          List.of(Player.PROGRAM),
-          0,
-          false,
-          Set.of(),
-          60);
+          2, 2, 9, Spread.STRANGE, Family.ALL, List.of(Player.PROGRAM), 0, false, Set.of(), 60);
 
-  /** A row for each pool and hour, each with every column, the fed grams adding up to the score's. */
+  /**
+   * A row for each pool and hour, each with every column, the fed grams adding up to the score's.
+   */
   @Test
   void eachPoolAndHourHasARow() {
     StringBuilder csv = new StringBuilder();
@@ -47,8 +40,7 @@ class TraceTest {
       Score score = report.pools().get(pool - 1).contestants().get("limnostat");
       assertEquals(score.fedG(), fedG, 3);
     }
-    long tests =
-        rows.stream().skip(1).filter(r -> !r[head.indexOf("test_mg_l")].isEmpty()).count();
+    long tests = rows.stream().skip(1).filter(r -> !r[head.indexOf("test_mg_l")].isEmpty()).count();
     assertTrue(tests >= 2, "tests " + tests);
   }
 
