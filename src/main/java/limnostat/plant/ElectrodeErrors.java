@@ -23,6 +23,7 @@ public final class ElectrodeErrors {
   private static final double CLEANED_S = 6 * 3600;
 
   private final Settings settings;
+  private final boolean none;
   private final Random random;
   private final Decay slow;
   private final Decay fall;
@@ -125,6 +126,7 @@ public final class ElectrodeErrors {
 
   ElectrodeErrors(Settings settings, Random random) {
     this.settings = settings;
+    this.none = settings.equals(Settings.NONE);
     this.random = random;
     this.slow = new Decay(3600 * settings.slow.hours);
     this.fall = new Decay(3600 * settings.dead.hours);
@@ -145,7 +147,7 @@ public final class ElectrodeErrors {
    * @param outputOn whether the chlorine output is on
    */
   void step(double dtS, Water water, boolean outputOn) {
-    if (settings == Settings.NONE) {
+    if (none) {
       return;
     }
     ageDays += dtS / DAY_S;

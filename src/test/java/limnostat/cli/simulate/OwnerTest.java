@@ -50,7 +50,8 @@ class OwnerTest {
     List<Integer> hours = tests(owner, 40, true);
     assertTrue(hours.size() >= 17 && hours.size() <= 20, "tests " + hours);
     hours.forEach(hour -> assertTrue(hour % 24 >= 8 && hour % 24 < 22, "at hour " + hour));
-    assertTrue(hours.stream().anyMatch(hour -> hour % 24 >= 18), "pump off, too: " + hours);
+    assertTrue(Answering.willing(0).possible(false, 21 * HOUR_S), "awake, the pump rests");
+    assertFalse(Answering.willing(0).possible(true, 23 * HOUR_S), "asleep");
     assertEquals(List.of(), tests(new Owner(List.of(), true, Answering.willing(0)), 9, false));
   }
 
