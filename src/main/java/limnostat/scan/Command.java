@@ -19,6 +19,14 @@ public sealed interface Command {
   Set<Permit> permits();
 
   /**
+   * Whether more chlorine may be fed by it, at once or later, than without it. Where in doubt it
+   * may: a repeat of it is then not applied, however it comes.
+   */
+  default boolean mayRaiseChlorine() {
+    return true;
+  }
+
+  /**
    * @param duty for manual, 0–1; absent: the duty of the moment
    * @param forS how long manual lasts, s; absent: until another command
    */
@@ -30,6 +38,11 @@ public sealed interface Command {
     @Override
     public Set<Permit> permits() {
       return mode == Mode.OFF ? EnumSet.of(Permit.OFF, Permit.MODE) : Set.of(Permit.MODE);
+    }
+
+    @Override
+    public boolean mayRaiseChlorine() {
+      return mode != Mode.OFF;
     }
   }
 
@@ -69,6 +82,11 @@ public sealed interface Command {
     public Set<Permit> permits() {
       return Set.of(Permit.ACKNOWLEDGE);
     }
+
+    @Override
+    public boolean mayRaiseChlorine() {
+      return false;
+    }
   }
 
   /**
@@ -82,6 +100,11 @@ public sealed interface Command {
     public Set<Permit> permits() {
       return Set.of(Permit.ALARM_SHELVE);
     }
+
+    @Override
+    public boolean mayRaiseChlorine() {
+      return false;
+    }
   }
 
   /**
@@ -91,6 +114,11 @@ public sealed interface Command {
     @Override
     public Set<Permit> permits() {
       return Set.of(Permit.ALARM_UNSHELVE);
+    }
+
+    @Override
+    public boolean mayRaiseChlorine() {
+      return false;
     }
   }
 
@@ -136,6 +164,12 @@ public sealed interface Command {
     @Override
     public Set<Permit> permits() {
       return Set.of(Permit.FUNCTION_CHECK);
+    }
+
+    /** A beginning holds the outputs. */
+    @Override
+    public boolean mayRaiseChlorine() {
+      return forS == 0;
     }
   }
 
