@@ -6,10 +6,11 @@ import java.util.Optional;
 
 /**
  * What was answered lately, so that a command that comes twice is applied once: QoS 1 delivers at
- * least once (MQTT 3.1.1, 4.3.2). A command without an id cannot be told from another.
+ * least once (MQTT 3.1.1, 4.3.2). One without an id, as Homie's are, is known again by its document
+ * alone: where the very same comes again a repeat cannot be told from a second wish.
  *
  * @param kept the latest last; one for each id, so an id that is used again for something else is
- *     that other command's
+ *     that other command's; of those without one only what was accepted
  */
 public record Answers(List<Answer> kept) {
   /** A duplicate comes with the next connection at the latest (engineering judgement), s. */
@@ -29,7 +30,7 @@ public record Answers(List<Answer> kept) {
   }
 
   /**
-   * @param requestId as the sender gave it
+   * @param requestId as the sender gave it; empty: none
    * @param print of the command's document
    * @param accepted false: refused
    * @param text remark or reason; empty: none
@@ -49,15 +50,36 @@ public record Answers(List<Answer> kept) {
         .filter(a -> a.print == fingerprint(request) && !request.document().isEmpty());
   }
 
-  /** With one more; the oldest makes place. */
+  /** The very same command, accepted lately, where neither has an id. */
+  Optional<Answer> withoutId(Command.Request request) {
+    return request.requestId().isPresent()
+        ? Optional.empty()
+        : kept.stream()
+            .filter(a -> a.requestId.isEmpty() && a.print == fingerprint(request))
+            .findFirst();
+  }
+
+  /** Whether nothing else was accepted after it. */
+  boolean latest(Answer answer) {
+    return kept.stream().filter(Answer::accepted).reduce((a, b) -> b).equals(Optional.of(answer));
+  }
+
+  /** With one more; the oldest makes place, of those that were refused first. */
   Answers with(Answer answer) {
-    if (answer.requestId.isEmpty()) {
+    if (answer.requestId.isEmpty() && !answer.accepted) {
       return this;
     }
     List<Answer> next = new ArrayList<>(kept);
-    next.removeIf(a -> a.requestId.equals(answer.requestId));
+    next.removeIf(
+        a ->
+            a.requestId.equals(answer.requestId)
+                && (!a.requestId.isEmpty() || a.print == answer.print));
     next.add(answer);
-    return new Answers(next.subList(Math.max(0, next.size() - MOST), next.size()));
+    if (next.size() > MOST) {
+      next.remove(
+          next.stream().filter(a -> !a.accepted()).findFirst().orElse(next.get(0)));
+    }
+    return new Answers(next);
   }
 
   Answers passed(double elapsedS) {

@@ -20,6 +20,14 @@ public sealed interface Command {
   Set<Permit> permits();
 
   /**
+   * Whether more chlorine may be fed by it, at once or later, than without it. Where in doubt it
+   * may: a repeat of it is then not applied, however it comes.
+   */
+  default boolean mayRaiseChlorine() {
+    return true;
+  }
+
+  /**
    * @param duty for manual, 0–1; absent: the duty of the moment
    * @param forS how long manual lasts, s; absent: until another command
    */
@@ -31,6 +39,11 @@ public sealed interface Command {
     @Override
     public Set<Permit> permits() {
       return mode == Mode.OFF ? EnumSet.of(Permit.OFF, Permit.MODE) : Set.of(Permit.MODE);
+    }
+
+    @Override
+    public boolean mayRaiseChlorine() {
+      return mode != Mode.OFF;
     }
   }
 
@@ -70,6 +83,11 @@ public sealed interface Command {
     public Set<Permit> permits() {
       return Set.of(Permit.ACKNOWLEDGE);
     }
+
+    @Override
+    public boolean mayRaiseChlorine() {
+      return false;
+    }
   }
 
   /**
@@ -83,6 +101,11 @@ public sealed interface Command {
     public Set<Permit> permits() {
       return Set.of(Permit.ALARM_SHELVE);
     }
+
+    @Override
+    public boolean mayRaiseChlorine() {
+      return false;
+    }
   }
 
   /**
@@ -92,6 +115,11 @@ public sealed interface Command {
     @Override
     public Set<Permit> permits() {
       return Set.of(Permit.ALARM_UNSHELVE);
+    }
+
+    @Override
+    public boolean mayRaiseChlorine() {
+      return false;
     }
   }
 
@@ -137,6 +165,12 @@ public sealed interface Command {
     @Override
     public Set<Permit> permits() {
       return Set.of(Permit.FUNCTION_CHECK);
+    }
+
+    /** A beginning holds the outputs. */
+    @Override
+    public boolean mayRaiseChlorine() {
+      return forS == 0;
     }
   }
 

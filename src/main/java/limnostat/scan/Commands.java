@@ -47,6 +47,11 @@ final class Commands {
         events.add(new ScanEvent.AnsweredAgain(request, first.get()));
         continue;
       }
+      Optional<ScanEvent> repeat = repeatWithoutId(request, current.asked().answers());
+      if (repeat.isPresent()) {
+        events.add(repeat.get());
+        continue;
+      }
       Answers.Answer answer;
       try {
         settings.network().check(request, now);
@@ -65,13 +70,42 @@ final class Commands {
         events.add(new ScanEvent.Refused(request, refusal.getMessage()));
         answer = Answers.Answer.of(request, false, refusal.getMessage());
       }
-      // What could not be read has no document to know it again by, and no effect to double.
-      if (!request.document().isEmpty()) {
+      // What could not be read has no document to know it again by, and no effect to double; what
+      // came by no network has no repeats without an id.
+      if (!request.document().isEmpty()
+          && (request.requestId().isPresent() || request.overNetwork())) {
         Asked asked = current.asked();
         current = current.withAsked(asked.with(asked.answers().with(answer)));
       }
     }
     return new Result(current, events);
+  }
+
+  /**
+   * What may raise chlorine is not applied twice because it came twice. While it is what was asked
+   * for last, it stands and is answered as before; after something else nobody can tell whether it
+   * is an old wish or a new one, and the sender has to say so.
+   */
+  private static Optional<ScanEvent> repeatWithoutId(Command.Request request, Answers answers) {
+    if (!request.overNetwork() || !request.command().mayRaiseChlorine()) {
+      return Optional.empty();
+    }
+    return answers
+        .withoutId(request)
+        .map(
+            first ->
+                answers.latest(first)
+                    ? new ScanEvent.AnsweredAgain(request, first)
+                    : new ScanEvent.Refused(
+                        request,
+                        String.format(
+                            Locale.ROOT,
+                            "the very same came %.0f s ago, and something else since: without a"
+                                + " request_id a repeat cannot be told from a second wish, and what"
+                                + " may raise chlorine is taken once in %.0f min; send it with a"
+                                + " request_id of its own",
+                            first.ageS(),
+                            Answers.KEPT_S / 60)));
   }
 
   private static ScanState granted(

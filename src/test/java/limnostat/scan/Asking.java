@@ -21,6 +21,7 @@ final class Asking {
   ScanState state;
   ScanOutcome out;
   boolean clockTrusted = true;
+  private int asked;
 
   Asking(ScanSettings settings) {
     this.settings = settings;
@@ -36,13 +37,23 @@ final class Asking {
   }
 
   String ask(Command command) {
-    return ask(new Command.Request(Optional.empty(), "any", "mqtt", "{}", command));
+    return askByDocument("{" + ++asked + "}", command);
+  }
+
+  /** Without an id. */
+  String askByDocument(String document, Command command) {
+    return ask(new Command.Request(Optional.empty(), "any", "mqtt", document, command));
   }
 
   String askedAt(double unixTimeS, Command command) {
     return ask(
         new Command.Request(
-            Optional.empty(), "any", "mqtt", "{}", command, OptionalDouble.of(unixTimeS)));
+            Optional.empty(),
+            "any",
+            "mqtt",
+            "{" + ++asked + "}",
+            command,
+            OptionalDouble.of(unixTimeS)));
   }
 
   String askById(String id, String document, Command command) {

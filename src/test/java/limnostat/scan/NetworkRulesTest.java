@@ -148,9 +148,77 @@ class NetworkRulesTest {
   }
 
   @Test
-  void withoutAnIdEachIsACommand() {
-    assertEquals("accepted", pool.ask(new Command.SetTarget(4)));
-    assertEquals("accepted", pool.ask(new Command.SetTarget(4)));
+  void withoutAnIdWhatRaisesNothingIsACommandEachTime() {
+    for (int i = 0; i < 2; i++) {
+      assertEquals("accepted", pool.askByDocument("{off}", mode(Mode.OFF)));
+      assertEquals("accepted", pool.ask(mode(Mode.AUTO)));
+    }
+    assertEquals("accepted", pool.askByDocument("{off}", mode(Mode.OFF)));
+    assertEquals(Mode.OFF, pool.state.control().mode(), "stopping works each time");
+  }
+
+  /** A hub's or Homie's, delivered twice. */
+  @Test
+  void withoutAnIdWhatMayRaiseChlorineIsAppliedOnce() throws IOException {
+    String raise = "{raise}";
+    assertEquals("accepted", pool.askByDocument(raise, new Command.SetTarget(4)));
+    assertEquals("again: accepted", pool.askByDocument(raise, new Command.SetTarget(4)));
+    assertEquals("accepted", pool.askByDocument("{back}", new Command.SetTarget(3)));
+    String refusal = pool.askByDocument(raise, new Command.SetTarget(4));
+    assertTrue(refusal.startsWith("the very same came "), refusal);
+    assertTrue(refusal.contains("request_id"), refusal);
+    assertEquals(3, pool.state.control().targetMgL(), "not applied again");
+    pool.restart();
+    assertEquals(refusal.substring(0, 20), pool.askByDocument(raise, new Command.SetTarget(4)).substring(0, 20));
+    assertEquals("accepted", pool.askById("own", raise, new Command.SetTarget(4)), "a new wish");
+    pool.pass(Answers.KEPT_S);
+    assertEquals("accepted", pool.askByDocument(raise, new Command.SetTarget(4)), "after that time");
+  }
+
+  /** A low test told twice would bear itself out, and be fed by. */
+  @Test
+  void aRepeatedTestDoesNotBearItselfOut() {
+    WaterTest low = new WaterTest(OptionalDouble.of(0.1), NONE, NONE, NONE, NONE, NONE, NONE);
+    String first = pool.askByDocument("{low}", new Command.Test(low));
+    assertTrue(first.startsWith("accepted"), first);
+    pool.pass(310);
+    assertEquals("again: accepted", pool.askByDocument("{low}", new Command.Test(low)));
+  }
+
+  @Test
+  void aSecondSuperchlorinationHasToBeMeant() {
+    Command begin = new Command.Superchlorinate(8, 3600);
+    assertEquals("accepted", pool.askByDocument("{shock}", begin));
+    assertEquals("accepted", pool.askByDocument("{stop}", new Command.Superchlorinate(0, 3600)));
+    assertTrue(pool.askByDocument("{shock}", begin).contains("the very same"));
+    assertTrue(!pool.state.control().superchlorination().running());
+  }
+
+  /** Of a person at the machine each is meant; its requests carry ids of their own anyway. */
+  @Test
+  void theBoardIsNoNetwork() {
+    for (int i = 0; i < 2; i++) {
+      assertEquals(
+          "accepted",
+          pool.ask(
+              new Command.Request(
+                  Optional.empty(),
+                  "target",
+                  Command.Request.BOARD,
+                  "{raise}",
+                  new Command.SetTarget(4))));
+      assertEquals("accepted", pool.ask(new Command.SetTarget(3)));
+    }
+  }
+
+  /** Or a chatterbox could have the repeat of a raise taken for a new one. */
+  @Test
+  void whatWasRefusedMakesPlaceFirst() {
+    assertEquals("accepted", pool.askById("a", "{raise}", new Command.SetTarget(4)));
+    for (int i = 0; i < 3 * Answers.MOST; i++) {
+      pool.askById("n" + i, "{}", new Command.SetTarget(100));
+    }
+    assertEquals("again: accepted", pool.askById("a", "{raise}", new Command.SetTarget(4)));
   }
 
   @Test
