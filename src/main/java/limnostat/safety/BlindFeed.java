@@ -51,7 +51,7 @@ public record BlindFeed(boolean blind, double fedMgL) {
       double unprovenMgL,
       double seenS) {
     // What is not seen now goes on as it was: a night without flow confirms nothing.
-    boolean now = sight == Sight.LIMITED || sight == Sight.NOTHING && blind;
+    boolean now = sight == Sight.LIMITED || (sight == Sight.NOTHING && blind);
     // What went in since the last scan went in as things were then, or are now.
     double fed = fedMgL + unprovenMgL + (blind || now ? fedNowMgL : 0);
     if (tested) {

@@ -76,8 +76,7 @@ public record Answers(List<Answer> kept) {
                 && (!a.requestId.isEmpty() || a.print == answer.print));
     next.add(answer);
     if (next.size() > MOST) {
-      next.remove(
-          next.stream().filter(a -> !a.accepted()).findFirst().orElse(next.get(0)));
+      next.remove(next.stream().filter(a -> !a.accepted()).findFirst().orElse(next.get(0)));
     }
     return new Answers(next);
   }

@@ -132,7 +132,7 @@ class AddCommandTest {
                 "1 kg",
                 "--at",
                 now.minusHours(2).truncatedTo(ChronoUnit.SECONDS).toOffsetDateTime().toString());
-    assertEquals(now.minusHours(2).toEpochSecond(), zoned.atUnixS().getAsDouble());
+    assertEquals((double) now.minusHours(2).toEpochSecond(), zoned.atUnixS().getAsDouble());
   }
 
   private static String time(LocalTime time) {

@@ -169,10 +169,13 @@ class NetworkRulesTest {
     assertTrue(refusal.contains("request_id"), refusal);
     assertEquals(3, pool.state.control().targetMgL(), "not applied again");
     pool.restart();
-    assertEquals(refusal.substring(0, 20), pool.askByDocument(raise, new Command.SetTarget(4)).substring(0, 20));
+    assertEquals(
+        refusal.substring(0, 20),
+        pool.askByDocument(raise, new Command.SetTarget(4)).substring(0, 20));
     assertEquals("accepted", pool.askById("own", raise, new Command.SetTarget(4)), "a new wish");
     pool.pass(Answers.KEPT_S);
-    assertEquals("accepted", pool.askByDocument(raise, new Command.SetTarget(4)), "after that time");
+    assertEquals(
+        "accepted", pool.askByDocument(raise, new Command.SetTarget(4)), "after that time");
   }
 
   /** A low test told twice would bear itself out, and be fed by. */

@@ -34,8 +34,7 @@ class AcidByHandOnPoolsTest {
   private static final double ML_M3 = 20;
 
   private static List<Site> sites() {
-    SeasonSettings season =
-        new SeasonSettings(40, 4, 5, Spread.WIDE, false, Set.of(), STEP_S);
+    SeasonSettings season = new SeasonSettings(40, 4, 5, Spread.WIDE, false, Set.of(), STEP_S);
     SplittableRandom seeds = new SplittableRandom(5);
     List<Site> sites = new ArrayList<>();
     for (int i = 1; i <= 40; i++) {
@@ -75,9 +74,7 @@ class AcidByHandOnPoolsTest {
     boolean entered = false;
     boolean doubted = false;
     for (double t = site.startUnixS(); t < site.startUnixS() + DAYS * DAY_S; t += STEP_S) {
-      if (pouredS > t
-          && t > site.startUnixS() + 2 * DAY_S
-          && state.measure().flowS() > 7200) {
+      if (pouredS > t && t > site.startUnixS() + 2 * DAY_S && state.measure().flowS() > 7200) {
         pool.pourAcid(ML_M3 * volumeM3);
         pouredS = t;
       }
@@ -124,7 +121,8 @@ class AcidByHandOnPoolsTest {
       assertEquals(
           false, doubted(site, 3 * 3600), "site " + site.number() + ", entered three hours later");
     }
-    System.out.println("acid by hand that nobody entered is doubted in " + never + " of " + sites.size());
+    System.out.println(
+        "acid by hand that nobody entered is doubted in " + never + " of " + sites.size());
     assertTrue(never > sites.size() / 2, never + " of " + sites.size());
   }
 }
