@@ -6,8 +6,13 @@
  *
  * <ul>
  *   <li><b>No failed signal raises the output</b> (S4). What is fed without a usable ORP is at most
- *       the learned demand and at most the last duty that a good ORP stood behind. Before ORP has
- *       been good once, that last duty is 0.
+ *       what the plan wants, the learned demand and a ration of the blind budget. Before anything
+ *       has confirmed the water that budget counts as spent.
+ *   <li><b>No electrode's word alone feeds or starves</b> (S12). What it feeds beyond the accounted
+ *       demand has a budget ({@code Beyond}); what it keeps back for a day is fed by half all the
+ *       same ({@code Doubt}).
+ *   <li><b>One law at every doubt</b> ({@code Plan}). A law that changes its nature at a threshold
+ *       of the deviation, a plan above and ORP alone below, was wrong on both sides of it.
  *   <li><b>Blind feeding is used up and comes back slowly</b>, so that a flapping probe cannot
  *       stretch it.
  *   <li><b>What takes a day to be reported fills like a bucket that drains at a quarter of the

@@ -31,9 +31,11 @@
  *   <li><b>A failed thermometer gives way to the configured temperature</b>, not to its last value.
  *       What 5 °C of error mean for ORP and for the losses is added to the variances. While water
  *       stands at the probe the last value stays.
- *   <li><b>A test against everything else is doubted, and safety goes first.</b> A doubted test at
- *       the high limit inhibits chlorine until the next test, for a day at most; by then it says
- *       nothing of the water.
+ *   <li><b>Which electrode it is, is found out</b> ({@code Electrode}, {@code Mixture}). One figure
+ *       for how far ORP may be believed is wrong both ways. Weights by ORP fade within days and are
+ *       bounded, weights by tests last, so that readings by the thousand never outvote a person.
+ *   <li><b>A low test counts wholly and at once; one far above counts in part until the next</b>
+ *       ({@code TestVerdict}), and at the high limit inhibits chlorine for a day at most.
  *   <li><b>That free chlorine is uncertain stays asked for until somebody tests</b> ({@code
  *       TestDue}), since the deviation comes and goes with every correction.
  * </ul>
