@@ -173,7 +173,7 @@ class ControlTest {
     for (int s = 1; s < 3600; s++) {
       double now = duty(0);
       boolean another = state.plan().forS() == 0;
-      assertTrue(another || now <= before && before - now < 1e-3, "second " + s);
+      assertTrue(another || (now <= before && before - now < 1e-3), "second " + s);
       before = now;
     }
     // After an hour 0.4 is left by e^-4.
