@@ -32,7 +32,10 @@ class PlanTest {
   private static final PumpWindow BY_NIGHT = new PumpWindow(21 * 3600, 7 * 3600);
   private static final EstimateSettings POOL =
       new EstimateSettings(50, 46, 8, SlowSettings.told(30, 3400, ChlorineForm.SALT_CELL, 1), 2, 3);
-  private static final DoubleFunction<Hour> SUMMER = at -> Hour.of(POOL, at);
+
+  private static Hour summer(double atS) {
+    return Hour.of(POOL, atS);
+  }
 
   private static ControlSettings settings(double targetMgL, List<PumpWindow> windows) {
     return new ControlSettings(targetMgL, 7.4, ZoneOffset.UTC, windows);
@@ -137,8 +140,8 @@ class PlanTest {
     int steps = 8 * 72;
     for (int step = 0; step < steps; step++) {
       double atS = MIDNIGHT + 1200 * step;
-      Hour hour = SUMMER.apply(atS + 600);
-      double duty = plan(known(at(pool, f)), settings, LARGE_MG_L_H, SUMMER, atS).duty();
+      Hour hour = summer(atS + 600);
+      double duty = plan(known(at(pool, f)), settings, LARGE_MG_L_H, PlanTest::summer, atS).duty();
       double feeds = settings.pumpWanted(atS) ? duty : 0;
       f = pool.after(f, feeds * LARGE_MG_L_H / 3, hour, 1 / 72.0, 0);
       if (step >= steps / 2 && settings.bathing(atS)) {

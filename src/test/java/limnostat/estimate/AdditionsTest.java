@@ -303,7 +303,8 @@ class AdditionsTest {
             }
           }
           default -> {
-            Product product = Product.values()[random.nextInt(Product.values().length)];
+            Product product =
+                List.of(Product.values()).get(random.nextInt(Product.values().length));
             enter(product, Math.pow(10, 1 + 3.5 * random.nextDouble()), DAY * random.nextDouble());
           }
         }

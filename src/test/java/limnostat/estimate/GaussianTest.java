@@ -55,6 +55,7 @@ class GaussianTest {
   }
 
   /** h(x) = a·x + c (b·x)², a curve as mild as that of the sensors. */
+  @SuppressWarnings("ArrayRecordComponent") // never compared
   private record Curved(double[] a, double[] b, double c) implements Gaussian.Sensor {
     private static double dot(double[] one, double[] other) {
       return new ArrayRealVector(one).dotProduct(new ArrayRealVector(other));

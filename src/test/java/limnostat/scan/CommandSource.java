@@ -127,7 +127,7 @@ final class CommandSource {
         random.nextInt(4) > 0
             ? Optional.empty()
             : Optional.of(TestKit.NAMED.get(random.nextInt(TestKit.NAMED.size()))),
-        glance ? Optional.of(Glance.values()[random.nextInt(3)]) : Optional.empty());
+        glance ? Optional.of(List.of(Glance.values()).get(random.nextInt(3))) : Optional.empty());
   }
 
   /** About the histories' time, sensible and not. */

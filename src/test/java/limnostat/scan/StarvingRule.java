@@ -51,8 +51,8 @@ final class StarvingRule implements Rule {
     return seen.out().events().stream()
         .anyMatch(
             e ->
-                e instanceof ScanEvent.Refused r && r.request().equals(request)
-                    || e instanceof ScanEvent.AnsweredAgain a && a.request().equals(request));
+                (e instanceof ScanEvent.Refused r && r.request().equals(request))
+                    || (e instanceof ScanEvent.AnsweredAgain a && a.request().equals(request)));
   }
 
   /** The estimate goes to it, and what is fed is at least what is used, by the plan as well. */
