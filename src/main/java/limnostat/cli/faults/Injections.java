@@ -144,7 +144,7 @@ final class Injections {
             "acid line slipped off",
             Setup.acid(600, 3000),
             b -> b.breaks(span -> new PlantFault.OutputDead(Output.ACID, span), 24 * 3600),
-            16 * 3600,
+            18 * 3600,
             FaultBench::testedPh),
         chlorine(
             Cause.FEEDING_BLIND,
