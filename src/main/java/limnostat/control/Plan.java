@@ -63,7 +63,13 @@ public record Plan(double duty, double balanceDuty, double forS) {
     double now = estimate.freeChlorineMgL();
     double[] levels =
         estimate.residual().levels().stream().mapToDouble(share -> share * now).toArray();
-    double duty = day.duty(estimate.outlook(), levels, BELOW_TARGET);
+    double planned = day.duty(estimate.outlook(), levels, BELOW_TARGET);
+    // Unsure because it is low is not unsure: where even the highest level is below the target no
+    // hour
+    // gets less than the demand of the day spread over all of it.
+    boolean surelyLow = levels[levels.length - 1] < in.targetMgL;
+    double used = Math.min(1, estimate.demandMgLDay() / (24 * in.riseMgLH));
+    double duty = surelyLow ? Math.max(planned, used) : planned;
     double balance =
         day.duty(estimate.balance(), new double[] {estimate.balance().freeChlorineMgL()}, 0.5);
     return new Plan(duty, balance, 0);

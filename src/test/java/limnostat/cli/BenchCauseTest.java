@@ -34,17 +34,24 @@ class BenchCauseTest {
       Map.ofEntries(
           Map.entry(Cause.RESTART_LOOP, "a bench is one process from its first line to its last"),
           Map.entry(Cause.SCAN_OVERRUN, "the plant's time is the only time; no scan is late"),
-          Map.entry(Cause.CONFIGURATION_CHANGED, "a bench reads one file and remembers none before"),
-          Map.entry(Cause.CHLORINE_NOT_BOOKED, "there is no ledger; bookings are confirmed at once"),
+          Map.entry(
+              Cause.CONFIGURATION_CHANGED, "a bench reads one file and remembers none before"),
+          Map.entry(
+              Cause.CHLORINE_NOT_BOOKED, "there is no ledger; bookings are confirmed at once"),
           Map.entry(Cause.ACID_NOT_BOOKED, "there is no ledger; bookings are confirmed at once"),
           Map.entry(Cause.LEDGER_FAILING, "there is no ledger"),
           Map.entry(Cause.ACCOUNT_UNKNOWN, "there is no ledger"),
           Map.entry(Cause.OUTPUT_NOT_DRIVEN, "there is no board; the answer is the output"),
           Map.entry(Cause.CLOCK_NOT_TRUSTED, "the plant's time is taken to be right"),
-          Map.entry(Cause.ESTIMATE_LOST, "weights of hypotheses decide it, no line: BlindFeedTest, DetectionTest"),
-          Map.entry(Cause.ESTIMATE_UNSURE, "a day of doubt that no line sets: DoubtTest, DetectionTest"),
-          Map.entry(Cause.CHLORINE_DOUBTFUL, "a day of odds that no line sets: DoubtTest, DetectionTest"),
-          Map.entry(Cause.STARVED_BY_ORP, "a day of a plan that no line sets: DoubtTest, ControlTest"),
+          Map.entry(
+              Cause.ESTIMATE_LOST,
+              "weights of hypotheses decide it, no line: BlindFeedTest, DetectionTest"),
+          Map.entry(
+              Cause.ESTIMATE_UNSURE, "a day of doubt that no line sets: DoubtTest, DetectionTest"),
+          Map.entry(
+              Cause.CHLORINE_DOUBTFUL, "a day of odds that no line sets: DoubtTest, DetectionTest"),
+          Map.entry(
+              Cause.STARVED_BY_ORP, "a day of a plan that no line sets: DoubtTest, ControlTest"),
           Map.entry(Cause.ORP_FALLING, "takes days of lines: ResponseTest, FaultSuiteTest"));
 
   /** An alarm may wait for its delay, and a bit. */
