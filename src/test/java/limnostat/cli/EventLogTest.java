@@ -28,7 +28,7 @@ class EventLogTest {
         List.of(
             new EventLog.Line(
                 true,
-                "alarm output_too_small (medium) unacknowledged: output too small for what the"
+                "alarm output_too_small (high) unacknowledged: output too small for what the"
                     + " pool uses. "
                     + Cause.OUTPUT_TOO_SMALL.advice()
                     + " 139 g against 44 g."),

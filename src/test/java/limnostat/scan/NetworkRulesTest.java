@@ -165,13 +165,13 @@ class NetworkRulesTest {
     assertEquals("again: accepted", pool.askByDocument(raise, new Command.SetTarget(4)));
     assertEquals("accepted", pool.askByDocument("{back}", new Command.SetTarget(3)));
     String refusal = pool.askByDocument(raise, new Command.SetTarget(4));
-    assertTrue(refusal.startsWith("the very same came "), refusal);
+    String refused = "the very same came ";
+    assertTrue(refusal.startsWith(refused), refusal);
     assertTrue(refusal.contains("request_id"), refusal);
     assertEquals(3, pool.state.control().targetMgL(), "not applied again");
     pool.restart();
-    assertEquals(
-        refusal.substring(0, 20),
-        pool.askByDocument(raise, new Command.SetTarget(4)).substring(0, 20));
+    String afterRestart = pool.askByDocument(raise, new Command.SetTarget(4));
+    assertTrue(afterRestart.startsWith(refused), afterRestart);
     assertEquals("accepted", pool.askById("own", raise, new Command.SetTarget(4)), "a new wish");
     pool.pass(Answers.KEPT_S);
     assertEquals(
