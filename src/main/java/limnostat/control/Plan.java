@@ -24,6 +24,8 @@ public record Plan(double duty, double balanceDuty, double forS) {
   /** Odds of a level that the plan keeps to: see {@link #duty} (engineering judgement). */
   private static final double BELOW_TARGET = 0.45;
 
+  private static final double GONE = 0.5;
+
   /**
    * What a plan is made from.
    *
@@ -64,15 +66,25 @@ public record Plan(double duty, double balanceDuty, double forS) {
     double[] levels =
         estimate.residual().levels().stream().mapToDouble(share -> share * now).toArray();
     double planned = day.duty(estimate.outlook(), levels, BELOW_TARGET);
-    // Unsure because it is low is not unsure: where even the highest level is below the target no
-    // hour
-    // gets less than the demand of the day spread over all of it.
-    boolean surelyLow = levels[levels.length - 1] < in.targetMgL;
-    double used = Math.min(1, estimate.demandMgLDay() / (24 * in.riseMgLH));
-    double duty = surelyLow ? Math.max(planned, used) : planned;
+    double duty = Math.max(planned, leastDuty(in, estimate, levels[levels.length - 1]));
     double balance =
         day.duty(estimate.balance(), new double[] {estimate.balance().freeChlorineMgL()}, 0.5);
     return new Plan(duty, balance, 0);
+  }
+
+  /**
+   * Unsure because it is low is not unsure. Where free chlorine is more likely below the sanitising
+   * minimum than above it, nobody waits for the bathing hours: the output gives all that it has.
+   * Where even the highest level is below the target no hour gets less than the demand of the day
+   * spread over all of it.
+   */
+  private static double leastDuty(Inputs in, Estimate estimate, double highestMgL) {
+    if (estimate.residual().gone() > GONE) {
+      return 1;
+    }
+    return highestMgL < in.targetMgL
+        ? Math.min(1, estimate.demandMgLDay() / (24 * in.riseMgLH))
+        : 0;
   }
 
   /**

@@ -31,7 +31,7 @@ final class ConfigText {
     return shipped()
         .withoutAcid()
         .with("scan.period", "\"0.2 s\"")
-        .with("pool.free_chlorine", "\"1 mg/L\"")
+        .with("pool.free_chlorine", "\"0.5 mg/L\"")
         .with("limits.water_min", "\"0 degC\"")
         .with("limits.flow_proving", "\"5 s\"")
         .with("pump.windows", "[]")

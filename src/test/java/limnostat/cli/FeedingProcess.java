@@ -7,6 +7,7 @@ import java.io.UncheckedIOException;
 import java.nio.charset.StandardCharsets;
 import java.nio.file.Path;
 import java.util.Optional;
+import java.util.concurrent.CountDownLatch;
 import java.util.concurrent.locks.LockSupport;
 import limnostat.actuate.Outputs;
 import limnostat.cli.service.ServiceNotifier;
@@ -24,11 +25,13 @@ import limnostat.plant.Pool;
  * feeder keeps a book of its own, from which the test knows what really went in.
  */
 final class FeedingProcess {
+  private static final CountDownLatch FED = new CountDownLatch(1);
+
   private FeedingProcess() {}
 
   /**
    * @param args configuration, the feeder's book, and what befalls the process, where something
-   *     does: {@code stop}s after two seconds, or a {@link Trouble}
+   *     does: it {@code stop}s once it has fed, or a {@link Trouble}
    */
   public static void main(String[] args) throws Exception {
     Configuration configuration = ConfigurationFile.load(Path.of(args[0])).configuration();
@@ -68,7 +71,7 @@ final class FeedingProcess {
               new HealthTopic(link, ledger, clock),
               configuration.periodS());
       if (args.length > 2 && args[2].equals("stop")) {
-        Thread stop = new Thread(() -> stopIn(daemon, 2000), "stop");
+        Thread stop = new Thread(() -> stopOnceFed(daemon), "stop");
         stop.setDaemon(true);
         stop.start();
       }
@@ -77,8 +80,14 @@ final class FeedingProcess {
     }
   }
 
-  private static void stopIn(Daemon daemon, long ms) {
-    LockSupport.parkNanos(ms * 1_000_000);
+  private static void stopOnceFed(Daemon daemon) {
+    try {
+      FED.await();
+    } catch (InterruptedException e) {
+      Thread.currentThread().interrupt();
+      return;
+    }
+    LockSupport.parkNanos(500_000_000);
     daemon.stop();
   }
 
@@ -93,6 +102,9 @@ final class FeedingProcess {
     @Override
     public void write(Outputs outputs) {
       note(outputs.chlorine());
+      if (outputs.chlorine() > 0) {
+        FED.countDown();
+      }
       trouble.feeds(outputs.chlorine() > 0);
       pool.write(outputs);
     }
