@@ -24,7 +24,8 @@ public record Plan(double duty, double balanceDuty, double forS) {
   /** Odds of a level that the plan keeps to: see {@link #duty} (engineering judgement). */
   private static final double BELOW_TARGET = 0.45;
 
-  private static final double GONE = 0.5;
+  /** Nobody waits where chlorine is gone with this probability (engineering judgement). */
+  private static final double GONE = 0.8;
 
   /**
    * What a plan is made from.
@@ -73,10 +74,10 @@ public record Plan(double duty, double balanceDuty, double forS) {
   }
 
   /**
-   * Unsure because it is low is not unsure. Where free chlorine is more likely below the sanitising
-   * minimum than above it, nobody waits for the bathing hours: the output gives all that it has.
-   * Where even the highest level is below the target no hour gets less than the demand of the day
-   * spread over all of it.
+   * Unsure because it is low is not unsure. Where free chlorine is very likely below the sanitising
+   * minimum nobody waits for the bathing hours: the output gives all that it has. Where even the
+   * highest level is below the target no hour gets less than the demand of the day spread over all
+   * of it.
    */
   private static double leastDuty(Inputs in, Estimate estimate, double highestMgL) {
     if (estimate.residual().gone() > GONE) {

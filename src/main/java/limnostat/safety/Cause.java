@@ -73,13 +73,15 @@ public enum Cause {
       "Pump off or tripped, valve closed, strainer or filter blocked, or the flow switch stuck: look at the pump first."),
   FLOW_UNASKED(
       "flow_unasked",
-      "flow, though the pump is not wanted",
-      NONE,
-      NONE,
-      1800,
+      "flow for 15 minutes, though the pump is not wanted",
+      HOLD,
+      HOLD,
+      900,
       false,
       Priority.LOW,
-      "Pump run by hand or by its own timer, which is normal; else a flow switch that sticks: it must open when the pump stops, or a cell may run without flow."),
+      "The pump runs by hand or by its own timer, or the flow switch sticks and the water stands: nobody can tell, so"
+          + " nothing is dosed. Set pump.windows to the hours in which the pump runs, or wire a pump contact; look whether"
+          + " the switch opens when the pump stops."),
   FLOW_STUCK(
       "flow_stuck",
       "flow seen for 3 minutes while the pump rests",
@@ -480,10 +482,10 @@ public enum Cause {
       "A relay that sticks makes chlorine and hydrogen unasked: cut the cell's power by hand."),
   CELL_CURRENT_MISSING(
       "cell_current_missing",
-      "no cell current while chlorine is on",
+      "no cell current in 6 minutes of chlorine on",
       NONE,
       NONE,
-      60,
+      360,
       false,
       Annunciation.of(Priority.HIGH).atOnce(),
       "Cell worn or scaled, salt low, fuse, cable or relay."),

@@ -144,7 +144,7 @@ final class Detection {
       Cause unexpected = Cause.CELL_CURRENT_UNEXPECTED;
       add(present, unexpected, read ? current && !on : before.contains(unexpected));
       Cause missing = Cause.CELL_CURRENT_MISSING;
-      add(present, missing, read ? !current && on : before.contains(missing));
+      add(present, missing, before.contains(missing) ? !current : read && !current && on);
       cell(present, before, limits.process(), seen, cellA);
     }
     add(present, Cause.OUTPUT_NOT_DRIVEN, !seen.outputsDriven());

@@ -117,7 +117,10 @@ public final class Interlocks {
     EnumSet<Cause> active = EnumSet.noneOf(Cause.class);
     Map<Cause, Double> pendingS = new EnumMap<>(Cause.class);
     for (Cause cause : present) {
-      double forS = cause.delayS() == 0 ? 0 : state.pendingS().getOrDefault(cause, 0.0) + seenS;
+      double forS =
+          cause.delayS() == 0
+              ? 0
+              : state.pendingS().getOrDefault(cause, 0.0) + countedS(cause, seen, seenS);
       if (forS >= cause.delayS()) {
         active.add(cause);
       }
@@ -139,6 +142,16 @@ public final class Interlocks {
     return new Result(
         new Permission(active, effect(active, Output.CHLORINE), effect(active, Output.ACID)),
         new SafetyState(active, present, pendingS, sinceOnS, blind, watched, run));
+  }
+
+  /**
+   * A cell that reverses its poles pauses for some minutes; a turn of the output may be shorter
+   * than such a pause. So a current is missed by the time for which the output is on, over all its
+   * turns until there is one.
+   */
+  private static double countedS(Cause cause, Observed seen, double seenS) {
+    boolean rests = cause == Cause.CELL_CURRENT_MISSING && !(seen.last().get(Output.CHLORINE) > 0);
+    return rests ? 0 : seenS;
   }
 
   /** Under a cover chlorine is limited as the sun is gone, and not as the water is not seen. */

@@ -155,7 +155,7 @@ class BenchCauseTest {
         chlorine(Cause.NO_FLOW, put("flow", false), 10, put("flow", true), 10),
         chlorine(Cause.FLOW_NOT_PROVEN, FLOW_BLINKS, 10, NOTHING, 60),
         chlorine(Cause.FLOW_MISSING, put("flow", false), 10, put("flow", true), 10),
-        chlorine(Cause.FLOW_UNASKED, NOTHING, 3600 + 1800, put("flow", false), 10)
+        chlorine(Cause.FLOW_UNASKED, NOTHING, 3600 + 900, put("flow", false), 10)
             .with(
                 "pump.windows",
                 "['10:00-11:00']",
@@ -293,7 +293,7 @@ class BenchCauseTest {
             },
             10),
         chlorine(
-            Cause.CELL_CURRENT_MISSING, p -> p.cellDead = true, 80, p -> p.cellDead = false, 20),
+            Cause.CELL_CURRENT_MISSING, p -> p.cellDead = true, 460, p -> p.cellDead = false, 20),
         chlorine(Cause.CELL_CURRENT_LOW, p -> p.cellA = 3, 620, p -> p.cellA = 5, 20)
             .with("chlorine.cell_current", "'6 A'"),
         chlorine(

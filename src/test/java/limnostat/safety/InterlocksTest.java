@@ -56,15 +56,35 @@ class InterlocksTest {
     settle();
     seen.chlorine = 1;
     seen.cellA = OptionalDouble.of(0);
-    assertFalse(step(59).active().contains(Cause.CELL_CURRENT_MISSING));
+    assertFalse(step(359).active().contains(Cause.CELL_CURRENT_MISSING));
     seen.cellA = OptionalDouble.of(5);
     step(1);
     seen.cellA = OptionalDouble.of(0);
-    assertFalse(step(59).active().contains(Cause.CELL_CURRENT_MISSING), "the delay began anew");
+    assertFalse(step(359).active().contains(Cause.CELL_CURRENT_MISSING), "the delay began anew");
     assertTrue(step(1).active().contains(Cause.CELL_CURRENT_MISSING));
     seen.cellA = OptionalDouble.of(5);
     assertFalse(step(1).active().contains(Cause.CELL_CURRENT_MISSING), "it does not latch");
     assertEquals(0, state.pendingS().size());
+  }
+
+  /** Cells pause for 1 to 5 minutes when they reverse, and a turn may end within such a pause. */
+  @Test
+  void aCurrentIsMissedByTheTimeForWhichTheOutputIsOn() {
+    settle();
+    seen.cellA = OptionalDouble.of(0);
+    for (int turn = 0; turn < 3; turn++) {
+      seen.chlorine = 1;
+      assertFalse(step(119).active().contains(Cause.CELL_CURRENT_MISSING), "turn " + turn);
+      seen.chlorine = 0;
+      assertFalse(step(600).active().contains(Cause.CELL_CURRENT_MISSING), "it rests");
+    }
+    seen.chlorine = 1;
+    assertTrue(step(3).active().contains(Cause.CELL_CURRENT_MISSING));
+    seen.chlorine = 0;
+    assertTrue(step(1).active().contains(Cause.CELL_CURRENT_MISSING), "no turn has shown one yet");
+    seen.chlorine = 1;
+    seen.cellA = OptionalDouble.of(5);
+    assertFalse(step(1).active().contains(Cause.CELL_CURRENT_MISSING));
   }
 
   @Test

@@ -125,7 +125,7 @@ class CauseTest {
                 new Row(
                     Cause.FLOW_UNASKED,
                     Output.CHLORINE,
-                    Effect.NONE,
+                    Effect.HOLD,
                     Situation::chlorineFeedingUntilThePumpRests,
                     CauseTest::nothing,
                     600,
@@ -384,7 +384,7 @@ class CauseTest {
                 40,
                 CauseTest::nothing),
             none(Cause.TEST_OVERDUE, LONG_ON, CauseTest::moves, 43_300, s -> tested(s, 3)),
-            none(Cause.CELL_CURRENT_MISSING, s -> s.cellDead = true, 7, s -> s.cellDead = false),
+            none(Cause.CELL_CURRENT_MISSING, s -> s.cellDead = true, 45, s -> s.cellDead = false),
             none(
                 Cause.CLOCK_NOT_TRUSTED,
                 s -> s.clockTrusted = false,

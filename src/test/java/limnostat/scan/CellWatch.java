@@ -20,7 +20,7 @@ final class CellWatch {
     return unaskedS;
   }
 
-  /** For how long there has been none though it was asked for, s; negative: that is not so. */
+  /** For how long in all it was asked for since there was any, s; negative: that is not so. */
   double missingS() {
     return missingS;
   }
@@ -60,7 +60,11 @@ final class CellWatch {
       over = cellA > mostA;
     }
     unaskedS = lasting(unaskedS, read && unasked, seen);
-    missingS = lasting(missingS, read && cellA <= CURRENT_A && commanded, seen);
+    if (read && cellA > CURRENT_A || seen.start().newProcess()) {
+      missingS = -1;
+    } else if (read && commanded) {
+      missingS = lasting(missingS, true, seen);
+    }
     overS = lasting(overS, read && over, seen);
   }
 

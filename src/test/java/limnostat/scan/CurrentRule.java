@@ -12,7 +12,7 @@ import limnostat.safety.Priority;
  */
 final class CurrentRule implements Rule {
   private static final double UNASKED_S = 15;
-  private static final double MISSING_S = 60;
+  private static final double MISSING_S = 360;
   private static final double OVER_S = 10;
 
   private final CellWatch cell = new CellWatch();

@@ -5,19 +5,25 @@ import limnostat.measure.FlowSensor;
 import limnostat.measure.PumpSign;
 import limnostat.measure.Role;
 import limnostat.measure.Signal;
+import limnostat.safety.Cause;
 
 /**
  * S1: no output unless the raw flow signal has been there on every scan for the proving time, since
  * the last interruption, nor before the probes see the pool's own water; and flow that stood for
  * three minutes while the pump's contact was open proves nothing until it has been seen to stop.
+ * Nor does flow outside the pump's hours for a quarter of an hour, where nothing else shows what
+ * the pump does.
  */
 final class FlowRule implements Rule {
   /** As in the matrix, s. */
   private static final double STUCK_S = 180;
 
+  private static final double UNASKED_S = 900;
+
   private double sinceS = Double.NaN;
   private double standsS = -1;
   private boolean stuck;
+  private double unaskedS = -1;
 
   @Override
   public void check(Seen seen) {
@@ -36,6 +42,9 @@ final class FlowRule implements Rule {
           !seen.on(output) || provenS >= fresh - ROUNDING,
           () -> "S1: " + output + " on in standing water, flow for " + provenS + " s");
       Rule.require(!seen.on(output) || !stuck, () -> "S1: " + output + " on, flow switch stuck");
+      Rule.require(
+          !seen.on(output) || unaskedS < UNASKED_S + seen.in().elapsedS(),
+          () -> "S1: " + output + " on, flow outside the pump's hours for " + unaskedS + " s");
     }
   }
 
@@ -51,6 +60,13 @@ final class FlowRule implements Rule {
             && !c.closed();
     double sawS = seen.interrupted() ? 0 : seen.in().elapsedS();
     standsS = !(flow && rests) ? -1 : standsS >= 0 ? standsS + sawS : 0;
+    boolean unasked =
+        flow
+            && seen.settings().measure().pumpSign() == PumpSign.NONE
+            && !(pump instanceof Signal.Contact c && c.closed())
+            && !seen.out().demand().pumpRequest()
+            && !seen.out().permission().active().contains(Cause.FUNCTION_CHECK);
+    unaskedS = !unasked || seen.start().newProcess() ? -1 : unaskedS >= 0 ? unaskedS + sawS : 0;
     stuck = standsS >= STUCK_S + ROUNDING || (stuck && (flow || !read(seen)));
   }
 

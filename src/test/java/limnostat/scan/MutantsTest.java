@@ -58,6 +58,10 @@ class MutantsTest {
               "the modulator rests by itself; without that: longest run and rest, below"),
           Map.entry(new Row(Cause.ACID_LONGEST_RUN, Output.ACID), "likewise"),
           Map.entry(
+              new Row(Cause.FLOW_UNASKED, Output.CHLORINE),
+              "the pump's hours hardly ever end within a history, with flow that stays: CauseTest"),
+          Map.entry(new Row(Cause.FLOW_UNASKED, Output.ACID), "likewise"),
+          Map.entry(
               new Row(Cause.FLOW_STUCK, Output.ACID),
               "that and an acid turn hardly ever meet; the row is missed on chlorine"),
           Map.entry(new Row(Cause.WATER_HOT, Output.ACID), "likewise"));

@@ -96,7 +96,7 @@ final class Injections {
             // An hour of pump, from 8 h on.
             Setup.CHLORINE.with(Setup.CHLORINE.told().withPumpHours(new PumpWindow(0, 9 * 3600))),
             b -> b.contact(Role.FLOW, true),
-            3600 + 1800,
+            3600 + 900,
             b -> b.freed(Role.FLOW)),
         chlorine(
             Cause.FLOW_STUCK,
@@ -274,7 +274,7 @@ final class Injections {
             Cause.CELL_CURRENT_MISSING,
             "cell's fuse blown",
             b -> b.breaks(span -> new PlantFault.OutputDead(Output.CHLORINE, span), LASTS_S),
-            65,
+            365,
             Injection::nothing),
         chlorine(
             Cause.CELL_CURRENT_LOW,
