@@ -7,6 +7,7 @@ import com.fasterxml.jackson.databind.JsonNode;
 import com.fasterxml.jackson.databind.ObjectMapper;
 import java.io.PrintWriter;
 import java.io.StringWriter;
+import org.junit.jupiter.api.Tag;
 import org.junit.jupiter.api.Test;
 import picocli.CommandLine;
 
@@ -20,6 +21,7 @@ class SimulateCommandTest {
     return commandLine.execute(line.split(" "));
   }
 
+  @Tag("slow")
   @Test
   void jsonHasTheFiguresOfEveryContestant() throws Exception {
     assertEquals(0, run("simulate --pools 2 --days 1 --spread near --step 60 --json"));
@@ -39,6 +41,7 @@ class SimulateCommandTest {
     assertTrue(err.toString().contains("2 of 2"), "progress: " + err);
   }
 
+  @Tag("slow")
   @Test
   void tableNamesEveryContestantForEachPoolAndInAll() {
     assertEquals(0, run("simulate --pools 1 --days 1 --spread wide --step 60 --answering"));
@@ -46,6 +49,7 @@ class SimulateCommandTest {
     assertEquals(2, rows, out::toString);
   }
 
+  @Tag("slow")
   @Test
   void faultsAreATableOrADocument() throws Exception {
     assertEquals(0, run("simulate --faults --json"));

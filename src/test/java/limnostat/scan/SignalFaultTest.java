@@ -18,6 +18,7 @@ import limnostat.measure.Signals;
 import limnostat.safety.Cause;
 import limnostat.safety.SafetyLimits;
 import limnostat.scan.ScanSettings.Channel;
+import org.junit.jupiter.api.Tag;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
 import org.junit.jupiter.params.provider.EnumSource;
@@ -27,6 +28,7 @@ import org.junit.jupiter.params.provider.EnumSource;
  * learned demand nor, where the probe is the ORP's, above the last duty before; and not for longer
  * than the fallback's time.
  */
+@Tag("slow")
 class SignalFaultTest {
   private static final double FALLBACK_S = 2 * 3600;
   private static final double STALE_S = 60;

@@ -74,6 +74,7 @@ import limnostat.scan.OutputState;
 import limnostat.scan.ScanState;
 import limnostat.scan.Still;
 import limnostat.scan.TestSettings;
+import org.junit.jupiter.api.Tag;
 import org.junit.jupiter.api.Test;
 
 class SavedStateTest {
@@ -354,6 +355,7 @@ class SavedStateTest {
   }
 
   /** A null that got through would end the process at its next start, and every one after. */
+  @Tag("slow")
   @Test
   void aNullAnywhereIsRefused() throws IOException {
     ObjectNode whole = document();
@@ -364,6 +366,7 @@ class SavedStateTest {
     }
   }
 
+  @Tag("slow")
   @Test
   void aMissingFieldIsRefused() throws IOException {
     ObjectNode whole = document();
@@ -382,6 +385,7 @@ class SavedStateTest {
     }
   }
 
+  @Tag("slow")
   @Test
   void notANumberAnywhereIsRefused() throws IOException {
     ObjectNode whole = document();
