@@ -13,6 +13,7 @@ import java.nio.file.Path;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
+import limnostat.account.DoseAccount;
 import limnostat.account.DoseCaps;
 import limnostat.actuate.Output;
 import limnostat.control.Mode;
@@ -20,6 +21,7 @@ import limnostat.ledger.Moment;
 import limnostat.ledger.Restored;
 import limnostat.measure.Signals;
 import limnostat.safety.Cause;
+import limnostat.scan.OutputState;
 import limnostat.scan.Scan;
 import limnostat.scan.ScanInputs;
 import limnostat.scan.ScanOutcome;
@@ -178,6 +180,32 @@ class ResumeTest {
         other.note().endsWith("; configuration changed: limits.orp_high from 800 mV to 850 mV"),
         other.note());
     assertTrue(first(other, 0).permission().active().contains(Cause.CONFIGURATION_CHANGED));
+  }
+
+  /** Of 5 g that were booked 2 g were given when the process before was asked to stop. */
+  @Test
+  void afterAnOrderlyStopOnlyWhatWasGivenCounts() {
+    ScanState start = ScanState.start(SETTINGS);
+    DoseAccount account = new DoseAccount(2, 5, new double[1440], 2, 0, 0, 0);
+    ScanState stopped =
+        new ScanState(
+            ScanState.Phase.STOPPED,
+            start.measure(),
+            start.estimate(),
+            start.control(),
+            start.safety(),
+            new OutputState(start.chlorine().modulator(), account),
+            start.acid(),
+            start.alarms(),
+            start.sun(),
+            start.annunciator(),
+            start.totals());
+    Resume resume = resume(Optional.of(SavedState.write(stopped)), Optional.empty(), false);
+    ScanState first = first(resume, 5).state();
+    assertEquals(2, first.chlorine().account().lastHour());
+    // And a crash of that process counts the block after all.
+    Resume crashed = resume(Optional.of(SavedState.write(first)), Optional.empty(), false);
+    assertEquals(5, first(crashed, 5).state().chlorine().account().lastHour());
   }
 
   /** Booked 5 g ahead of what is known to be given: after the outage they count as given now. */
