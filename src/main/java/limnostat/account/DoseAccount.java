@@ -50,9 +50,14 @@ public record DoseAccount(
     return new DoseAccount(0, 0, new double[DAY_MIN], 0, 0, 0, 0);
   }
 
-  /** An account of which nothing is known: both windows are full until time has emptied them. */
-  public static DoseAccount full(DoseCaps caps) {
-    return empty().given(caps.dayCap(), 0);
+  /**
+   * Nothing is known of the last day: both windows are full until time has emptied them. The total
+   * goes on from what is known of it.
+   */
+  public DoseAccount unknown(DoseCaps caps) {
+    DoseAccount beyond = new DoseAccount(given, given, new double[DAY_MIN], 0, 0, 0, 0);
+    DoseAccount full = beyond.given(caps.dayCap(), 0);
+    return full.asking(full.given);
   }
 
   /** Whether what can be given before the next scan would pass the cap of 60 minutes. */

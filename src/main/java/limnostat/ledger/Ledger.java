@@ -18,7 +18,7 @@ public final class Ledger implements AutoCloseable {
   private final Thread thread;
 
   /** Takes over the lock and the open file, and begins to write. */
-  Ledger(LedgerSettings settings, Tuning tuning, OwnerLock lock, Database.Opened opened) {
+  Ledger(LedgerSettings settings, Tuning tuning, OwnerLock lock, Opening.Opened opened) {
     this.tuning = tuning;
     restored = opened.restored();
     outgoing = opened.outgoing();
@@ -31,8 +31,8 @@ public final class Ledger implements AutoCloseable {
 
   /**
    * Opens or creates the file, checks it and brings its schema up to date. A damaged file is
-   * renamed to {@code FILE.damaged-UNIXTIME}, with its -wal and -shm, and a new one begun. Waits
-   * for the disk.
+   * renamed to {@code FILE.damaged-UNIXTIME}, with its -wal and -shm, and a new one begun; of one
+   * whose account is not believed ({@link Restored#doubt}) a copy goes there. Waits for the disk.
    *
    * @throws LedgerException the ledger is in use, is newer than the program, is another program's
    *     database, or cannot be written; what, where and the mend
@@ -42,13 +42,17 @@ public final class Ledger implements AutoCloseable {
   }
 
   static Ledger open(LedgerSettings given, Tuning tuning) throws LedgerException {
+    return open(given, tuning, Machine.id());
+  }
+
+  static Ledger open(LedgerSettings given, Tuning tuning, String machine) throws LedgerException {
     LedgerSettings settings =
         new LedgerSettings(
             given.file().toAbsolutePath(), given.readingsEveryS(), given.keepReadingsDays());
     OwnerLock lock = OwnerLock.take(settings.file());
     try {
       NativeLibrary.load(settings.file());
-      return new Ledger(settings, tuning, lock, Database.open(settings.file(), tuning));
+      return new Ledger(settings, tuning, lock, Opening.first(settings.file(), tuning, machine));
     } catch (LedgerException | RuntimeException e) {
       try {
         lock.close();

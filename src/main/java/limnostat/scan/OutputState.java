@@ -73,6 +73,6 @@ public record OutputState(Modulator.State modulator, DoseAccount account) {
   }
 
   OutputState accountUnknown(Channel channel) {
-    return new OutputState(modulator, DoseAccount.full(channel.caps()));
+    return new OutputState(modulator, account.unknown(channel.caps()));
   }
 }

@@ -77,7 +77,9 @@ class DoseAccountTest {
 
   @Test
   void anUnknownAccountIsFullForADay() {
-    DoseAccount account = DoseAccount.full(CAPS);
+    DoseAccount known = DoseAccount.empty().given(500, 3600);
+    DoseAccount account = known.unknown(CAPS);
+    assertEquals(500 + CAPS.dayCap(), account.given(), "the total goes on");
     assertTrue(account.hourReached(CAPS));
     assertTrue(account.dayReached(CAPS));
     assertFalse(account.given(0, 3700).hourReached(CAPS));

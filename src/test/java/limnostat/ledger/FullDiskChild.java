@@ -20,8 +20,12 @@ public final class FullDiskChild {
       await("the first booking", () -> ledger.booked().of(Output.ACID) == 30);
       String ballast = "\"" + "x".repeat(20_000) + "\"";
       for (int i = 0; ledger.health().failingSinceS().isEmpty(); i++) {
+        long commits = ledger.health().commits();
         ledger.offer(new Entry.Event(at(i), "ballast", ballast, true));
-        Thread.sleep(1);
+        await(
+            "a commit, or none",
+            () ->
+                ledger.health().commits() > commits || ledger.health().failingSinceS().isPresent());
       }
       System.out.println(ledger.health().lastError().orElseThrow());
       ledger.offer(new Entry.Booking(Output.CHLORINE, 5, at(2)));

@@ -37,7 +37,7 @@ class LedgerFailureTest {
   /** The writer waits for another program's lock for the whole flood. */
   @Test
   void aFloodNeitherWaitsNorGrows() throws Exception {
-    Tuning waiting = new Tuning(0.01, 0.02, 0.1, 5, 60_000, 100, 0);
+    Tuning waiting = new Tuning(0.01, 0.02, 0.1, 5, 60_000, 100, 0, 3600, 1L << 50);
     int offered = 1_000_000;
     Ledger flooded = Ledger.open(settings(file), waiting);
     try (Ledger ledger = flooded) {
@@ -110,7 +110,7 @@ class LedgerFailureTest {
 
   @Test
   void aFullDatabaseFailsDropsByRuleAndRecovers() throws Exception {
-    Tuning small = new Tuning(0.01, 0.02, 0.1, 5, 50, 100, 60);
+    Tuning small = new Tuning(0.01, 0.02, 0.1, 5, 50, 100, 60, 3600, 1L << 50);
     try (Ledger ledger = Ledger.open(settings(file), small)) {
       String ballast = "\"" + "x".repeat(2_000) + "\"";
       for (int i = 0; ledger.health().failingSinceS().isEmpty(); i++) {
@@ -156,7 +156,7 @@ class LedgerFailureTest {
 
   @Test
   void closingWithALockedFileEndsAndSaysSo() throws Exception {
-    Tuning brief = new Tuning(0.01, 0.02, 0.1, 0.2, 50, 100, 0);
+    Tuning brief = new Tuning(0.01, 0.02, 0.1, 0.2, 50, 100, 0, 3600, 1L << 50);
     Ledger ledger = Ledger.open(settings(file), brief);
     try (Connection other = Samples.connect(file);
         Statement statement = other.createStatement()) {
@@ -171,14 +171,14 @@ class LedgerFailureTest {
   }
 
   @Test
-  void leavesNothingBesideTheLedgerButItsLock() throws Exception {
+  void leavesNothingBesideTheLedgerButLockAndRecord() throws Exception {
     Ledger.open(settings(file), FAST).close();
     Set<String> names = new TreeSet<>();
     try (var files = Files.list(folder)) {
       files.forEach(f -> names.add(f.getFileName().toString()));
     }
     names.remove("ledger.db.native"); // unpacked by the first ledger of a process only
-    assertEquals(Set.of("ledger.db", "ledger.db.lock"), names);
+    assertEquals(Set.of("ledger.db", "ledger.db.account", "ledger.db.lock"), names);
   }
 
   private static boolean errorHas(Ledger ledger, String text) {

@@ -44,12 +44,14 @@ class LedgerTest {
   void createsTheSchemaOnce() throws Exception {
     try (Ledger first = Ledger.open(settings(file), FAST)) {
       assertEquals(
-          new Restored(Optional.empty(), Map.of(), Optional.empty(), true, 3), first.restored());
+          new Restored(
+              Optional.empty(), Map.of(), Optional.empty(), Optional.empty(), true, false, 4),
+          first.restored());
     }
     try (Ledger second = Ledger.open(settings(file), FAST)) {
       assertFalse(second.restored().fresh());
     }
-    assertEquals(List.of("3"), column(file, "PRAGMA user_version"));
+    assertEquals(List.of("4"), column(file, "PRAGMA user_version"));
     assertEquals(
         List.of(
             "booking",
@@ -59,6 +61,7 @@ class LedgerTest {
             "given_until",
             "outbox",
             "readings",
+            "seal",
             "setting",
             "state",
             "water_test"),
@@ -71,7 +74,7 @@ class LedgerTest {
     try (Ledger creator = Ledger.open(settings(file), FAST)) {
       assertTrue(creator.restored().fresh());
     }
-    try (Database database = Database.open(file, FAST).database()) {
+    try (Database database = Database.open(file, FAST)) {
       Connection connection = database.connection();
       assertEquals("wal", Sql.text(connection, "PRAGMA journal_mode"));
       assertEquals(2, Sql.number(connection, "PRAGMA synchronous"));

@@ -32,7 +32,7 @@ class RetentionTest {
 
   /** Writes old rows, opens again with one row of today, and says what is left of them all. */
   private List<String> daysLeftAfter(List<Moment> old, Moment today) throws Exception {
-    Tuning roomy = new Tuning(0.01, 0.02, 0.1, 5, 50, 10_000, 0);
+    Tuning roomy = new Tuning(0.01, 0.02, 0.1, 5, 50, 10_000, 0, 3600, 1L << 50);
     try (Ledger ledger = Ledger.open(settings(), roomy)) {
       old.forEach(moment -> ledger.offer(readings(moment)));
     }
