@@ -18,6 +18,7 @@ import limnostat.ledger.Ledger;
 import limnostat.ledger.LedgerException;
 import limnostat.ledger.Moment;
 import limnostat.mqtt.Link;
+import limnostat.mqtt.Password;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Mixin;
 
@@ -43,17 +44,17 @@ final class RunCommand implements Callable<Integer> {
   public Integer call() throws ConfigurationException {
     ConfigurationFile file = config.load();
     Configuration configuration = file.configuration();
-    Optional<PasswordSource.Password> password =
+    PasswordSource source =
         new PasswordSource(
-                configuration.mqtt(),
-                Optional.ofNullable(System.getenv("CREDENTIALS_DIRECTORY")).map(Path::of))
-            .read();
+            configuration.mqtt(),
+            Optional.ofNullable(System.getenv("CREDENTIALS_DIRECTORY")).map(Path::of));
+    Optional<PasswordSource.Password> first = source.read();
     Thread.currentThread().setName("scan");
     EventLog log = new EventLog();
-    password.flatMap(PasswordSource.Password::warning).ifPresent(log::warn);
+    first.flatMap(PasswordSource.Password::warning).ifPresent(log::warn);
     Clock clock = new Clock.OfSystem();
     try (log) {
-      return run(file, clock, password, log);
+      return run(file, clock, () -> source.read().map(PasswordSource.Password::characters), log);
     } finally {
       LogShutdown.flush(Duration.ofSeconds(2));
       closed.countDown();
@@ -61,11 +62,7 @@ final class RunCommand implements Callable<Integer> {
   }
 
   /** The log outlives the rest, or what keeps the rest from opening would never be told. */
-  private int run(
-      ConfigurationFile file,
-      Clock clock,
-      Optional<PasswordSource.Password> password,
-      EventLog log) {
+  private int run(ConfigurationFile file, Clock clock, Password password, EventLog log) {
     Configuration configuration = file.configuration();
     // The field comes first: it is what switches the outputs off.
     try (Field field = Fields.open(configuration, clock.unixTimeS());
@@ -73,10 +70,7 @@ final class RunCommand implements Callable<Integer> {
         Spool spool = Spool.open(configuration.ledger().file(), log);
         Link link =
             new Link(
-                configuration.mqtt(),
-                configuration.siteId(),
-                password.map(PasswordSource.Password::characters),
-                new LedgerKeeper(ledger))) {
+                configuration.mqtt(), configuration.siteId(), password, new LedgerKeeper(ledger))) {
       run(file, clock, field, ledger, spool, link, log);
       return Limnostat.DONE;
     } catch (FieldException | LedgerException e) {

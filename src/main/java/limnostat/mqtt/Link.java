@@ -30,11 +30,16 @@ public final class Link implements AutoCloseable {
 
   /**
    * @param siteId id of the installation; no other client of this broker may have it
-   * @param password for the user of the settings; never logged
+   * @param password for the user of the settings
    * @param keeper keeps what is sent once beyond this process; what an earlier one left is sent
    */
-  public Link(MqttSettings settings, String siteId, Optional<char[]> password, Keeper keeper) {
+  public Link(MqttSettings settings, String siteId, Password password, Keeper keeper) {
     this(settings, siteId, password, keeper, LinkTimes.DEFAULT);
+  }
+
+  /** One whose password stays as it is. */
+  public Link(MqttSettings settings, String siteId, Optional<char[]> password, Keeper keeper) {
+    this(settings, siteId, Password.fixed(password), keeper);
   }
 
   /** One that keeps nothing beyond the process. */
@@ -42,15 +47,10 @@ public final class Link implements AutoCloseable {
     this(settings, siteId, password, Keeper.NONE);
   }
 
-  Link(
-      MqttSettings settings,
-      String siteId,
-      Optional<char[]> password,
-      Keeper keeper,
-      LinkTimes times) {
+  Link(MqttSettings settings, String siteId, Password password, Keeper keeper, LinkTimes times) {
     broker = new Broker(settings, siteId);
     outbox = new Outbox(Outbox.Bounds.of(settings.outboxMessages()), keeper, this::wake);
-    worker = new Worker(broker, password.map(char[]::clone), times, outbox, inbox);
+    worker = new Worker(broker, password, times, outbox, inbox);
     // A group of its own, by which the library's threads can be told from others; they are daemons
     // because this one is.
     thread = new Thread(new ThreadGroup("mqtt"), worker, "mqtt");

@@ -45,7 +45,7 @@ final class Worker implements Runnable {
   record Status(boolean connected, long sinceNanos, long attempts, Optional<String> lastCause) {}
 
   private final Broker broker;
-  private final Optional<char[]> password;
+  private final Password password;
   private final LinkTimes times;
   private final Outbox outbox;
   private final Inbox inbox;
@@ -64,7 +64,7 @@ final class Worker implements Runnable {
   private long progressNanos;
   private int shortLosses;
 
-  Worker(Broker broker, Optional<char[]> password, LinkTimes times, Outbox outbox, Inbox inbox) {
+  Worker(Broker broker, Password password, LinkTimes times, Outbox outbox, Inbox inbox) {
     this.broker = broker;
     this.password = password;
     this.times = times;
@@ -122,7 +122,7 @@ final class Worker implements Runnable {
       // our back after a forced close. Resolved here first, it finds the answer in the JDK's cache.
       InetAddress.getByName(broker.settings().host());
       try (Session session =
-          new Session(broker, password, times, word(presence.lost()), inbox, this::wake)) {
+          new Session(broker, password.read(), times, word(presence.lost()), inbox, this::wake)) {
         if (enter(session)) {
           serve(session);
           farewell(session);
