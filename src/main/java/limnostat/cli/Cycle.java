@@ -137,6 +137,11 @@ final class Cycle {
     return driven;
   }
 
+  /** What the next scan would begin with. The scan thread's. */
+  ScanState state() {
+    return state;
+  }
+
   /** Outputs off; then the state, marked as that of an orderly stop, goes to the ledger. */
   void close(boolean orderly) {
     off();

@@ -4,7 +4,9 @@ import java.io.IOException;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
+import limnostat.alarm.Alarms;
 import limnostat.ledger.Restored;
+import limnostat.safety.Cause;
 import limnostat.safety.Configured;
 import limnostat.scan.ScanEvent;
 import limnostat.scan.ScanSettings;
@@ -117,6 +119,11 @@ record Resume(ScanState state, double outageS, String note, List<ScanEvent> chan
         outageS,
         note + "resumed after " + Math.round(outageS) + " s that are proved",
         Setpoints.changes(before, state, Setpoints.FILE));
+  }
+
+  /** The same, and alarms that were raised while there was no ledger go on. */
+  Resume after(Map<Cause, Alarms.Entry> alarms) {
+    return new Resume(state.alsoWith(alarms), outageS, note, changes);
   }
 
   /** The same with the options of this process; what they change is told. */

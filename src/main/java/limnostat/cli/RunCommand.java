@@ -7,17 +7,13 @@ import java.util.concurrent.Callable;
 import java.util.concurrent.CountDownLatch;
 import java.util.concurrent.TimeUnit;
 import limnostat.cli.service.LogShutdown;
-import limnostat.cli.service.ServiceNotifier;
 import limnostat.config.Configuration;
 import limnostat.config.ConfigurationException;
 import limnostat.config.ConfigurationFile;
 import limnostat.config.PasswordSource;
 import limnostat.field.Field;
 import limnostat.field.FieldException;
-import limnostat.ledger.Ledger;
 import limnostat.ledger.LedgerException;
-import limnostat.ledger.Moment;
-import limnostat.mqtt.Link;
 import limnostat.mqtt.Password;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Mixin;
@@ -66,82 +62,23 @@ final class RunCommand implements Callable<Integer> {
     Configuration configuration = file.configuration();
     // The field comes first: it is what switches the outputs off.
     try (Field field = Fields.open(configuration, clock.unixTimeS());
-        Ledger ledger = Ledger.open(configuration.ledger());
-        Spool spool = Spool.open(configuration.ledger().file(), log);
-        Link link =
-            new Link(
-                configuration.mqtt(), configuration.siteId(), password, new LedgerKeeper(ledger))) {
-      run(file, clock, field, ledger, spool, link, log);
+        LedgerOpening opening = new LedgerOpening(configuration.ledger())) {
+      Service service = new Service(file, clock, Boot.ofSystem(), field, password, opening, log);
+      Runtime.getRuntime().addShutdownHook(new Thread(() -> stop(service), "stop"));
+      service.run();
       return Limnostat.DONE;
     } catch (FieldException | LedgerException e) {
       log.warn(e.getMessage());
       return Limnostat.FAILED;
+    } catch (InterruptedException e) {
+      Thread.currentThread().interrupt();
+      return Limnostat.FAILED;
     }
   }
 
-  private void run(
-      ConfigurationFile file,
-      Clock clock,
-      Field field,
-      Ledger ledger,
-      Spool spool,
-      Link link,
-      EventLog log) {
-    Configuration configuration = file.configuration();
-    Boot boot = Boot.ofSystem();
-    Moment now = boot.moment(clock);
-    Resume resume =
-        Resume.from(ledger.restored(), configuration.scan(), boot, now.monotonicS())
-            .told(file.controlling());
-    log.info("site " + configuration.siteId() + ": " + resume.note());
-    Announcer announcer = new Announcer(link, Announcer.STATE_EVERY_S, resume.state(), now);
-    Discovery discovery =
-        Discovery.begin(
-            configuration, link, type -> configuration.scan().network().allows(type), log);
-    announcer.follow(discovery);
-    Cycle cycle =
-        new Cycle(
-            configuration.scan(),
-            field,
-            ledger,
-            clock,
-            boot,
-            resume,
-            new Bookkeeper(ledger, configuration.ledger().readingsEveryS(), resume.state()),
-            announcer,
-            log);
-    new LastResort(cycle::off).install();
-    CommandInbox inbox =
-        new CommandInbox(
-            link,
-            limnostat.scan.Command.Request.NETWORK
-                + " "
-                + configuration.mqtt().baseTopic()
-                + "/"
-                + configuration.siteId()
-                + "/command",
-            SeasonReset.take(configuration.ledger().file(), log),
-            spool,
-            log,
-            clock);
-    discovery.homie().ifPresent(device -> inbox.translate(device::command));
-    Daemon daemon =
-        new Daemon(
-            cycle,
-            field,
-            inbox,
-            log,
-            ServiceNotifier.fromEnvironment(),
-            new HealthTopic(link, ledger, clock),
-            configuration.periodS());
-    Runtime.getRuntime().addShutdownHook(new Thread(() -> stop(daemon), "stop"));
-    link.start();
-    daemon.run();
-  }
-
   /** The scan thread shuts down in its order, outputs first, while the signal's thread waits. */
-  private void stop(Daemon daemon) {
-    daemon.stop();
+  private void stop(Service service) {
+    service.stop();
     try {
       if (!closed.await(STOP_LIMIT_S, TimeUnit.SECONDS)) {
         System.err.println("limnostat: not everything closed within " + STOP_LIMIT_S + " s");

@@ -84,7 +84,7 @@ final class Database implements AutoCloseable {
     } catch (IOException e) {
       throw moved(e);
     }
-    throw moved(null);
+    throw moved(new IOException("another file bears its name"));
   }
 
   private LedgerException moved(IOException cause) {

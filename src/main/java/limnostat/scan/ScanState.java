@@ -1,5 +1,6 @@
 package limnostat.scan;
 
+import java.util.EnumMap;
 import java.util.Map;
 import limnostat.account.DoseTotals;
 import limnostat.actuate.Output;
@@ -195,6 +196,14 @@ public record ScanState(
         annunciator,
         totals,
         asked);
+  }
+
+  /** Alarms of others stand as they do there, where this one knows nothing of them. */
+  public ScanState alsoWith(Map<Cause, Alarms.Entry> others) {
+    Map<Cause, Alarms.Entry> both = new EnumMap<>(Cause.class);
+    both.putAll(others);
+    both.putAll(alarms);
+    return withAlarms(both);
   }
 
   public OutputState of(Output output) {

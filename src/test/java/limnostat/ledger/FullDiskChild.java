@@ -15,7 +15,7 @@ public final class FullDiskChild {
     Path folder = Path.of(args[0]);
     Path file = folder.resolve("ledger.db");
     Path filler = Files.write(folder.resolve("filler"), new byte[300_000]);
-    try (Ledger ledger = Ledger.open(Samples.settings(file), Samples.FAST)) {
+    try (Ledger ledger = FileLedger.open(Samples.settings(file), Samples.FAST)) {
       ledger.offer(new Entry.Booking(Output.ACID, 30, at(1)));
       await("the first booking", () -> ledger.booked().of(Output.ACID) == 30);
       String ballast = "\"" + "x".repeat(20_000) + "\"";

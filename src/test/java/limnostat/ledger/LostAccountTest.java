@@ -66,7 +66,7 @@ class LostAccountTest {
   }
 
   private static Ledger open(Path file) throws LedgerException {
-    return Ledger.open(settings(file), FAST, HERE);
+    return FileLedger.open(settings(file), FAST, HERE);
   }
 
   /** A process that feeds for a while and is killed now and then: what is left each time. */
@@ -203,11 +203,11 @@ class LostAccountTest {
   @Test
   void aLedgerOfAnotherMachineIsNotBelieved() throws Exception {
     fed(true).get(2).putTo(file);
-    try (Ledger elsewhere = Ledger.open(settings(file), FAST, "elsewhere")) {
+    try (Ledger elsewhere = FileLedger.open(settings(file), FAST, "elsewhere")) {
       assertTrue(elsewhere.restored().doubt().orElseThrow().contains("another machine"));
       elsewhere.offer(new Entry.State(new byte[] {1}, at(100), true));
     }
-    try (Ledger settled = Ledger.open(settings(file), FAST, "elsewhere")) {
+    try (Ledger settled = FileLedger.open(settings(file), FAST, "elsewhere")) {
       assertTrue(settled.restored().doubt().isEmpty(), "it is of this machine now");
       assertTrue(settled.restored().machineKnown());
     }
