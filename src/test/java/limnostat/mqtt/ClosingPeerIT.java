@@ -74,7 +74,8 @@ class ClosingPeerIT {
               case 2 -> tls(encrypted.port(), good);
               default -> tls(notTls.port(), good);
             };
-        Link link = new Link(settings, "s" + i, Optional.empty(), Keeper.NONE, HASTY);
+        Link link =
+            new Link(settings, "s" + i, Password.fixed(Optional.empty()), Keeper.NONE, HASTY);
         link.event("event", Links.bytes("x"));
         link.start();
         links.add(link);
