@@ -60,7 +60,7 @@ record Advisory(String artifact, List<Range> ranges, String name, String source)
   }
 
   private static Range range(String text) {
-    String[] ends = text.split(" - ");
+    String[] ends = text.split(" - ", -1);
     if (ends.length != 2) {
       throw new IllegalArgumentException("no range: " + text);
     }

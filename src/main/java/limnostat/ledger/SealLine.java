@@ -49,8 +49,9 @@ record SealLine(Seal seal, long writtenUnixMs) {
       return Optional.empty(); // of a version that is not known here
     }
     Map<Output, Double> booked = new EnumMap<>(Output.class);
+    int next = 7;
     for (Output output : Output.values()) {
-      String amount = fields[7 + output.ordinal()];
+      String amount = fields[next++];
       if (!amount.equals(NONE)) {
         booked.put(output, Double.valueOf(amount));
       }

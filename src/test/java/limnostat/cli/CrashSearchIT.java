@@ -61,6 +61,8 @@ import org.tinylog.Logger;
 class CrashSearchIT {
   private static final int ROUNDS = Integer.getInteger("limnostat.crashes", 1);
   private static final long SEED = 20_270_211;
+  private static final List<Fate> FATES = List.of(Fate.values());
+  private static final List<Lie> LIES = List.of(Lie.values());
   private static final int LIES_A_ROUND = 1500;
   private static final int LONGEST_LIE = 400;
   private static final int COPY_EVERY = 100;
@@ -234,7 +236,7 @@ class CrashSearchIT {
               disk.take(trace.get(i));
               long seed = SEED + 1_000_000L * round + i;
               Random random = new Random(seed);
-              Fate fate = Fate.values()[random.nextInt(Fate.values().length)];
+              Fate fate = FATES.get(random.nextInt(FATES.size()));
               String label = "seed " + seed + ", after change " + i + ", " + trace.get(i) + ", " + fate;
               submit.one(label, i + 1, disk.cut(fate, random), true, counts);
             }
@@ -315,7 +317,7 @@ class CrashSearchIT {
         }
         long seed = SEED + 1_000_000L * round + i;
         Random random = new Random(seed);
-        Lie lie = Lie.values()[random.nextInt(Lie.values().length)];
+        Lie lie = LIES.get(random.nextInt(LIES.size()));
         int from = Math.max(0, i + 1 - (1 + random.nextInt(LONGEST_LIE)));
         int copy = from / COPY_EVERY;
         int oldest = i / COPY_EVERY - copies.size() + 1;
@@ -353,7 +355,7 @@ class CrashSearchIT {
         }
       }
       Truth truth = TRUTHS.get(Math.min(at, TRUTHS.size() - 1));
-      return check(label, image.resolve(LEDGER), truth, honest);
+      return check(image.resolve(LEDGER), truth, honest);
     } catch (Exception | AssertionError e) {
       keep(files);
       throw new AssertionError(label + ": " + e.getMessage(), e);
@@ -362,8 +364,7 @@ class CrashSearchIT {
     }
   }
 
-  private static Outcome check(String label, Path file, Truth truth, boolean honest)
-      throws Exception {
+  private static Outcome check(Path file, Truth truth, boolean honest) throws Exception {
     LedgerSettings settings = configuration.ledger();
     boolean believed;
     ScanState resumed;

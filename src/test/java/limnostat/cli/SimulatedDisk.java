@@ -194,7 +194,7 @@ final class SimulatedDisk {
 
   SimulatedDisk copy() {
     SimulatedDisk copy = new SimulatedDisk();
-    Map<Content, Content> copies = new IdentityHashMap<>();
+    IdentityHashMap<Content, Content> copies = new IdentityHashMap<>();
     UnaryOperator<Content> of =
         content -> copies.computeIfAbsent(content, Content::copy);
     now.forEach((name, content) -> copy.now.put(name, of.apply(content)));

@@ -41,7 +41,7 @@ class AccountRecordTest {
         "1f0e",
         "",
         commits,
-        Map.of(Output.CHLORINE, 80.000000000000014 + commits),
+        Map.of(Output.CHLORINE, 80.00000000000001 + commits),
         (int) (commits * 0x9e3779b1));
   }
 

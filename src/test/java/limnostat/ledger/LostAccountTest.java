@@ -39,6 +39,7 @@ class LostAccountTest {
   private Path file;
 
   /** All files as a kill leaves them, and what was confirmed by then. */
+  @SuppressWarnings("ArrayRecordComponent") // never compared
   private record Left(Map<String, byte[]> files, double bookedG, byte[] state) {
     void putTo(Path file) throws IOException {
       for (String suffix : List.of("", "-wal", "-shm", ".account")) {
@@ -176,10 +177,7 @@ class LostAccountTest {
     for (boolean moved : new boolean[] {false, true}) {
       List<Left> all = fed(moved);
       Left newest = all.get(all.size() - 1);
-      for (Left older : all) {
-        if (older == newest) {
-          continue;
-        }
+      for (Left older : all.subList(0, all.size() - 1)) {
         for (int which = 1; which < 1 << SUFFIXES.size(); which++) {
           Left mixed = newest;
           for (int i = 0; i < SUFFIXES.size(); i++) {
