@@ -32,10 +32,10 @@ import limnostat.scan.ScanOutcome;
 import limnostat.wire.EventDocument;
 
 /**
- * A scripted hour of the daemon's own cycle on a simulated pool, with its real ledger and a stop and
- * a start in its midst, as fast as the disk takes it. What is true is written into the file {@code
- * marks} beside the ledger, in the order of all that is written there: what the feeder has really
- * given, which alarms changed, and which changes the broker was told of.
+ * A scripted hour of the daemon's own cycle on a simulated pool, with its real ledger and a stop
+ * and a start in its midst, as fast as the disk takes it. What is true is written into the file
+ * {@code marks} beside the ledger, in the order of all that is written there: what the feeder has
+ * really given, which alarms changed, and which changes the broker was told of.
  */
 final class CrashScript {
   static final double START_UNIX_S = 1_782_900_000;
@@ -89,10 +89,8 @@ final class CrashScript {
     Ledger ledger = TestLedgers.busy(configuration.ledger(), 0.02, 0.1);
     teller.begin(new LedgerKeeper(ledger));
     // Never started: what it would send is told by this class, when it may be.
-    Link link =
-        new Link(configuration.mqtt(), configuration.siteId(), Optional.empty(), teller);
-    Resume resume =
-        Resume.from(ledger.restored(), configuration.scan(), BOOT, clock.monotonicS());
+    Link link = new Link(configuration.mqtt(), configuration.siteId(), Optional.empty(), teller);
+    Resume resume = Resume.from(ledger.restored(), configuration.scan(), BOOT, clock.monotonicS());
     Cycle cycle =
         new Cycle(
             configuration.scan(),
@@ -140,16 +138,13 @@ final class CrashScript {
 
   private void unplug(Role role, double forS) {
     double nowS = feeder.pool.poolUnixTimeS();
-    feeder.pool.inject(
-        new PlantFault.Unplugged(role, new PlantFault.Span(nowS, nowS + forS)));
+    feeder.pool.inject(new PlantFault.Unplugged(role, new PlantFault.Span(nowS, nowS + forS)));
   }
 
   private List<Command.Request> asked() {
     return switch (scan) {
       case 40 -> List.of(request("target", new Command.SetTarget(3.5)));
-      case 100 ->
-          List.of(
-              request("mode", new Command.SetMode(Mode.MANUAL, OptionalDouble.of(1))));
+      case 100 -> List.of(request("mode", new Command.SetMode(Mode.MANUAL, OptionalDouble.of(1))));
       case 110, 270 -> List.of(request("acknowledge", new Command.Acknowledge("orp_failure")));
       default -> List.of();
     };

@@ -51,8 +51,8 @@ import org.tinylog.Logger;
 /**
  * Crash consistency as a search: all that the real ledger's process hands to the kernel in the hour
  * of {@link CrashScript} is written down, the power is cut after each of these changes on a {@link
- * SimulatedDisk}, and what is left is opened by the real ledger. S3: the account is never below what
- * was really given. And no change of an alarm is lost once it was told, nor there twice.
+ * SimulatedDisk}, and what is left is opened by the real ledger. S3: the account is never below
+ * what was really given. And no change of an alarm is lost once it was told, nor there twice.
  *
  * <p>{@code -Dlimnostat.crashes=10} cuts ten times after each change. What a failing case left is
  * kept in {@code target/crash}.
@@ -237,7 +237,8 @@ class CrashSearchIT {
               long seed = SEED + 1_000_000L * round + i;
               Random random = new Random(seed);
               Fate fate = FATES.get(random.nextInt(FATES.size()));
-              String label = "seed " + seed + ", after change " + i + ", " + trace.get(i) + ", " + fate;
+              String label =
+                  "seed " + seed + ", after change " + i + ", " + trace.get(i) + ", " + fate;
               submit.one(label, i + 1, disk.cut(fate, random), true, counts);
             }
           }
@@ -333,7 +334,15 @@ class CrashSearchIT {
           }
         }
         String label =
-            "seed " + seed + ", after change " + i + ", of changes " + from + " on " + lie + " lost";
+            "seed "
+                + seed
+                + ", after change "
+                + i
+                + ", of changes "
+                + from
+                + " on "
+                + lie
+                + " lost";
         // A record that is behind is no proof, and no harm where the ledger is not.
         submit.one(
             label,

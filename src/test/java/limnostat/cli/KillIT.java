@@ -358,8 +358,7 @@ class KillIT {
   }
 
   /** The state after the first scan of a process that would start now; nothing of it is kept. */
-  private static ScanState restarted(Configuration configuration, String label)
-      throws Exception {
+  private static ScanState restarted(Configuration configuration, String label) throws Exception {
     try (Ledger ledger = Ledger.open(configuration.ledger())) {
       assertEquals(Optional.empty(), ledger.restored().doubt(), label + "a kill is no damage");
       Clock clock = new HurriedClock();

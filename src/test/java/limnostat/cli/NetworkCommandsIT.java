@@ -114,11 +114,16 @@ class NetworkCommandsIT {
         for (String id : List.of("owner-1", "owner-2", "owner-3")) {
           results.send("{\"type\":\"mode\",\"mode\":\"off\",\"request_id\":\"" + id + "\"}");
           JsonNode answer =
-              results
-                  .await("result", m -> m.json().at("/request_id").asText().equals(id))
-                  .json();
+              results.await("result", m -> m.json().at("/request_id").asText().equals(id)).json();
           assertEquals("accepted", answer.at("/result").asText(), answer.toString());
-          json(0, "accepted", "test", "--config", folder.resolve("limnostat.toml") + "", "--ph", "7.4");
+          json(
+              0,
+              "accepted",
+              "test",
+              "--config",
+              folder.resolve("limnostat.toml") + "",
+              "--ph",
+              "7.4");
         }
         assertTrue(flood.goesOn(), "all the while");
       }

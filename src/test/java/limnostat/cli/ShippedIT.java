@@ -28,8 +28,7 @@ class ShippedIT {
   @Test
   void theFolderHoldsWhatIsMeantToBeShipped() throws Exception {
     try (Stream<Path> files = Files.list(TARGET.resolve("lib"))) {
-      assertEquals(
-          meant(), files.map(f -> artifact(f.getFileName().toString())).sorted().toList());
+      assertEquals(meant(), files.map(f -> artifact(f.getFileName().toString())).sorted().toList());
     }
   }
 
@@ -39,7 +38,10 @@ class ShippedIT {
       String classPath = jar.getManifest().getMainAttributes().getValue("Class-Path");
       assertEquals(
           meant(),
-          Stream.of(classPath.split(" ")).map(e -> artifact(e.replaceFirst("^lib/", ""))).sorted().toList());
+          Stream.of(classPath.split(" "))
+              .map(e -> artifact(e.replaceFirst("^lib/", "")))
+              .sorted()
+              .toList());
     }
   }
 }

@@ -15,9 +15,9 @@ import limnostat.cli.FileTrace.Change;
 import limnostat.cli.FileTrace.Kind;
 
 /**
- * A disk that promises what POSIX has it promise and nothing else: what was flushed is there after a
- * power cut; of all that was written since, any part may be, in any order, and the last of it torn.
- * Names come and go with the folder's flush, a new file's name with its own at the latest.
+ * A disk that promises what POSIX has it promise and nothing else: what was flushed is there after
+ * a power cut; of all that was written since, any part may be, in any order, and the last of it
+ * torn. Names come and go with the folder's flush, a new file's name with its own at the latest.
  */
 final class SimulatedDisk {
   /** What a disk writes whole or not at all: a sector, the least that there is. */
@@ -173,8 +173,7 @@ final class SimulatedDisk {
     }
     int at = SECTOR_BYTES * (1 + random.nextInt(sectors - 1));
     return random.nextBoolean()
-        ? new Change(
-            Kind.WRITE, change.name(), change.offset(), Arrays.copyOf(change.data(), at))
+        ? new Change(Kind.WRITE, change.name(), change.offset(), Arrays.copyOf(change.data(), at))
         : new Change(
             Kind.WRITE,
             change.name(),
@@ -195,12 +194,10 @@ final class SimulatedDisk {
   SimulatedDisk copy() {
     SimulatedDisk copy = new SimulatedDisk();
     IdentityHashMap<Content, Content> copies = new IdentityHashMap<>();
-    UnaryOperator<Content> of =
-        content -> copies.computeIfAbsent(content, Content::copy);
+    UnaryOperator<Content> of = content -> copies.computeIfAbsent(content, Content::copy);
     now.forEach((name, content) -> copy.now.put(name, of.apply(content)));
     flushedNames.forEach((name, content) -> copy.flushedNames.put(name, of.apply(content)));
-    waiting.forEach(
-        w -> copy.waiting.add(new Renaming(w.kind, w.name, w.to, of.apply(w.content))));
+    waiting.forEach(w -> copy.waiting.add(new Renaming(w.kind, w.name, w.to, of.apply(w.content))));
     return copy;
   }
 }

@@ -10,8 +10,7 @@ public final class TestLedgers {
    * @param batchEveryS what is not urgent is committed so often, s
    * @param checkpointEveryS the log is moved into the file so often, s
    */
-  public static Ledger busy(
-      LedgerSettings settings, double batchEveryS, double checkpointEveryS)
+  public static Ledger busy(LedgerSettings settings, double batchEveryS, double checkpointEveryS)
       throws LedgerException {
     return FileLedger.open(
         settings, new Tuning(batchEveryS, 1, 60, 6, 3000, 2000, 0, checkpointEveryS, 2000));

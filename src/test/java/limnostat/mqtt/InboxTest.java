@@ -150,8 +150,7 @@ class InboxTest {
       inbox.accept(by("owner-" + i), false, 100 * S);
     }
     assertEquals(3, heard());
-    assertEquals(
-        Map.of(Inbound.Reason.QUEUE_FULL, 100L - Inbox.COMMANDS_MAX + 3), inbox.refused());
+    assertEquals(Map.of(Inbound.Reason.QUEUE_FULL, 100L - Inbox.COMMANDS_MAX + 3), inbox.refused());
   }
 
   /** Of what the card has to bear in an hour, however many flood. */

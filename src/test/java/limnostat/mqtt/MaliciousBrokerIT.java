@@ -71,7 +71,11 @@ class MaliciousBrokerIT {
       for (int i = 0; i < LINKS; i++) {
         Link link =
             new Link(
-                Links.plain(broker.port()), "s" + i, Password.fixed(Optional.empty()), Keeper.NONE, HASTY);
+                Links.plain(broker.port()),
+                "s" + i,
+                Password.fixed(Optional.empty()),
+                Keeper.NONE,
+                HASTY);
         link.start();
         links.add(link);
       }

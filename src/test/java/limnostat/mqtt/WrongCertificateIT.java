@@ -135,7 +135,8 @@ class WrongCertificateIT {
   @Test
   void forAnotherHostOrForNone() throws Exception {
     for (String names :
-        List.of("subjectAltName=IP:127.0.0.2", "subjectAltName=DNS:*", "basicConstraints=CA:FALSE")) {
+        List.of(
+            "subjectAltName=IP:127.0.0.2", "subjectAltName=DNS:*", "basicConstraints=CA:FALSE")) {
       assertRefused(
           authority.sign("n" + names.hashCode(), DAY.negated(), DAY, names), "names this host");
     }
@@ -144,8 +145,7 @@ class WrongCertificateIT {
   @Test
   void forAClientAndNotForABroker() throws Exception {
     assertRefused(
-        authority.sign(
-            "client", DAY.negated(), DAY, Authority.GOOD, "extendedKeyUsage=clientAuth"),
+        authority.sign("client", DAY.negated(), DAY, Authority.GOOD, "extendedKeyUsage=clientAuth"),
         "certificate is not accepted");
   }
 
@@ -164,13 +164,12 @@ class WrongCertificateIT {
     Path pretender = Files.createDirectory(folder.resolve("pretender"));
     Authority false1 = Authority.make(pretender);
     Files.copy(
-        site.certificate(), false1.certificate(), java.nio.file.StandardCopyOption.REPLACE_EXISTING);
-    Files.copy(
-        site.key(),
-        pretender.resolve("ca.key"),
+        site.certificate(),
+        false1.certificate(),
         java.nio.file.StandardCopyOption.REPLACE_EXISTING);
-    MqttSettings.Identity forged =
-        false1.sign("forged", DAY.negated(), DAY, Authority.GOOD);
+    Files.copy(
+        site.key(), pretender.resolve("ca.key"), java.nio.file.StandardCopyOption.REPLACE_EXISTING);
+    MqttSettings.Identity forged = false1.sign("forged", DAY.negated(), DAY, Authority.GOOD);
     Files.writeString(
         forged.certificate(),
         Files.readString(forged.certificate()) + Files.readString(site.certificate()));
@@ -181,18 +180,13 @@ class WrongCertificateIT {
   void aKeyThatIsTooShort() throws Exception {
     assertRefused(
         authority.sign(
-            "weak",
-            List.of("-newkey", "rsa:1024", "-nodes"),
-            DAY.negated(),
-            DAY,
-            Authority.GOOD),
+            "weak", List.of("-newkey", "rsa:1024", "-nodes"), DAY.negated(), DAY, Authority.GOOD),
         "");
   }
 
   @Test
   void onlyAnOldVersionOfTheProtocol() throws Exception {
-    MqttSettings.Identity good =
-        authority.sign("old", DAY.negated(), DAY, Authority.GOOD);
+    MqttSettings.Identity good = authority.sign("old", DAY.negated(), DAY, Authority.GOOD);
     SSLServerSocketFactory sockets = sockets(good);
     javax.net.ServerSocketFactory old =
         new javax.net.ServerSocketFactory() {

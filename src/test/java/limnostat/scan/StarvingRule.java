@@ -77,8 +77,7 @@ final class StarvingRule implements Rule {
     // At night less is used than on the mean of a day: doses and tests alone know it as well.
     double leastDuty = Math.min(usedDuty, AT_ONCE * plan.balanceDuty()) - 0.01;
     Rule.require(
-        plan.duty() >= leastDuty,
-        () -> "S12: " + plan + " after " + tests + ", used " + usedDuty);
+        plan.duty() >= leastDuty, () -> "S12: " + plan + " after " + tests + ", used " + usedDuty);
     ControlState control = seen.out().state().control();
     boolean byPlan =
         control.mode() == Mode.AUTO

@@ -163,8 +163,8 @@ class OtherStateTest {
   }
 
   /**
-   * As the version wrote it that fed by hours without ORP (state-fallback-hours.json: three simulated
-   * days, 450 g given, tested twice, at the day's cap, ORP unplugged for two hours).
+   * As the version wrote it that fed by hours without ORP (state-fallback-hours.json: three
+   * simulated days, 450 g given, tested twice, at the day's cap, ORP unplugged for two hours).
    */
   private static ObjectNode ofFallbackHours() throws IOException {
     try (InputStream in = OtherStateTest.class.getResourceAsStream("state-fallback-hours.json")) {
@@ -198,7 +198,9 @@ class OtherStateTest {
     assertEquals(FRESH.estimate().tests(), state.estimate().tests());
   }
 
-  /** It fed nothing as the hours were over, on ORP alone, after a trip of a kind that is no more. */
+  /**
+   * It fed nothing as the hours were over, on ORP alone, after a trip of a kind that is no more.
+   */
   @Test
   void whatIsNoMoreInAStateOfFallbackHoursIsLeftOut() throws IOException {
     ObjectNode before = ofFallbackHours();
