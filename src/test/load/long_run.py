@@ -46,26 +46,33 @@ PORT = 18830
 
 def configuration(folder, disk):
     """The shipped file, without acid, and so that it feeds soon and within low caps."""
-    text = open("config/limnostat.toml", encoding="utf-8").read()
-    text = re.sub(r"(?m)^acid_(hour|day) = .*\n", "", text)
-    text = re.sub(r"(?ms)^\[acid\]\n.*?(?=^#?\[)", "", text)
-    text = re.sub(r"(?ms)^#\[board\.relay\.acid\]\n.*?(?=^#?\[)", "", text)
+    lines = open("config/limnostat.toml", encoding="utf-8").read().split("\n")
+    lines = [line for line in lines if not re.match(r"acid_(hour|day) = ", line)]
+    for section in ("[acid]", "#[board.relay.acid]"):
+        first = lines.index(section)
+        del lines[first]
+        while not re.match(r"#?\[", lines[first]):
+            del lines[first]
     values = {
         "scan.period": '"0.2 s"', "ledger.file": f'"{disk}/limnostat.db"',
         "mqtt.host": '"127.0.0.1"', "mqtt.port": str(PORT), "mqtt.allow": '["acknowledge"]',
-        "pool.free_chlorine": '"1 mg/L"', "limits.water_min": '"0 degC"',
-        "limits.flow_proving": '"5 s"', "limits.chlorine_hour": f'"{CAP_HOUR_G} g"',
-        "limits.chlorine_day": '"150 g"', "limits.restarts": "100",
-        "limits.restart_window": '"1 min"', "pump.windows": "[]", "chlorine.min_off": '"0 s"',
-        "chlorine.rest": '"0 min"', "chlorine.block": '"0.5 g"', "probes.fresh_water": '"0 min"',
-        "pool.cyanuric_acid": '"120 mg/L"'}
+        "pool.free_chlorine": '"1 mg/L"', "target.free_chlorine": '"6 mg/L"',
+        "target.hours": "[]", "limits.free_chlorine_high": '"7 mg/L"',
+        "limits.water_min": '"0 degC"', "limits.flow_proving": '"5 s"',
+        "limits.chlorine_hour": f'"{CAP_HOUR_G} g"', "limits.chlorine_day": '"150 g"',
+        "limits.restarts": "100", "limits.restart_window": '"1 min"', "pump.windows": "[]",
+        "chlorine.min_off": '"0 s"', "chlorine.rest": '"0 min"', "chlorine.block": '"0.5 g"',
+        "probes.fresh_water": '"0 min"', "pool.cyanuric_acid": '"120 mg/L"'}
     for path, value in values.items():
         section, key = path.split(".")
-        text, n = re.subn(rf"(?ms)(^\[{section}\]\n(?:(?!^#?\[).*\n)*?)#?{key} = [^\n]*",
-                          lambda m: m.group(1) + f"{key} = {value}", text, count=1)
-        assert n == 1, path
+        at = lines.index(f"[{section}]") + 1
+        while not re.match(f"#?{key} = ", lines[at]):
+            if lines[at].startswith("["):
+                raise SystemExit(f"the shipped file has no {path}")
+            at += 1
+        lines[at] = f"{key} = {value}"
     name = os.path.join(folder, "limnostat.toml")
-    open(name, "w", encoding="utf-8").write(text)
+    open(name, "w", encoding="utf-8").write("\n".join(lines))
     return name
 
 

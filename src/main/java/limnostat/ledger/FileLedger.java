@@ -72,7 +72,7 @@ final class FileLedger implements Ledger {
 
   @Override
   public long mark() {
-    return backlog.offered();
+    return backlog.mark();
   }
 
   @Override

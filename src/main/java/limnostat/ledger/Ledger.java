@@ -38,7 +38,10 @@ public interface Ledger extends AutoCloseable {
    */
   void together(Runnable work);
 
-  /** A mark behind all that was offered so far, for {@link #committed}. */
+  /**
+   * A mark behind all that was offered so far, for {@link #committed}. Somebody waits for it, so
+   * what waits is committed at once.
+   */
   long mark();
 
   /** Whether all that was offered before a mark has been committed, or had to be dropped. */

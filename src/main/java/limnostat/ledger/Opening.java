@@ -161,8 +161,30 @@ final class Opening {
         });
   }
 
-  /** Reads it without a change to it or to its log. */
+  /** Reads it without a change to it or to its log, unless it was being made when it ended. */
   private static Seen look(Path file) throws SQLException, LedgerException {
+    try {
+      return onlyLook(file);
+    } catch (SQLiteException e) {
+      if (e.getResultCode() != SQLiteErrorCode.SQLITE_READONLY_ROLLBACK) {
+        throw e;
+      }
+      rollBack(file);
+      return onlyLook(file);
+    }
+  }
+
+  /**
+   * A power cut while the file was made leaves a rollback journal, as it is not in WAL mode before;
+   * SQLite takes that back with the first statement that may write.
+   */
+  private static void rollBack(Path file) throws SQLException {
+    try (Connection connection = new SQLiteConfig().createConnection("jdbc:sqlite:" + file)) {
+      Sql.number(connection, "SELECT count(*) FROM sqlite_schema");
+    }
+  }
+
+  private static Seen onlyLook(Path file) throws SQLException, LedgerException {
     SQLiteConfig config = new SQLiteConfig();
     config.setReadOnly(true);
     try (Connection connection = config.createConnection("jdbc:sqlite:" + file)) {

@@ -63,6 +63,8 @@ final class CrashScript {
   static ConfigText config() throws IOException {
     return ConfigText.feedingSoon()
         .with("scan.period", "\"10 s\"")
+        .with("limits.flow_proving", "\"20 s\"")
+        .with("ledger.readings_every", "\"10 s\"")
         .with("limits.chlorine_hour", "\"15 g\"")
         .with("limits.chlorine_day", "\"100 g\"")
         // Two alarms that stand from the beginning, beside those of the script.

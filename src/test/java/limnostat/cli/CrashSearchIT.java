@@ -65,6 +65,9 @@ class CrashSearchIT {
   private static final List<Lie> LIES = List.of(Lie.values());
   private static final int LIES_A_ROUND = 1500;
   private static final int LONGEST_LIE = 400;
+  /** Neighbouring seeds of {@link Random} begin alike. */
+  private static final long MIX = 0x9E3779B97F4A7C15L;
+
   private static final int COPY_EVERY = 100;
   private static final String LEDGER = "limnostat.db";
   private static final String RECORD = LEDGER + ".account";
@@ -221,7 +224,7 @@ class CrashSearchIT {
   /** After every single change, with whatever the disk may have made of what was not flushed. */
   @Test
   void aPowerCutAtAnyMomentLosesNoDoseAndNoAlarm() throws Exception {
-    assertTrue(trace.size() > 2000, "a script of " + trace.size() + " changes");
+    assertTrue(trace.size() > 1500, "a script of " + trace.size() + " changes");
     assertTrue(ALARMS.size() >= 12, "alarms " + ALARMS);
     Counts counts = new Counts();
     long beganNs = System.nanoTime();
@@ -235,7 +238,7 @@ class CrashSearchIT {
               }
               disk.take(trace.get(i));
               long seed = SEED + 1_000_000L * round + i;
-              Random random = new Random(seed);
+              Random random = new Random(seed * MIX);
               Fate fate = FATES.get(random.nextInt(FATES.size()));
               String label =
                   "seed " + seed + ", after change " + i + ", " + trace.get(i) + ", " + fate;
@@ -293,7 +296,8 @@ class CrashSearchIT {
         counts,
         recordLost,
         (System.nanoTime() - beganNs) / 1_000_000_000);
-    for (Lie lie : Lie.values()) {
+    for (Lie lie : LIES) {
+      assertTrue(counts.get(lie).cases > 50, lie + " was not tried: " + counts);
       assertEquals(0, counts.get(lie).low, lie.toString());
     }
     assertTrue(counts.get(Lie.LEDGER).doubted > LIES_A_ROUND / 10, counts.toString());
@@ -317,7 +321,7 @@ class CrashSearchIT {
           continue;
         }
         long seed = SEED + 1_000_000L * round + i;
-        Random random = new Random(seed);
+        Random random = new Random(seed * MIX);
         Lie lie = LIES.get(random.nextInt(LIES.size()));
         int from = Math.max(0, i + 1 - (1 + random.nextInt(LONGEST_LIE)));
         int copy = from / COPY_EVERY;

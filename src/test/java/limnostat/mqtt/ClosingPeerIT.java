@@ -60,7 +60,7 @@ class ClosingPeerIT {
     try (HostileBroker broker = new HostileBroker(HostileBroker.PROPER)) {
       Links.connected(broker.port()).close();
     }
-    Links.await("no thread", () -> Held.threads().isEmpty());
+    Held.awaitNoThread();
     long filesBefore = Held.files();
     int most = 0;
     try (HostileBroker plain = new HostileBroker(this::serve);
@@ -88,7 +88,7 @@ class ClosingPeerIT {
       Logger.info("{} attempts, at most {} threads of {} links", attempts(links), most, LINKS);
       links.forEach(Link::close);
     }
-    Links.await("no thread left, but " + Held.threads(), () -> Held.threads().isEmpty());
+    Held.awaitNoThread();
     Links.await("no file left open", () -> Held.files() <= filesBefore + 2);
     assertEquals(Closing.values().length, seen.size(), "kinds: " + seen);
   }

@@ -60,7 +60,7 @@ class MaliciousBrokerIT {
     try (HostileBroker proper = new HostileBroker(HostileBroker.PROPER)) {
       Links.connected(proper.port()).close();
     }
-    Links.await("no thread", () -> Held.threads().isEmpty());
+    Held.awaitNoThread();
     long bytesBefore = Held.liveBytes();
     long filesBefore = Held.files();
     int most = 0;
@@ -105,7 +105,7 @@ class MaliciousBrokerIT {
     for (Link link : links) {
       link.close();
     }
-    Links.await("no thread left, but " + Held.threads(), () -> Held.threads().isEmpty());
+    Held.awaitNoThread();
     Links.await("no file left open", () -> Held.files() <= filesBefore + 2);
     links.clear();
     long more = Held.liveBytes() - bytesBefore;

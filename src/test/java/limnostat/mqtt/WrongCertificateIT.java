@@ -92,7 +92,7 @@ class WrongCertificateIT {
       assertTrue(cause.contains(words), cause);
       assertFalse(link.health().connected());
     }
-    Links.await("no thread, but " + Held.threads(), () -> Held.threads().isEmpty());
+    Held.awaitNoThread();
     assertEquals(0, betrayed.get(), "a CONNECT, and the password in it, went out");
   }
 
