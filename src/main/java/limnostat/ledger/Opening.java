@@ -124,6 +124,7 @@ final class Opening {
             machine,
             Math.max(seen.seal.map(Seal::commits).orElse(0L), found.commits() + found.unreadable()),
             restored);
+    NewFile.makeUnlessThere(file, tuning);
     Database database = Database.open(file, tuning);
     try {
       if (doubt.isEmpty()) {
@@ -157,34 +158,13 @@ final class Opening {
               SetAside.move(file);
             }
           }
+          NewFile.makeUnlessThere(file, tuning);
           return Database.open(file, tuning);
         });
   }
 
-  /** Reads it without a change to it or to its log, unless it was being made when it ended. */
+  /** Reads it without a change to it or to its log. */
   private static Seen look(Path file) throws SQLException, LedgerException {
-    try {
-      return onlyLook(file);
-    } catch (SQLiteException e) {
-      if (e.getResultCode() != SQLiteErrorCode.SQLITE_READONLY_ROLLBACK) {
-        throw e;
-      }
-      rollBack(file);
-      return onlyLook(file);
-    }
-  }
-
-  /**
-   * A power cut while the file was made leaves a rollback journal, as it is not in WAL mode before;
-   * SQLite takes that back with the first statement that may write.
-   */
-  private static void rollBack(Path file) throws SQLException {
-    try (Connection connection = new SQLiteConfig().createConnection("jdbc:sqlite:" + file)) {
-      Sql.number(connection, "SELECT count(*) FROM sqlite_schema");
-    }
-  }
-
-  private static Seen onlyLook(Path file) throws SQLException, LedgerException {
     SQLiteConfig config = new SQLiteConfig();
     config.setReadOnly(true);
     try (Connection connection = config.createConnection("jdbc:sqlite:" + file)) {

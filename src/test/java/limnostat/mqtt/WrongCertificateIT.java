@@ -87,9 +87,11 @@ class WrongCertificateIT {
             Optional.empty(),
             "base");
     try (Link link = Links.started(settings, Optional.of("hunter".toCharArray()), SHORT)) {
-      Links.await("three attempts, " + link.health(), () -> link.health().attempts() > 3);
-      String cause = link.health().lastCause().orElseThrow();
-      assertTrue(cause.contains(words), cause);
+      Links.await("three attempts", () -> link.health().attempts() > 3);
+      // On a busy machine an attempt may end before it has begun to shake hands.
+      Links.await(
+          words + " in the cause",
+          () -> link.health().lastCause().filter(cause -> cause.contains(words)).isPresent());
       assertFalse(link.health().connected());
     }
     Held.awaitNoThread();
@@ -180,7 +182,7 @@ class WrongCertificateIT {
   void aKeyThatIsTooShort() throws Exception {
     assertRefused(
         authority.sign(
-            "weak", List.of("-newkey", "rsa:1024", "-nodes"), DAY.negated(), DAY, Authority.GOOD),
+            "weak", List.of("-newkey", "rsa:768", "-nodes"), DAY.negated(), DAY, Authority.GOOD),
         "");
   }
 
