@@ -92,8 +92,7 @@ class LayersTest {
                     "java.util",
                     "java.util.function",
                     "java.util.stream",
-                    "java.time..",
-                    "org.hipparchus..")));
+                    "java.time..")));
     holds(
         noClasses()
             .that()

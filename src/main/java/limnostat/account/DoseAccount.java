@@ -50,9 +50,14 @@ public record DoseAccount(
     return new DoseAccount(0, 0, new double[DAY_MIN], 0, 0, 0, 0);
   }
 
-  /** An account of which nothing is known: both windows are full until time has emptied them. */
-  public static DoseAccount full(DoseCaps caps) {
-    return empty().given(caps.dayCap(), 0);
+  /**
+   * Nothing is known of the last day: both windows are full until time has emptied them. The total
+   * goes on from what is known of it.
+   */
+  public DoseAccount unknown(DoseCaps caps) {
+    DoseAccount beyond = new DoseAccount(given, given, new double[DAY_MIN], 0, 0, 0, 0);
+    DoseAccount full = beyond.given(caps.dayCap(), 0);
+    return full.asking(full.given);
   }
 
   /** Whether what can be given before the next scan would pass the cap of 60 minutes. */
@@ -105,22 +110,32 @@ public record DoseAccount(
    */
   public DoseAccount book(DoseCaps caps, boolean wanted) {
     boolean low = requested - given < caps.block() / 2;
-    return wanted && low
-        ? new DoseAccount(given, given + caps.block(), minutes, current, currentS, hour, day)
-        : this;
+    return wanted && low ? asking(given + caps.block()) : this;
   }
 
-  /** After a crash: what was booked beyond what is known to be given counts as given, now. */
+  /**
+   * In a new process. After an orderly stop what was given is known, and the open block is drawn on
+   * further; after any other end nobody knows how much of it was given.
+   */
+  public DoseAccount resumed(boolean orderly) {
+    return orderly ? this : asking(given);
+  }
+
+  /**
+   * What the ledger has booked beyond what this account stands for counts as given, now.
+   *
+   * @param booked by processes that are gone, cumulative
+   */
   public DoseAccount unproven(double booked) {
+    if (booked <= requested) {
+      return this;
+    }
     DoseAccount counted = booked > given ? given(booked - given, 0) : this;
-    return new DoseAccount(
-        counted.given,
-        counted.given,
-        counted.minutes,
-        counted.current,
-        counted.currentS,
-        counted.hour,
-        counted.day);
+    return counted.asking(counted.given);
+  }
+
+  private DoseAccount asking(double amount) {
+    return new DoseAccount(given, amount, minutes, current, currentS, hour, day);
   }
 
   private static double sum(double[] minutes, int newest) {

@@ -80,22 +80,12 @@ final class Bookkeeper {
 
   private void keep(ScanEvent event, Moment moment) {
     String json = EventDocument.text(event);
-    ledger.offer(new Entry.Event(moment, EventDocument.kind(event), json, urgent(event)));
+    ledger.offer(
+        new Entry.Event(
+            moment, EventDocument.kind(event), json, event instanceof ScanEvent.AlarmChanged));
     if (event instanceof ScanEvent.Accepted accepted) {
       entered(accepted.request(), moment).ifPresent(ledger::offer);
     }
-  }
-
-  /** Alarms, and what somebody at the machine waits for: the answer comes after the commit. */
-  private static boolean urgent(ScanEvent event) {
-    return event instanceof ScanEvent.AlarmChanged
-        || (event instanceof ScanEvent.Accepted e && ofBoard(e.request()))
-        || (event instanceof ScanEvent.Refused r && ofBoard(r.request()))
-        || (event instanceof ScanEvent.AnsweredAgain a && ofBoard(a.request()));
-  }
-
-  private static boolean ofBoard(Command.Request request) {
-    return request.origin().equals(Command.Request.BOARD);
   }
 
   /** What a person told or set. */

@@ -29,6 +29,7 @@ final class CommandInbox {
   private record Board(Spool spool, EventLog log, Clock clock) {}
 
   private Translation others = (topic, value) -> value;
+  private Optional<String> refusal = Optional.empty();
 
   /** Makes a command document of what came on another topic than the command's. */
   interface Translation {
@@ -71,7 +72,23 @@ final class CommandInbox {
       requests.add(read(in.get()));
     }
     board.ifPresent(this::tellDropped);
-    return requests;
+    return refusal.isPresent()
+        ? requests.stream().map(r -> refused(r, refusal.get())).toList()
+        : requests;
+  }
+
+  /** From now on everything is refused for this reason. */
+  void refuse(String reason) {
+    refusal = Optional.of(reason);
+  }
+
+  private static Command.Request refused(Command.Request request, String reason) {
+    return new Command.Request(
+        request.requestId(),
+        request.type(),
+        request.origin(),
+        request.document(),
+        new Command.Unreadable(reason));
   }
 
   void translate(Translation translation) {

@@ -137,9 +137,16 @@ final class Cycle {
     return driven;
   }
 
+  /** What the next scan would begin with. The scan thread's. */
+  ScanState state() {
+    return state;
+  }
+
   /** Outputs off; then the state, marked as that of an orderly stop, goes to the ledger. */
   void close(boolean orderly) {
     off();
-    bookkeeper.close(orderly ? state.stopped() : state, boot.moment(clock));
+    Moment moment = boot.moment(clock);
+    ScanState left = orderly ? state.stopped(settings, moment.monotonicS() - lastS) : state;
+    bookkeeper.close(left, moment);
   }
 }

@@ -3,6 +3,7 @@ package limnostat.cli;
 import java.util.Locale;
 import java.util.concurrent.TimeUnit;
 import java.util.concurrent.locks.LockSupport;
+import java.util.function.BooleanSupplier;
 import limnostat.cli.service.ServiceNotifier;
 import limnostat.field.Field;
 import limnostat.scan.ScanOutcome;
@@ -59,11 +60,16 @@ final class Daemon {
 
   /** Scans until {@link #stop}; outputs are off when it returns, however it returns. */
   void run() {
+    run(() -> false);
+  }
+
+  /** The same, until it is stopped or over. */
+  void run(BooleanSupplier over) {
     // The guard outlives the last off, which may hang like any other.
     try (HangGuard guard = new HangGuard(cycle::off, periodNs)) {
       boolean orderly = false;
       try {
-        scan(guard);
+        scan(guard, over);
         orderly = true;
       } finally {
         cycle.close(orderly);
@@ -72,11 +78,11 @@ final class Daemon {
     }
   }
 
-  private void scan(HangGuard guard) {
+  private void scan(HangGuard guard, BooleanSupplier over) {
     notifier.starting(START_S);
     boolean first = true;
     long dueNs = System.nanoTime();
-    while (!stopping) {
+    while (!stopping && !over.getAsBoolean()) {
       edge = false;
       long beganNs = System.nanoTime();
       ScanOutcome outcome = cycle.once(inbox.take(), timing.overran());

@@ -4,7 +4,9 @@ import java.io.IOException;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
+import limnostat.alarm.Alarms;
 import limnostat.ledger.Restored;
+import limnostat.safety.Cause;
 import limnostat.safety.Configured;
 import limnostat.scan.ScanEvent;
 import limnostat.scan.ScanSettings;
@@ -27,13 +29,8 @@ record Resume(ScanState state, double outageS, String note, List<ScanEvent> chan
 
   static Resume from(Restored restored, ScanSettings settings, Boot boot, double monotonicS) {
     ScanState fresh = ScanState.start(settings);
-    if (restored.damagedSetAside().isPresent()) {
-      return new Resume(
-          fresh.accountUnknown(settings).resumed(settings),
-          0,
-          "the ledger was damaged and is set aside as "
-              + restored.damagedSetAside().get()
-              + "; what was dosed is not known, so the caps count as used up for 24 hours");
+    if (restored.doubt().isPresent()) {
+      return doubted(restored, settings);
     }
     if (restored.state().isEmpty()) {
       return new Resume(
@@ -44,12 +41,39 @@ record Resume(ScanState state, double outageS, String note, List<ScanEvent> chan
               : "the ledger holds no saved state; what it has booked counts as given");
     }
     Restored.SavedState saved = restored.state().get();
-    double outageS = boot.outageS(saved.moment(), monotonicS);
+    boolean comparable = restored.machineKnown() || boot.id().equals(saved.moment().bootId());
+    double outageS = comparable ? boot.outageS(saved.moment(), monotonicS) : 0;
     try {
       ScanState before = SavedState.read(saved.json());
       return resumed(before, settings, outageS, "");
     } catch (IOException e) {
       return ofAnother(saved.json(), settings, outageS, reason(e));
+    }
+  }
+
+  /** What was dosed is not known; what else the ledger knows is taken as far as it can be read. */
+  private static Resume doubted(Restored restored, ScanSettings settings) {
+    ScanState fresh = ScanState.start(settings);
+    ScanState before = restored.state().map(saved -> read(saved, fresh)).orElse(fresh);
+    String aside = restored.setAside().map(path -> "; it is set aside as " + path).orElse("");
+    return new Resume(
+        before.accountUnknown(settings).resumed(settings),
+        0,
+        "the ledger is not believed, as "
+            + restored.doubt().get()
+            + aside
+            + "; what was dosed is not known, so the caps count as used up for 24 hours");
+  }
+
+  private static ScanState read(Restored.SavedState saved, ScanState fresh) {
+    try {
+      return SavedState.read(saved.json());
+    } catch (IOException whole) {
+      try {
+        return OtherState.read(saved.json(), fresh).state();
+      } catch (IOException parts) {
+        return fresh;
+      }
     }
   }
 
@@ -95,6 +119,11 @@ record Resume(ScanState state, double outageS, String note, List<ScanEvent> chan
         outageS,
         note + "resumed after " + Math.round(outageS) + " s that are proved",
         Setpoints.changes(before, state, Setpoints.FILE));
+  }
+
+  /** The same, and alarms that were raised while there was no ledger go on. */
+  Resume after(Map<Cause, Alarms.Entry> alarms) {
+    return new Resume(state.alsoWith(alarms), outageS, note, changes);
   }
 
   /** The same with the options of this process; what they change is told. */

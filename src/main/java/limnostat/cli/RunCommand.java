@@ -14,10 +14,8 @@ import limnostat.config.ConfigurationFile;
 import limnostat.config.PasswordSource;
 import limnostat.field.Field;
 import limnostat.field.FieldException;
-import limnostat.ledger.Ledger;
 import limnostat.ledger.LedgerException;
-import limnostat.ledger.Moment;
-import limnostat.mqtt.Link;
+import limnostat.mqtt.Password;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Mixin;
 
@@ -45,19 +43,19 @@ final class RunCommand implements Callable<Integer> {
   public Integer call() throws ConfigurationException {
     ConfigurationFile file = config.load();
     Configuration configuration = file.configuration();
-    Optional<PasswordSource.Password> password =
+    PasswordSource source =
         new PasswordSource(
-                configuration.mqtt(),
-                Optional.ofNullable(System.getenv("CREDENTIALS_DIRECTORY")).map(Path::of))
-            .read();
+            configuration.mqtt(),
+            Optional.ofNullable(System.getenv("CREDENTIALS_DIRECTORY")).map(Path::of));
+    Optional<PasswordSource.Password> first = source.read();
     Thread.currentThread().setName("scan");
     notifier.starting(Daemon.START_S); // opening the field and the ledger takes its time too
     EventLog log = new EventLog();
-    password.flatMap(PasswordSource.Password::warning).ifPresent(log::warn);
+    first.flatMap(PasswordSource.Password::warning).ifPresent(log::warn);
     file.notices().forEach(notice -> log.warn(notice.render()));
     Clock clock = new Clock.OfSystem();
     try (log) {
-      return run(file, clock, password, log);
+      return run(file, clock, () -> source.read().map(PasswordSource.Password::characters), log);
     } finally {
       LogShutdown.flush(Duration.ofSeconds(2));
       closed.countDown();
@@ -65,93 +63,28 @@ final class RunCommand implements Callable<Integer> {
   }
 
   /** The log outlives the rest, or what keeps the rest from opening would never be told. */
-  private int run(
-      ConfigurationFile file,
-      Clock clock,
-      Optional<PasswordSource.Password> password,
-      EventLog log) {
+  private int run(ConfigurationFile file, Clock clock, Password password, EventLog log) {
     Configuration configuration = file.configuration();
     // The field comes first: it is what switches the outputs off.
     try (Field field = Fields.open(configuration, clock.unixTimeS());
-        Ledger ledger = Ledger.open(configuration.ledger());
-        Spool spool = Spool.open(configuration.ledger().file(), ledger, log);
-        Link link =
-            new Link(
-                configuration.mqtt(),
-                configuration.siteId(),
-                password.map(PasswordSource.Password::characters),
-                new LedgerKeeper(ledger))) {
-      run(file, clock, field, ledger, spool, link, log);
+        LedgerOpening opening = new LedgerOpening(configuration.ledger())) {
+      Service service =
+          new Service(file, clock, Boot.ofSystem(), field, password, opening, notifier, log);
+      Runtime.getRuntime().addShutdownHook(new Thread(() -> stop(service), "stop"));
+      service.run();
       return Limnostat.DONE;
     } catch (FieldException | LedgerException e) {
       log.warn(e.getMessage());
       return Limnostat.FAILED;
+    } catch (InterruptedException e) {
+      Thread.currentThread().interrupt();
+      return Limnostat.FAILED;
     }
   }
 
-  private void run(
-      ConfigurationFile file,
-      Clock clock,
-      Field field,
-      Ledger ledger,
-      Spool spool,
-      Link link,
-      EventLog log) {
-    Configuration configuration = file.configuration();
-    Boot boot = Boot.ofSystem();
-    Moment now = boot.moment(clock);
-    Resume resume =
-        Resume.from(ledger.restored(), configuration.scan(), boot, now.monotonicS())
-            .told(file.controlling());
-    log.info("site " + configuration.siteId() + ": " + resume.note());
-    Announcer announcer = new Announcer(link, Announcer.STATE_EVERY_S, resume.state(), now);
-    Discovery discovery =
-        Discovery.begin(
-            configuration, link, type -> configuration.scan().network().allows(type), log);
-    announcer.follow(discovery);
-    Cycle cycle =
-        new Cycle(
-            configuration.scan(),
-            field,
-            ledger,
-            clock,
-            boot,
-            resume,
-            new Bookkeeper(ledger, configuration.ledger().readingsEveryS(), resume.state()),
-            announcer,
-            log);
-    new LastResort(cycle::off).install();
-    CommandInbox inbox =
-        new CommandInbox(
-            link,
-            limnostat.scan.Command.Request.NETWORK
-                + " "
-                + configuration.mqtt().baseTopic()
-                + "/"
-                + configuration.siteId()
-                + "/command",
-            SeasonReset.take(configuration.ledger().file(), log),
-            spool,
-            log,
-            clock);
-    discovery.homie().ifPresent(device -> inbox.translate(device::command));
-    Daemon daemon =
-        new Daemon(
-            cycle,
-            field,
-            inbox,
-            log,
-            notifier,
-            new HealthTopic(link, ledger, clock),
-            configuration.periodS());
-    Runtime.getRuntime().addShutdownHook(new Thread(() -> stop(daemon), "stop"));
-    link.start();
-    daemon.run();
-  }
-
   /** The scan thread shuts down in its order, outputs first, while the signal's thread waits. */
-  private void stop(Daemon daemon) {
-    daemon.stop();
+  private void stop(Service service) {
+    service.stop();
     try {
       if (!closed.await(STOP_LIMIT_S, TimeUnit.SECONDS)) {
         System.err.println("limnostat: not everything closed within " + STOP_LIMIT_S + " s");

@@ -142,8 +142,12 @@ final class Backlog {
     return outgoing.takeRequest();
   }
 
-  /** How many entries have been offered. */
-  synchronized long offered() {
+  /** How many entries have been offered; from now on none of them waits for a batch. */
+  synchronized long mark() {
+    if (!isEmpty()) {
+      urgent = true;
+      notifyAll();
+    }
     return offered;
   }
 

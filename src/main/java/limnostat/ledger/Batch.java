@@ -18,13 +18,12 @@ record Batch(
     Outgoing.Changes outgoing) {
 
   static Batch of(Collection<Entry.Booking> bookings) {
+    return ofAccount(bookings, Optional.empty());
+  }
+
+  static Batch ofAccount(Collection<Entry.Booking> bookings, Optional<Entry.State> state) {
     return new Batch(
-        List.copyOf(bookings),
-        Optional.empty(),
-        List.of(),
-        List.of(),
-        List.of(),
-        Outgoing.Changes.NONE);
+        List.copyOf(bookings), state, List.of(), List.of(), List.of(), Outgoing.Changes.NONE);
   }
 
   boolean isEmpty() {
@@ -34,6 +33,16 @@ record Batch(
         && readings.isEmpty()
         && journal.isEmpty()
         && outgoing.isEmpty();
+  }
+
+  /** Whether it books nothing and brings no state. */
+  boolean changesNoAccount() {
+    return bookings.isEmpty() && state.isEmpty();
+  }
+
+  /** The part that may be written twice. */
+  Batch account() {
+    return ofAccount(bookings, state);
   }
 
   /** The boots that its moments refer to. */

@@ -60,6 +60,16 @@ final class BatchSql {
     }
   }
 
+  /** Removes bookings that cannot be. */
+  static void keepBookings(Connection connection, double most) throws SQLException {
+    try (PreparedStatement delete =
+        connection.prepareStatement(
+            "DELETE FROM booking WHERE cumulative_amount NOT BETWEEN 0 AND ?")) {
+      delete.setDouble(1, most);
+      delete.executeUpdate();
+    }
+  }
+
   private static void state(Connection connection, Entry.State state) throws SQLException {
     try (PreparedStatement replace =
         connection.prepareStatement(

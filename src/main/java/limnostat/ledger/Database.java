@@ -8,14 +8,9 @@ import java.sql.Connection;
 import java.sql.SQLException;
 import java.util.Optional;
 import org.sqlite.SQLiteConfig;
-import org.sqlite.SQLiteErrorCode;
-import org.sqlite.SQLiteException;
 
 /** The open file: one connection, used by one thread at a time. */
 final class Database implements AutoCloseable {
-
-  /** An open file and what was in it. */
-  record Opened(Database database, Restored restored, Outgoing.Found outgoing) {}
 
   /** Which files the connection writes to, whatever their names point to by now. */
   private record Identity(Object data, Object log) {
@@ -38,45 +33,12 @@ final class Database implements AutoCloseable {
     this.identity = identity;
   }
 
-  /** Opens or creates; renames a damaged file aside and begins a new one. */
-  static Opened open(Path file, Tuning tuning) throws LedgerException {
-    try {
-      if (SetAside.isRemnant(file)) {
-        return open(file, tuning, Optional.of(SetAside.move(file)));
-      }
-      try {
-        return open(file, tuning, Optional.empty());
-      } catch (SQLException e) {
-        if (SqliteError.of(e) != SqliteError.DAMAGED) {
-          throw e;
-        }
-        return open(file, tuning, Optional.of(SetAside.move(file)));
-      }
-    } catch (SQLException e) {
-      throw LedgerException.of(file, e);
-    } catch (IOException e) {
-      throw new LedgerException(
-          "ledger "
-              + file
-              + ": cannot be read or renamed ("
-              + e
-              + "); check that file and folder belong to the user of the service",
-          e);
-    }
-  }
-
-  private static Opened open(Path file, Tuning tuning, Optional<Path> damagedSetAside)
-      throws SQLException, IOException, LedgerException {
+  /** Opens a file that was looked at, or makes one, and brings its schema up to date. */
+  static Database open(Path file, Tuning tuning) throws SQLException, IOException, LedgerException {
     Connection connection = config(tuning).createConnection("jdbc:sqlite:" + file);
     try {
-      String check = Sql.text(connection, "PRAGMA quick_check(1)");
-      if (!check.equals("ok")) {
-        throw new SQLiteException("quick_check: " + check, SQLiteErrorCode.SQLITE_CORRUPT);
-      }
-      int found = Schema.migrate(file, connection);
-      Restored restored = RestoreSql.read(connection, damagedSetAside, found == 0);
-      return new Opened(
-          new Database(file, connection, Identity.of(file)), restored, OutboxSql.found(connection));
+      Schema.migrate(file, connection);
+      return new Database(file, connection, Identity.of(file));
     } catch (SQLException | IOException | LedgerException | RuntimeException e) {
       try {
         connection.close();
@@ -103,10 +65,18 @@ final class Database implements AutoCloseable {
   /**
    * Commits a batch; on return it is on the disk, in the file that bears the ledger's name.
    *
+   * @param seal what the ledger stands for with it, where it changes the account
    * @throws LedgerException the file was moved or deleted under us, which SQLite does not notice
    */
-  void write(Batch batch) throws SQLException, LedgerException {
-    Sql.inTransaction(connection, statement -> BatchSql.write(connection, batch));
+  void write(Batch batch, Optional<Seal> seal) throws SQLException, LedgerException {
+    Sql.inTransaction(
+        connection,
+        statement -> {
+          BatchSql.write(connection, batch);
+          if (seal.isPresent()) {
+            SealSql.write(connection, seal.get());
+          }
+        });
     try {
       if (identity.equals(Identity.of(file))) {
         return;
@@ -114,7 +84,7 @@ final class Database implements AutoCloseable {
     } catch (IOException e) {
       throw moved(e);
     }
-    throw moved(null);
+    throw moved(new IOException("another file bears its name"));
   }
 
   private LedgerException moved(IOException cause) {
@@ -130,8 +100,13 @@ final class Database implements AutoCloseable {
     return connection;
   }
 
-  /** Moves all of the log into the file, so that the file alone is whole. */
+  /** Moves what it can of the log into the file, as much as a reader leaves it. */
   void checkpoint() throws SQLException {
+    Sql.number(connection, "PRAGMA wal_checkpoint(PASSIVE)");
+  }
+
+  /** Moves all of the log into the file, so that the file alone is whole. */
+  void empty() throws SQLException {
     Sql.number(connection, "PRAGMA wal_checkpoint(TRUNCATE)");
   }
 

@@ -7,12 +7,23 @@ import java.sql.SQLException;
 public final class LedgerException extends Exception {
   private static final long serialVersionUID = 1L;
 
+  private final boolean disk;
+
+  /** One that only a person mends: another owner, another program's file. */
   LedgerException(String message) {
     super(message);
+    disk = false;
   }
 
+  /** One of the disk. */
   LedgerException(String message, Throwable cause) {
     super(message, cause);
+    disk = true;
+  }
+
+  /** Whether the disk is the cause, so that opening may succeed later, once it is mended. */
+  public boolean disk() {
+    return disk;
   }
 
   /** Adds the file and the mend to what SQLite said. */

@@ -3,13 +3,10 @@ package limnostat.ledger;
 import java.io.IOException;
 import java.nio.file.Path;
 import java.sql.SQLException;
-import java.util.EnumMap;
 import java.util.List;
-import java.util.Map;
 import java.util.Optional;
 import java.util.OptionalDouble;
 import java.util.concurrent.atomic.AtomicLong;
-import limnostat.actuate.Output;
 import limnostat.config.LedgerSettings;
 
 /**
@@ -32,18 +29,25 @@ final class LedgerWriter implements Runnable {
   private final OwnerLock lock;
   private final Retention retention;
 
-  /** What is committed, for another file should this one vanish. */
-  private final Map<Output, Entry.Booking> bookings = new EnumMap<>(Output.class);
+  /** A new file is not left in its log alone for long. */
+  private static final double FIRST_CHECKPOINT_S = 60;
 
   // Of the writer's thread alone.
+  private final AccountRecord record;
+  private final Standing standing;
   private Optional<Database> database;
   private Optional<Batch> failed = Optional.empty();
+
+  /** What of the batch under way is to be tried again if something fails now. */
+  private Batch owed = Batch.of(List.of());
+
   private boolean failedClosing;
   private double retryS;
   private long retryAtNs;
   private long batchAtNs = System.nanoTime();
   private boolean cleanedByAge;
   private double cleanAtS;
+  private double checkpointAtS;
   private long expiredId;
 
   // Written by the writer's thread, read by any.
@@ -63,24 +67,20 @@ final class LedgerWriter implements Runnable {
       Tuning tuning,
       Backlog backlog,
       OwnerLock lock,
-      Database.Opened opened) {
+      Opening.Opened opened) {
     this.file = settings.file();
     this.tuning = tuning;
     this.backlog = backlog;
     this.lock = lock;
     this.retention = new Retention(settings);
+    this.record = opened.record();
+    this.standing = opened.standing();
     this.database = Optional.of(opened.database());
-    opened
-        .restored()
-        .bookings()
-        .forEach(
-            (output, last) ->
-                bookings.put(
-                    output, new Entry.Booking(output, last.cumulativeAmount(), last.moment())));
-    this.booked = Booked.of(bookings.values());
+    this.booked = Booked.of(standing.bookings());
     this.keptTo = opened.outgoing().newest();
     this.retryS = tuning.firstRetryS();
     this.cleanAtS = nowS();
+    this.checkpointAtS = nowS() + Math.min(FIRST_CHECKPOINT_S, tuning.checkpointEveryS());
   }
 
   Booked booked() {
@@ -162,6 +162,22 @@ final class LedgerWriter implements Runnable {
     request.ifPresent(failed.isEmpty() ? this::read : backlog::ask);
     if (failed.isEmpty() && !backlog.closed() && !backlog.urgent()) {
       removeOldReadings(batch.trustedUnixTimeS());
+      checkpoint();
+    }
+  }
+
+  /**
+   * Little at a time would wear the card, and a log that is never moved is all there is to lose.
+   */
+  private void checkpoint() {
+    if (database.isEmpty() || nowS() < checkpointAtS) {
+      return;
+    }
+    checkpointAtS = nowS() + tuning.checkpointEveryS();
+    try {
+      database.get().checkpoint();
+    } catch (SQLException e) {
+      fail(standing.all(), e); // what is known already is a harmless trial write
     }
   }
 
@@ -172,35 +188,51 @@ final class LedgerWriter implements Runnable {
       request.reader().accept(new Outgoing.Page(messages, keptTo));
     } catch (SQLException e) {
       backlog.ask(request);
-      fail(Batch.of(bookings.values()), e); // a harmless trial write, before reading again
+      fail(standing.all(), e); // a harmless trial write, before reading again
     }
   }
 
   private void commit(Batch batch) {
     double beginS = nowS();
     commitSinceS = OptionalDouble.of(beginS);
+    owed = batch;
     try {
       if (database.isEmpty()) {
-        database = Optional.of(Database.open(file, tuning).database());
-        // The file may be a new one: what was booked must be in it before anything is added.
-        database.get().write(Batch.of(bookings.values()));
+        database = Optional.of(Opening.again(file, tuning));
+        // The file may be a new one: what is known must be in it before anything is added.
+        put(database.get(), standing.all());
+        owed = batch;
       }
-      database.get().write(batch);
-      confirm(batch);
+      put(database.get(), batch);
+      confirmed();
       worstCommitS = Math.max(worstCommitS, nowS() - beginS);
     } catch (SQLException | LedgerException | RuntimeException e) {
-      fail(batch, e);
+      fail(owed, e);
     } finally {
       commitSinceS = OptionalDouble.empty();
     }
   }
 
-  private void confirm(Batch batch) {
-    for (Entry.Booking booking : batch.bookings()) {
-      bookings.merge(booking.output(), booking, Entry.Booking::higher);
-    }
-    booked = Booked.of(bookings.values());
+  /** Commits; then the record of it is written. Nothing is booked before both are on the disk. */
+  private void put(Database open, Batch batch) throws SQLException, LedgerException {
+    Optional<Seal> seal = standing.with(batch);
+    open.write(batch, seal);
     keptTo = Math.max(keptTo, batch.outgoing().newest());
+    if (seal.isPresent()) {
+      owed = batch.account(); // the rest is written, and would be there twice
+      try {
+        record.write(seal.get());
+      } catch (IOException e) {
+        throw new LedgerException(
+            "ledger " + file + ": cannot write " + record.file() + " (" + e + "); check the disk",
+            e);
+      }
+    }
+    standing.took(batch, seal.isPresent());
+    booked = Booked.of(standing.bookings());
+  }
+
+  private void confirmed() {
     committedTo = backlog.taken(); // nothing is taken while a batch waits to be tried again
     commits.incrementAndGet();
     failed = Optional.empty();
@@ -257,7 +289,7 @@ final class LedgerWriter implements Runnable {
       }
     } catch (SQLException e) {
       expiredId = 0;
-      fail(Batch.of(bookings.values()), e); // what is booked already is a harmless trial write
+      fail(standing.all(), e); // what is known already is a harmless trial write
     }
   }
 
@@ -277,7 +309,7 @@ final class LedgerWriter implements Runnable {
       if (database.isPresent()) {
         try (Database open = database.get()) {
           if (failingSinceS.isEmpty()) {
-            open.checkpoint();
+            open.empty();
           }
         }
       }

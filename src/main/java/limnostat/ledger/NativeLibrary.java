@@ -105,7 +105,8 @@ final class NativeLibrary {
             + (shipped != null ? shipped : System.getProperty(UNPACK))
             + " ("
             + e.getMessage()
-            + "); the folder must be writable and not on a mount with noexec: remount it with exec,"
+            + "); the folder must be writable, with 2 MB of room, and not on a mount with noexec:"
+            + " make room, remount it with exec,"
             + " or unpack the library elsewhere and give that folder by -D"
             + SHIPPED
             + "=DIR",

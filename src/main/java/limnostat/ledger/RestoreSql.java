@@ -1,6 +1,5 @@
 package limnostat.ledger;
 
-import java.nio.file.Path;
 import java.sql.Connection;
 import java.sql.PreparedStatement;
 import java.sql.ResultSet;
@@ -9,6 +8,8 @@ import java.util.EnumMap;
 import java.util.Map;
 import java.util.Optional;
 import limnostat.actuate.Output;
+import org.sqlite.SQLiteErrorCode;
+import org.sqlite.SQLiteException;
 
 /** Reads back what a restart needs. */
 final class RestoreSql {
@@ -16,13 +17,15 @@ final class RestoreSql {
 
   private RestoreSql() {}
 
-  static Restored read(Connection connection, Optional<Path> damagedSetAside, boolean created)
-      throws SQLException {
+  /** As it is in the file, with nothing known yet of how far to believe it. */
+  static Restored read(Connection connection) throws SQLException {
     return new Restored(
         state(connection),
         bookings(connection),
-        damagedSetAside,
-        created && damagedSetAside.isEmpty(),
+        Optional.empty(),
+        Optional.empty(),
+        false,
+        false,
         Schema.VERSION);
   }
 
@@ -59,10 +62,14 @@ final class RestoreSql {
   }
 
   private static Moment moment(ResultSet row) throws SQLException {
-    return new Moment(
-        row.getDouble("monotonic_s"),
-        row.getDouble("unix_time_s"),
-        row.getBoolean("clock_trusted"),
-        row.getString("boot_id"));
+    try {
+      return new Moment(
+          row.getDouble("monotonic_s"),
+          row.getDouble("unix_time_s"),
+          row.getBoolean("clock_trusted"),
+          row.getString("boot_id"));
+    } catch (IllegalArgumentException e) {
+      throw new SQLiteException(e.getMessage(), SQLiteErrorCode.SQLITE_CORRUPT);
+    }
   }
 }

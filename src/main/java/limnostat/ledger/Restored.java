@@ -1,6 +1,7 @@
 package limnostat.ledger;
 
 import java.nio.file.Path;
+import java.util.EnumMap;
 import java.util.Map;
 import java.util.Optional;
 import limnostat.actuate.Output;
@@ -11,19 +12,31 @@ import limnostat.actuate.Output;
  * @param state the newest saved state
  * @param bookings last booking of each output that has one; what was booked and cannot be proved
  *     not given counts as given
- * @param damagedSetAside where a damaged file went; then bookings are lost, and the caps must be
- *     taken as used up
+ * @param doubt why what was dosed is not known: then the caps must be taken as used up, and state
+ *     and bookings are what could be read, which may be old or nothing
+ * @param setAside where the file went that is not believed, or a copy of it
  * @param fresh whether there was no ledger before, damaged or not
+ * @param machineKnown whether the file is known to be of this machine; else a boot that is not this
+ *     one may have been another machine's
  * @param schemaVersion version of the file's schema, after any migration
  */
 public record Restored(
     Optional<SavedState> state,
     Map<Output, LastBooking> bookings,
-    Optional<Path> damagedSetAside,
+    Optional<String> doubt,
+    Optional<Path> setAside,
     boolean fresh,
+    boolean machineKnown,
     int schemaVersion) {
   public Restored {
     bookings = Map.copyOf(bookings);
+  }
+
+  /** Cumulative amounts booked, g or mL. */
+  Map<Output, Double> booked() {
+    Map<Output, Double> amounts = new EnumMap<>(Output.class);
+    bookings.forEach((output, last) -> amounts.put(output, last.cumulativeAmount()));
+    return amounts;
   }
 
   /** The state as it was handed in. */

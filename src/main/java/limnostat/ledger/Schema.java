@@ -13,21 +13,23 @@ import java.util.List;
 final class Schema {
   /** Step n takes a file from version n - 1 to n. Never edit one that was released. */
   private static final List<String> STEPS =
-      List.of("schema-1.sql", "schema-2.sql", "schema-3.sql", "schema-4.sql");
+      List.of("schema-1.sql", "schema-2.sql", "schema-3.sql", "schema-4.sql", "schema-5.sql");
 
   static final int VERSION = STEPS.size();
+
+  /** The first version with table {@code seal}. */
+  static final int WITH_SEAL = 5;
 
   private static final int APPLICATION_ID = 0x4C494D4E;
 
   private Schema() {}
 
   /**
-   * Migrates in one transaction, which also proves that the file can be written.
+   * The version of a file, 0 for an empty one.
    *
-   * @return the version found, 0 for a new file
    * @throws LedgerException the file is newer than the program, or not a ledger
    */
-  static int migrate(Path file, Connection connection) throws SQLException, LedgerException {
+  static int found(Path file, Connection connection) throws SQLException, LedgerException {
     int found = (int) Sql.number(connection, "PRAGMA user_version");
     long applicationId = Sql.number(connection, "PRAGMA application_id");
     boolean empty = Sql.number(connection, "SELECT count(*) FROM sqlite_schema") == 0;
@@ -45,6 +47,16 @@ final class Schema {
               + VERSION
               + "; install the newer program again, or give another [ledger] file");
     }
+    return found;
+  }
+
+  /**
+   * Migrates in one transaction, which also proves that the file can be written.
+   *
+   * @throws LedgerException the file is newer than the program, or not a ledger
+   */
+  static void migrate(Path file, Connection connection) throws SQLException, LedgerException {
+    int found = found(file, connection);
     Sql.inTransaction(
         connection,
         statement -> {
@@ -53,7 +65,6 @@ final class Schema {
           }
           statement.executeUpdate("PRAGMA user_version = " + VERSION);
         });
-    return found;
   }
 
   private static String resource(String name) {

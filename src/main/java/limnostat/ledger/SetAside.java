@@ -4,10 +4,24 @@ import java.io.IOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.List;
+import java.util.Optional;
+import java.util.regex.Pattern;
+import java.util.stream.Stream;
 
-/** Renames a damaged file, with its log and index, so that a new one can be begun. */
+/**
+ * Puts a file aside that is not believed, with what belongs to it: renamed, so that a new one can
+ * be begun, or as a copy.
+ */
 final class SetAside {
+  /** Of the second record of the account. */
+  static final String ACCOUNT = ".account";
+
   private static final List<String> SUFFIXES = List.of("", "-wal", "-shm");
+
+  /** More would fill the card where the cause comes back with each start. */
+  private static final int COPIES_MAX = 5;
+
+  private static final String NAME = ".damaged-";
 
   private SetAside() {}
 
@@ -22,13 +36,7 @@ final class SetAside {
 
   /** Returns where the file went: {@code FILE.damaged-UNIXTIME}. */
   static Path move(Path file) throws IOException {
-    // Without a clock of its own a board may live the same second again.
-    long unixTimeS = System.currentTimeMillis() / 1000;
-    Path target = target(file, unixTimeS);
-    while (taken(target)) {
-      unixTimeS++;
-      target = target(file, unixTimeS);
-    }
+    Path target = free(file);
     for (String suffix : SUFFIXES) {
       Path from = suffixed(file, suffix);
       if (Files.exists(from)) {
@@ -38,12 +46,58 @@ final class SetAside {
     return target;
   }
 
+  /**
+   * Copies the file, its log and the record of its account; nobody may have it open. Where there is
+   * no room for a copy it is renamed.
+   *
+   * @return where it went; empty if there are copies enough already
+   */
+  static Optional<Path> copy(Path file) throws IOException {
+    if (copies(file) >= COPIES_MAX) {
+      return Optional.empty();
+    }
+    Path target = free(file);
+    List<String> suffixes = List.of("", "-wal", ACCOUNT);
+    try {
+      for (String suffix : suffixes) {
+        Path from = suffixed(file, suffix);
+        if (Files.exists(from)) {
+          Files.copy(from, suffixed(target, suffix));
+        }
+      }
+      return Optional.of(target);
+    } catch (IOException e) {
+      for (String suffix : suffixes) {
+        Files.deleteIfExists(suffixed(target, suffix));
+      }
+      return Optional.of(move(file));
+    }
+  }
+
+  private static int copies(Path file) throws IOException {
+    Pattern name = Pattern.compile(Pattern.quote(file.getFileName() + NAME) + "[0-9]+");
+    try (Stream<Path> all = Files.list(file.getParent())) {
+      return (int) all.filter(f -> name.matcher(f.getFileName().toString()).matches()).count();
+    }
+  }
+
+  private static Path free(Path file) {
+    // Without a clock of its own a board may live the same second again.
+    long unixTimeS = System.currentTimeMillis() / 1000;
+    Path target = target(file, unixTimeS);
+    while (taken(target)) {
+      unixTimeS++;
+      target = target(file, unixTimeS);
+    }
+    return target;
+  }
+
   private static boolean taken(Path target) {
     return SUFFIXES.stream().anyMatch(suffix -> Files.exists(suffixed(target, suffix)));
   }
 
   private static Path target(Path file, long unixTimeS) {
-    return suffixed(file, ".damaged-" + unixTimeS);
+    return suffixed(file, NAME + unixTimeS);
   }
 
   static Path suffixed(Path file, String suffix) {

@@ -37,7 +37,7 @@ public sealed interface Inbound {
             + Inbox.COMMANDS_PER_S
             + " commands a second or "
             + Inbox.COMMANDS_PER_HOUR
-            + " an hour"),
+            + " an hour, of one sender or of all"),
     /** Counted only, as there is no place left to tell it. */
     QUEUE_FULL("too many commands waiting");
 

@@ -3,14 +3,18 @@ package limnostat.mqtt;
 import java.util.ArrayDeque;
 import java.util.Arrays;
 import java.util.Collections;
+import java.util.Deque;
 import java.util.EnumMap;
+import java.util.HashMap;
+import java.util.Iterator;
 import java.util.Map;
 import java.util.Optional;
-import java.util.Queue;
+import java.util.concurrent.TimeUnit;
 
 /**
  * Commands between the client library's thread and the scan thread. Its lock is held for a few
- * instructions only.
+ * instructions only. While one sender floods, the others are heard: each has a budget, and what
+ * makes room in the queue is taken from whoever fills it most.
  */
 final class Inbox {
   static final int PAYLOAD_BYTES_MAX = 4096;
@@ -23,45 +27,87 @@ final class Inbox {
 
   /**
    * Each command is a line in log and ledger, for good: at this rate some 5 MB a day, at the other
-   * a hundred; engineering judgement.
+   * a hundred; engineering judgement. Of one sender, and of all but for what each has reserved.
    */
   static final int COMMANDS_PER_HOUR = 600;
 
-  private final Queue<Inbound> waiting = new ArrayDeque<>();
+  /** Senders that are told apart; further ones share a budget. Engineering judgement. */
+  static final int SENDERS_MAX = 24;
+
+  /** One who has been silent for so long gives up his place to another. */
+  private static final long SILENT_NANOS = TimeUnit.DAYS.toNanos(1);
+
+  private record Waiting(Sender sender, Inbound in) {}
+
+  private final Deque<Waiting> waiting = new ArrayDeque<>();
   private final Map<Inbound.Reason, Long> refused = new EnumMap<>(Inbound.Reason.class);
-  private final TokenBucket second;
+  private final Map<String, Sender> senders = new HashMap<>();
+  private final Sender strangers;
   private final TokenBucket hour;
 
   Inbox(long nowNanos) {
-    second = new TokenBucket(COMMANDS_PER_S, BURST, nowNanos);
+    strangers = new Sender(nowNanos);
     hour = new TokenBucket(COMMANDS_PER_HOUR / 3600.0, COMMANDS_PER_HOUR, nowNanos);
+    // These have a place for good.
+    senders.put(Sender.WITHOUT_ID, new Sender(nowNanos));
+    senders.put(Sender.RETAINED, new Sender(nowNanos));
   }
 
   void accept(byte[] payload, boolean retained, long nowNanos) {
-    accept(new Inbound.Command(beginning(payload)), payload.length, retained, nowNanos);
+    byte[] beginning = beginning(payload);
+    String sender = retained ? Sender.RETAINED : Sender.of(beginning);
+    accept(new Inbound.Command(beginning), sender, payload.length, retained, nowNanos);
   }
 
   /** The same from another topic than the command's. */
   void accept(String topic, byte[] payload, boolean retained, long nowNanos) {
-    accept(new Inbound.Other(topic, beginning(payload)), payload.length, retained, nowNanos);
+    String sender = retained ? Sender.RETAINED : "topic " + topic;
+    accept(
+        new Inbound.Other(topic, beginning(payload)), sender, payload.length, retained, nowNanos);
   }
 
-  private synchronized void accept(Inbound in, int bytes, boolean retained, long nowNanos) {
-    if (!second.take(nowNanos) || !hour.take(nowNanos)) {
+  private synchronized void accept(
+      Inbound in, String name, int bytes, boolean retained, long nowNanos) {
+    Sender sender = sender(name, nowNanos);
+    if (!sender.may(hour, nowNanos)) {
       count(Inbound.Reason.TOO_MANY);
     } else if (retained) {
-      refuse(Inbound.Reason.RETAINED, in);
+      refuse(Inbound.Reason.RETAINED, in, sender);
     } else if (bytes > PAYLOAD_BYTES_MAX) {
-      refuse(Inbound.Reason.TOO_LONG, in);
-    } else if (waiting.size() >= COMMANDS_MAX) {
+      refuse(Inbound.Reason.TOO_LONG, in, sender);
+    } else if (!queued(in, sender)) {
       count(Inbound.Reason.QUEUE_FULL);
-    } else {
-      waiting.add(in);
     }
   }
 
+  private Sender sender(String name, long nowNanos) {
+    Sender known = senders.get(name);
+    if (known != null) {
+      return known;
+    }
+    if (senders.size() >= SENDERS_MAX) {
+      senders
+          .entrySet()
+          .removeIf(
+              e ->
+                  e.getKey().startsWith("id ")
+                      && nowNanos - e.getValue().heardNanos() > SILENT_NANOS);
+      if (senders.size() >= SENDERS_MAX) {
+        return strangers;
+      }
+    }
+    Sender one = new Sender(nowNanos);
+    senders.put(name, one);
+    return one;
+  }
+
   synchronized Optional<Inbound> poll() {
-    return Optional.ofNullable(waiting.poll());
+    Waiting next = waiting.poll();
+    if (next == null) {
+      return Optional.empty();
+    }
+    next.sender.left();
+    return Optional.of(next.in);
   }
 
   /** Dropped so far, by reason; a reason that never occurred is absent. */
@@ -69,10 +115,36 @@ final class Inbox {
     return Collections.unmodifiableMap(new EnumMap<>(refused));
   }
 
-  private void refuse(Inbound.Reason reason, Inbound what) {
+  private void refuse(Inbound.Reason reason, Inbound what, Sender sender) {
     count(reason);
-    if (waiting.size() < COMMANDS_MAX) {
-      waiting.add(new Inbound.Refused(reason, what));
+    queued(new Inbound.Refused(reason, what), sender);
+  }
+
+  /** False: there is no room for one more of this sender. */
+  private boolean queued(Inbound in, Sender sender) {
+    if (waiting.size() >= COMMANDS_MAX) {
+      Sender greediest = sender;
+      for (Waiting w : waiting) {
+        greediest = w.sender.waiting() > greediest.waiting() ? w.sender : greediest;
+      }
+      if (greediest == sender) {
+        return false;
+      }
+      dropNewest(greediest);
+    }
+    waiting.add(new Waiting(sender, in));
+    sender.queued();
+    return true;
+  }
+
+  private void dropNewest(Sender sender) {
+    for (Iterator<Waiting> latestFirst = waiting.descendingIterator(); latestFirst.hasNext(); ) {
+      if (latestFirst.next().sender == sender) {
+        latestFirst.remove();
+        sender.left();
+        count(Inbound.Reason.QUEUE_FULL);
+        return;
+      }
     }
   }
 

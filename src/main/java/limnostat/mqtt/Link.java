@@ -31,11 +31,16 @@ public final class Link implements AutoCloseable {
 
   /**
    * @param siteId id of the installation; no other client of this broker may have it
-   * @param password for the user of the settings; never logged
+   * @param password for the user of the settings
    * @param keeper keeps what is sent once beyond this process; what an earlier one left is sent
    */
-  public Link(MqttSettings settings, String siteId, Optional<char[]> password, Keeper keeper) {
+  public Link(MqttSettings settings, String siteId, Password password, Keeper keeper) {
     this(settings, siteId, password, keeper, LinkTimes.DEFAULT);
+  }
+
+  /** One whose password stays as it is. */
+  public Link(MqttSettings settings, String siteId, Optional<char[]> password, Keeper keeper) {
+    this(settings, siteId, Password.fixed(password), keeper);
   }
 
   /** One that keeps nothing beyond the process. */
@@ -43,16 +48,11 @@ public final class Link implements AutoCloseable {
     this(settings, siteId, password, Keeper.NONE);
   }
 
-  Link(
-      MqttSettings settings,
-      String siteId,
-      Optional<char[]> password,
-      Keeper keeper,
-      LinkTimes times) {
+  Link(MqttSettings settings, String siteId, Password password, Keeper keeper, LinkTimes times) {
     broker = new Broker(settings, siteId);
     outbox = new Outbox(Outbox.Bounds.of(settings.outboxMessages()), keeper, this::wake);
     LinkThreads threads = new LinkThreads();
-    worker = new Worker(broker, password.map(char[]::clone), times, outbox, inbox, threads);
+    worker = new Worker(broker, password, times, outbox, inbox, threads);
     // The library's threads are daemons because this one is.
     thread = new Thread(threads, worker, "mqtt");
     thread.setDaemon(true);

@@ -11,6 +11,7 @@ import java.security.cert.CertificateExpiredException;
 import java.security.cert.CertificateNotYetValidException;
 import java.util.Optional;
 import javax.net.ssl.SSLException;
+import limnostat.config.ConfigurationException;
 import limnostat.config.MqttSettings;
 import org.eclipse.paho.client.mqttv3.MqttException;
 
@@ -70,6 +71,9 @@ final class Trouble extends Exception {
       return trouble;
     }
     String where = "broker " + broker.address();
+    if (failure instanceof ConfigurationException e) {
+      return new Trouble(where + ": " + e.getMessage(), false, e);
+    }
     if (failure instanceof MqttException e) {
       Optional<Trouble> refusal = refusal(broker, where, e);
       if (refusal.isPresent()) {

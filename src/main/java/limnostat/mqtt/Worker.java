@@ -10,6 +10,7 @@ import java.util.List;
 import java.util.Optional;
 import java.util.concurrent.ThreadLocalRandom;
 import java.util.concurrent.locks.LockSupport;
+import limnostat.config.ConfigurationException;
 import org.eclipse.paho.client.mqttv3.MqttException;
 import org.tinylog.Logger;
 
@@ -51,7 +52,7 @@ final class Worker implements Runnable {
   record Status(boolean connected, long sinceNanos, long attempts, Optional<String> lastCause) {}
 
   private final Broker broker;
-  private final Optional<char[]> password;
+  private final Password password;
   private final LinkTimes times;
   private final Outbox outbox;
   private final Inbox inbox;
@@ -74,7 +75,7 @@ final class Worker implements Runnable {
 
   Worker(
       Broker broker,
-      Optional<char[]> password,
+      Password password,
       LinkTimes times,
       Outbox outbox,
       Inbox inbox,
@@ -149,13 +150,20 @@ final class Worker implements Runnable {
     }
   }
 
-  private void begin() throws MqttException, Trouble {
+  private void begin() throws MqttException, Trouble, ConfigurationException {
     if (threads.running() > LEFT_OVER_MAX) {
       throw Trouble.leftOver();
     }
     try (Session begun =
         new Session(
-            broker, password, times, word(presence.lost()), topics, inbox, threads, this::wake)) {
+            broker,
+            password.read(),
+            times,
+            word(presence.lost()),
+            topics,
+            inbox,
+            threads,
+            this::wake)) {
       session = Optional.of(begun);
       live(begun);
     } finally {

@@ -59,11 +59,20 @@ public record OutputState(Modulator.State modulator, DoseAccount account) {
         on && sinceS >= settings.longestRunS(), !on && sinceS >= settings.restS());
   }
 
-  OutputState resumed(Channel channel) {
-    return new OutputState(Modulator.interrupted(channel.output(), modulator), account);
+  /**
+   * @param orderly whether the process before switched off and said so
+   */
+  OutputState resumed(Channel channel, boolean orderly) {
+    return new OutputState(
+        Modulator.interrupted(channel.output(), modulator), account.resumed(orderly));
+  }
+
+  /** The output was on until now, and is off. */
+  OutputState stopped(DoseCaps caps, double elapsedS) {
+    return new OutputState(modulator, account.given(given(caps, elapsedS), elapsedS));
   }
 
   OutputState accountUnknown(Channel channel) {
-    return new OutputState(modulator, DoseAccount.full(channel.caps()));
+    return new OutputState(modulator, account.unknown(channel.caps()));
   }
 }

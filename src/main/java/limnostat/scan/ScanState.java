@@ -1,5 +1,6 @@
 package limnostat.scan;
 
+import java.util.EnumMap;
 import java.util.Map;
 import limnostat.account.DoseTotals;
 import limnostat.actuate.Output;
@@ -114,8 +115,8 @@ public record ScanState(
             settings.setpoints().manualDutyMax(),
             settings.setpoints().superchlorinationMaxS()),
         safety.resumed(ended()),
-        chlorine.resumed(settings.chlorine()),
-        acid.resumed(settings.acid()),
+        chlorine.resumed(settings.chlorine(), phase == Phase.STOPPED),
+        acid.resumed(settings.acid(), phase == Phase.STOPPED),
         Alarms.resumed(alarms, settings.setpoints().shelfMaxS()),
         sun,
         annunciator,
@@ -141,6 +142,28 @@ public record ScanState(
       case STOPPED -> RunHealth.Owed.ORDERLY;
       case RUNNING, RESUMED -> RunHealth.Owed.CRASH;
     };
+  }
+
+  /**
+   * An orderly end of the process: the outputs are off, and what they gave since the last scan is
+   * counted.
+   *
+   * @param elapsedS from the last scan until they were off, s
+   */
+  public ScanState stopped(ScanSettings settings, double elapsedS) {
+    return new ScanState(
+        Phase.STOPPED,
+        measure,
+        estimate,
+        control,
+        safety,
+        chlorine.stopped(settings.chlorine().caps(), elapsedS),
+        acid.stopped(settings.acid().caps(), elapsedS),
+        alarms,
+        sun,
+        annunciator,
+        totals,
+        asked);
   }
 
   /** The outputs were switched off outside a scan; the next is the first after an interruption. */
@@ -175,6 +198,14 @@ public record ScanState(
         annunciator,
         totals,
         asked);
+  }
+
+  /** Alarms of others stand as they do there, where this one knows nothing of them. */
+  public ScanState alsoWith(Map<Cause, Alarms.Entry> others) {
+    Map<Cause, Alarms.Entry> both = new EnumMap<>(Cause.class);
+    both.putAll(others);
+    both.putAll(alarms);
+    return withAlarms(both);
   }
 
   public OutputState of(Output output) {

@@ -2,11 +2,14 @@ package limnostat.wire;
 
 import com.fasterxml.jackson.databind.JsonNode;
 import com.fasterxml.jackson.databind.json.JsonMapper;
+import com.fasterxml.jackson.databind.node.ArrayNode;
 import com.fasterxml.jackson.databind.node.ObjectNode;
+import com.fasterxml.jackson.databind.node.TextNode;
 import java.io.IOException;
 import java.util.ArrayList;
 import java.util.Iterator;
 import java.util.List;
+import java.util.Map;
 import java.util.Set;
 import limnostat.scan.ScanState;
 
@@ -27,12 +30,21 @@ public record OtherState(ScanState state, List<String> lost) {
   /** What was given, what is locked out and what stands as an alarm: without them no feeding. */
   private static final Set<String> NEEDED_TO_FEED = Set.of("chlorine", "acid", "safety", "alarms");
 
+  /** What stands by itself in a part that is lost: what tests said of stabiliser and salt. */
+  private static final Map<String, String> KEPT_OF_LOST = Map.of("estimate", "slow");
+
+  /** Words of older versions for what is no more, and what it comes to. */
+  private static final Map<String, String> REPLACED = Map.of("ORP_ALONE", "NONE", "FALLEN", "NONE");
+
+  /** Causes that are no more: nothing holds or calls by them. */
+  private static final Set<String> GONE = Set.of("FALLBACK_EXPIRED");
+
   /**
    * @param fresh the state before the first scan
    * @throws IOException the document is no object of JSON
    */
   public static OtherState read(byte[] document, ScanState fresh) throws IOException {
-    if (!(MAPPER.readTree(document) instanceof ObjectNode old)) {
+    if (!(worded(MAPPER.readTree(document)) instanceof ObjectNode old)) {
       throw new IOException("the state is no object");
     }
     ObjectNode whole = (ObjectNode) MAPPER.readTree(SavedState.write(fresh));
@@ -46,6 +58,7 @@ public record OtherState(ScanState state, List<String> lost) {
         whole = with;
       } else {
         lost.add(part);
+        whole = withKept(part, old.path(part), whole);
       }
     }
     return new OtherState(SavedState.read(MAPPER.writeValueAsBytes(whole)), List.copyOf(lost));
@@ -54,6 +67,47 @@ public record OtherState(ScanState state, List<String> lost) {
   /** Whether all is there that feeding has to go by. */
   public boolean mayFeed() {
     return lost.stream().noneMatch(NEEDED_TO_FEED::contains);
+  }
+
+  private static ObjectNode withKept(String part, JsonNode old, ObjectNode whole)
+      throws IOException {
+    String name = KEPT_OF_LOST.getOrDefault(part, "");
+    if (!old.has(name)) {
+      return whole;
+    }
+    ObjectNode with = whole.deepCopy();
+    JsonNode fresh = whole.get(part).get(name);
+    ((ObjectNode) with.get(part)).set(name, merged(fresh, old.get(name)));
+    return reads(with) ? with : whole;
+  }
+
+  /** The same in the words of this version. */
+  private static JsonNode worded(JsonNode node) {
+    if (node instanceof ObjectNode object) {
+      ObjectNode next = MAPPER.createObjectNode();
+      for (String name : names(object)) {
+        if (!GONE.contains(name)) {
+          next.set(name, worded(object.get(name)));
+        }
+      }
+      return next;
+    }
+    if (node instanceof ArrayNode array) {
+      ArrayNode next = MAPPER.createArrayNode();
+      for (JsonNode element : array) {
+        if (!GONE.contains(element.asText())) {
+          next.add(worded(element));
+        }
+      }
+      return next;
+    }
+    String replaced = node.isTextual() ? REPLACED.get(node.textValue()) : null;
+    return replaced == null ? node : TextNode.valueOf(replaced);
+  }
+
+  /** Whether a figure or a flag stands where there is a record now: it meant something else. */
+  private static boolean another(JsonNode fresh, JsonNode old) {
+    return fresh.isObject() && (old.isNumber() || old.isBoolean());
   }
 
   /** The old one with the fields of the fresh one; a map, which is empty when fresh, as it is. */
@@ -65,7 +119,11 @@ public record OtherState(ScanState state, List<String> lost) {
     for (String name : names(known)) {
       if (old.has(name)) {
         JsonNode was = old.get(name);
-        merged.set(name, name.equals(ACCOUNT) ? was : merged(known.get(name), was));
+        if (!another(known.get(name), was)) {
+          merged.set(name, name.equals(ACCOUNT) ? was : merged(known.get(name), was));
+        } else if (name.equals(ACCOUNT)) {
+          merged.remove(name);
+        }
       } else if (name.equals(ACCOUNT)) {
         merged.remove(name);
       }

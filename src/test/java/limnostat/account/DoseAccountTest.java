@@ -55,15 +55,31 @@ class DoseAccountTest {
   void whatWasBookedAndNotProvedCountsAsGiven() {
     DoseAccount account = DoseAccount.empty().given(2, 60).book(CAPS, true);
     double booked = account.requested();
-    DoseAccount restored = account.unproven(booked);
+    DoseAccount restored = account.resumed(false).unproven(booked);
     assertTrue(restored.given() >= booked, restored.toString());
     assertEquals(booked, restored.lastHour(), 1e-12);
     assertEquals(restored.given(), restored.requested(), "an old block is not drawn on again");
   }
 
+  /** The block that was open at an orderly stop is neither counted nor lost. */
+  @Test
+  void afterAnOrderlyStopTheOpenBlockIsDrawnOnFurther() {
+    DoseAccount stopped = DoseAccount.empty().book(CAPS, true).given(CAPS.perScan(), 60);
+    double booked = stopped.requested();
+    DoseAccount resumed = stopped.resumed(true).unproven(booked);
+    assertEquals(stopped, resumed);
+    assertEquals(booked, resumed.book(CAPS, true).requested(), "no new block is needed");
+    DoseAccount crashed = resumed.resumed(false).unproven(booked);
+    assertEquals(booked, crashed.lastHour(), 1e-12, "it still counts after a crash");
+    double later = booked + CAPS.block();
+    assertEquals(later, resumed.unproven(later).lastHour(), 1e-12, "booked after that stop");
+  }
+
   @Test
   void anUnknownAccountIsFullForADay() {
-    DoseAccount account = DoseAccount.full(CAPS);
+    DoseAccount known = DoseAccount.empty().given(500, 3600);
+    DoseAccount account = known.unknown(CAPS);
+    assertEquals(500 + CAPS.dayCap(), account.given(), "the total goes on");
     assertTrue(account.hourReached(CAPS));
     assertTrue(account.dayReached(CAPS));
     assertFalse(account.given(0, 3700).hourReached(CAPS));

@@ -17,6 +17,7 @@ import limnostat.actuate.Output;
 import limnostat.safety.Cause;
 import limnostat.safety.Effect;
 import limnostat.safety.Priority;
+import org.junit.jupiter.api.Tag;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 import org.junit.jupiter.params.ParameterizedTest;
@@ -350,6 +351,7 @@ class BenchCauseTest {
             10));
   }
 
+  @Tag("slow")
   @ParameterizedTest
   @MethodSource("rows")
   void aPlantSeesOutputAlarmAndRecovery(Row row) throws IOException {

@@ -31,7 +31,11 @@ final class ConfigText {
     return shipped()
         .withoutAcid()
         .with("scan.period", "\"0.2 s\"")
-        .with("pool.free_chlorine", "\"0.5 mg/L\"")
+        .with("pool.free_chlorine", "\"1 mg/L\"")
+        // So far above what there is, and at all hours, that the plan wants all the output gives.
+        .with("target.free_chlorine", "\"6 mg/L\"")
+        .with("target.hours", "[]")
+        .with("limits.free_chlorine_high", "\"7 mg/L\"")
         .with("limits.water_min", "\"0 degC\"")
         .with("limits.flow_proving", "\"5 s\"")
         .with("pump.windows", "[]")

@@ -21,10 +21,12 @@ import limnostat.measure.Signals;
 import limnostat.mqtt.Link;
 import limnostat.scan.ScanState;
 import limnostat.wire.SavedState;
+import org.junit.jupiter.api.Tag;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 
 /** The scan thread with a field that fails: what vouches for it, and how it ends. */
+@Tag("slow")
 class DaemonTest {
   private static final int SCANS = 12;
 

@@ -16,6 +16,7 @@ import limnostat.config.ConfigurationFile;
 import limnostat.field.Field;
 import limnostat.field.SimulatedField;
 import limnostat.ledger.Ledger;
+import limnostat.ledger.TestLedgers;
 import limnostat.measure.Signals;
 import limnostat.mqtt.Link;
 import limnostat.plant.Pool;
@@ -44,7 +45,7 @@ final class FeedingProcess {
                 new SimulatedField(new Pool(Fields.plant(configuration, 1), unixTimeS)),
                 new FileOutputStream(args[1], true),
                 Trouble.of(args.length > 2 ? args[2] : "none"));
-        Ledger ledger = Ledger.open(configuration.ledger());
+        Ledger ledger = TestLedgers.busy(configuration.ledger(), 60, 0.1);
         Link link = new Link(configuration.mqtt(), configuration.siteId(), Optional.empty())) {
       Resume resume =
           Resume.from(ledger.restored(), configuration.scan(), boot, clock.monotonicS());

@@ -5,8 +5,8 @@ package limnostat.cli;
  * caps pass in a test's minute.
  */
 final class HurriedClock implements Clock {
-  /** Simulated seconds a second. */
-  static final double SPEED = 100;
+  /** Simulated seconds a second; {@code -Dlimnostat.speed} for others. */
+  static final double SPEED = Double.parseDouble(System.getProperty("limnostat.speed", "100"));
 
   /** 2026-07-01 10:00 UTC, at the boot of the machine. */
   private static final double BOOT_UNIX_S = 1_782_900_000;

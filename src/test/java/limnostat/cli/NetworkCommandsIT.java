@@ -101,6 +101,35 @@ class NetworkCommandsIT {
     }
   }
 
+  /** Thousands a second on the same topic, all the while. */
+  @Test
+  void whileSomebodyFloodsTheOwnerAndTheMachineAreHeard() throws Exception {
+    ConfigText text = ConfigText.feedingSoon();
+    try (TestBroker broker = TestBroker.start();
+        Dashboard results = new Dashboard(broker, "result");
+        Program daemon = daemon(text.withBroker(broker.port()))) {
+      daemon.awaitLog("is up");
+      try (Flood flood = new Flood(broker, "limnostat/garden/command")) {
+        daemon.awaitLog("were dropped without an answer");
+        for (String id : List.of("owner-1", "owner-2", "owner-3")) {
+          results.send("{\"type\":\"mode\",\"mode\":\"off\",\"request_id\":\"" + id + "\"}");
+          JsonNode answer =
+              results.await("result", m -> m.json().at("/request_id").asText().equals(id)).json();
+          assertEquals("accepted", answer.at("/result").asText(), answer.toString());
+          json(
+              0,
+              "accepted",
+              "test",
+              "--config",
+              folder.resolve("limnostat.toml") + "",
+              "--ph",
+              "7.4");
+        }
+        assertTrue(flood.goesOn(), "all the while");
+      }
+    }
+  }
+
   /** Left with the broker, it is of unknown age; whose it was is told all the same. */
   @Test
   void aRetainedCommandIsRefusedAndItsSenderTold() throws Exception {

@@ -8,10 +8,12 @@ import java.nio.file.Path;
 import java.util.List;
 import java.util.Queue;
 import java.util.concurrent.ConcurrentLinkedQueue;
+import java.util.concurrent.atomic.AtomicInteger;
 import java.util.regex.Matcher;
 import java.util.regex.Pattern;
 import limnostat.mqtt.Caller;
 import limnostat.mqtt.HostileBroker;
+import limnostat.mqtt.Malice;
 import limnostat.mqtt.WrongPacket;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.Timeout;
@@ -72,6 +74,38 @@ class OnePacketIT {
       Matcher stopped = STOPPED.matcher(String.join("\n", daemon.err()));
       assertTrue(stopped.find(), daemon.err().toString());
       assertEquals("0", stopped.group(2), stopped.group());
+    }
+  }
+
+  /** Wrong in every way that it can be, four connections long; then it keeps the rules. */
+  @Test
+  void aMaliciousBrokerCostsConnectionsAndNoScan() throws Exception {
+    Malice malice = new Malice(3);
+    AtomicInteger connections = new AtomicInteger();
+    try (HostileBroker broker =
+        new HostileBroker(
+            caller -> {
+              if (connections.incrementAndGet() <= 4) {
+                malice.serve(caller);
+              } else {
+                caller.serveForEver();
+              }
+            })) {
+      Path config =
+          ConfigText.feedingSoon()
+              .withBroker(broker.port())
+              .with("mqtt.base_topic", "\"base\"")
+              .write(folder);
+      try (Program daemon = Program.limnostat("run", "--config", config.toString())) {
+        Program.await("four bad connections", () -> connections.get() > 4);
+        daemon.awaitLog("MQTT link is up again");
+        assertTrue(malice.exchanges() > 50, malice.exchanges() + " exchanges");
+        daemon.signal("TERM");
+        assertEquals(143, daemon.exit(), daemon.err().toString());
+        Matcher stopped = STOPPED.matcher(String.join("\n", daemon.err()));
+        assertTrue(stopped.find(), daemon.err().toString());
+        assertEquals("0", stopped.group(2), stopped.group());
+      }
     }
   }
 

@@ -13,6 +13,7 @@ import java.nio.file.Path;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
+import limnostat.account.DoseAccount;
 import limnostat.account.DoseCaps;
 import limnostat.actuate.Output;
 import limnostat.control.Mode;
@@ -20,6 +21,7 @@ import limnostat.ledger.Moment;
 import limnostat.ledger.Restored;
 import limnostat.measure.Signals;
 import limnostat.safety.Cause;
+import limnostat.scan.OutputState;
 import limnostat.scan.Scan;
 import limnostat.scan.ScanInputs;
 import limnostat.scan.ScanOutcome;
@@ -37,11 +39,27 @@ class ResumeTest {
   private static final Moment SAVED = new Moment(1000, 1.7e9, true, "this");
 
   private static Resume resume(Optional<byte[]> state, Optional<Path> damaged, boolean fresh) {
+    return resume(state, damaged.map(path -> "it was damaged"), damaged, fresh, true, BOOT);
+  }
+
+  private static Resume resume(
+      Optional<byte[]> state,
+      Optional<String> doubt,
+      Optional<Path> setAside,
+      boolean fresh,
+      boolean machineKnown,
+      Boot boot) {
     return Resume.from(
         new Restored(
-            state.map(json -> new Restored.SavedState(json, SAVED)), Map.of(), damaged, fresh, 1),
+            state.map(json -> new Restored.SavedState(json, SAVED)),
+            Map.of(),
+            doubt,
+            setAside,
+            fresh,
+            machineKnown,
+            1),
         SETTINGS,
-        BOOT,
+        boot,
         1300);
   }
 
@@ -94,6 +112,52 @@ class ResumeTest {
     assertTrue(capsUsedUp(first(resume, 0).state()));
     assertTrue(resume.note().contains("x.damaged-1"));
     assertEquals(0, resume.outageS());
+  }
+
+  /** What it knows of the water, of latches and of people's choices is worth more than nothing. */
+  @Test
+  void aLedgerThatIsNotBelievedUsesUpTheCapsAndKeepsWhatItKnows() {
+    ScanState start = ScanState.start(SETTINGS);
+    ScanState saved =
+        new ScanState(
+            ScanState.Phase.RUNNING,
+            start.measure(),
+            start.estimate(),
+            start.control().withMode(Mode.OFF, 0),
+            start.safety(),
+            start.chlorine(),
+            start.acid(),
+            start.alarms(),
+            start.sun(),
+            start.annunciator(),
+            start.totals());
+    Resume resume =
+        resume(
+            Optional.of(SavedState.write(saved)),
+            Optional.of("it is older than its record"),
+            Optional.of(Path.of("x.damaged-2")),
+            false,
+            true,
+            BOOT);
+    assertTrue(capsUsedUp(first(resume, 0).state()));
+    assertEquals(Mode.OFF, resume.state().control().mode());
+    assertEquals(0, resume.outageS(), "whose time is not known");
+    assertTrue(
+        resume.note().contains("it is older than its record")
+            && resume.note().contains("x.damaged-2"),
+        resume.note());
+    assertTrue(first(resume, 0).permission().active().contains(Cause.ACCOUNT_UNKNOWN));
+  }
+
+  /** The time since a boot proves an outage only of a ledger of this machine. */
+  @Test
+  void anotherBootProvesNothingOfALedgerThatMayBeAnotherMachines() {
+    Optional<byte[]> state = Optional.of(SavedState.write(ScanState.start(SETTINGS)));
+    Optional<Path> none = Optional.empty();
+    Boot later = new Boot("later", 5000);
+    assertEquals(5000, resume(state, Optional.empty(), none, false, true, later).outageS());
+    assertEquals(0, resume(state, Optional.empty(), none, false, false, later).outageS());
+    assertEquals(300, resume(state, Optional.empty(), none, false, false, BOOT).outageS());
   }
 
   @ParameterizedTest
@@ -178,6 +242,32 @@ class ResumeTest {
         other.note().endsWith("; configuration changed: limits.orp_high from 800 mV to 850 mV"),
         other.note());
     assertTrue(first(other, 0).permission().active().contains(Cause.CONFIGURATION_CHANGED));
+  }
+
+  /** Of 5 g that were booked 2 g were given when the process before was asked to stop. */
+  @Test
+  void afterAnOrderlyStopOnlyWhatWasGivenCounts() {
+    ScanState start = ScanState.start(SETTINGS);
+    DoseAccount account = new DoseAccount(2, 5, new double[1440], 2, 0, 0, 0);
+    ScanState stopped =
+        new ScanState(
+            ScanState.Phase.STOPPED,
+            start.measure(),
+            start.estimate(),
+            start.control(),
+            start.safety(),
+            new OutputState(start.chlorine().modulator(), account),
+            start.acid(),
+            start.alarms(),
+            start.sun(),
+            start.annunciator(),
+            start.totals());
+    Resume resume = resume(Optional.of(SavedState.write(stopped)), Optional.empty(), false);
+    ScanState first = first(resume, 5).state();
+    assertEquals(2, first.chlorine().account().lastHour());
+    // And a crash of that process counts the block after all.
+    Resume crashed = resume(Optional.of(SavedState.write(first)), Optional.empty(), false);
+    assertEquals(5, first(crashed, 5).state().chlorine().account().lastHour());
   }
 
   /** Booked 5 g ahead of what is known to be given: after the outage they count as given now. */

@@ -137,7 +137,7 @@ class RunIT {
       assertRefused(dashboard.ask("[]"), "a command is a JSON object");
       assertRefused(dashboard.ask("x".repeat(5000)), "longer than 4096 bytes");
       assertRefused(
-          dashboard.ask("{\"type\":\"target\",\"free_chlorine_mg_l\":9}"),
+          dashboard.ask("{\"type\":\"target\",\"free_chlorine_mg_l\":7.5}"),
           "limits.free_chlorine_high");
 
       daemon.signal("TERM");

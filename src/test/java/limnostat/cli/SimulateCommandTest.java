@@ -9,6 +9,7 @@ import java.io.PrintWriter;
 import java.io.StringWriter;
 import java.nio.file.Files;
 import java.nio.file.Path;
+import org.junit.jupiter.api.Tag;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 import picocli.CommandLine;
@@ -23,6 +24,7 @@ class SimulateCommandTest {
     return commandLine.execute(line.split(" "));
   }
 
+  @Tag("slow")
   @Test
   void jsonHasTheFiguresOfEveryContestant() throws Exception {
     assertEquals(0, run("simulate --pools 2 --days 1 --spread near --step 60 --json"));
@@ -42,6 +44,7 @@ class SimulateCommandTest {
     assertTrue(err.toString().contains("2 of 2"), "progress: " + err);
   }
 
+  @Tag("slow")
   @Test
   void tableNamesEveryContestantForEachPoolAndInAll() {
     assertEquals(0, run("simulate --pools 1 --days 1 --spread wide --step 60 --answering"));
@@ -70,6 +73,7 @@ class SimulateCommandTest {
     assertEquals(1, run("simulate --pools 1 --days 1 --trace " + folder));
   }
 
+  @Tag("slow")
   @Test
   void faultsAreATableOrADocument() throws Exception {
     assertEquals(0, run("simulate --faults --json"));

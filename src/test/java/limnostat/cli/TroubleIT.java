@@ -174,7 +174,7 @@ class TroubleIT {
             : java.util.Arrays.copyOf(whole, whole.length / 2));
     Files.write(book, new byte[0]);
     try (Program process = process("none")) {
-      process.awaitLog("the ledger was damaged and is set aside as");
+      process.awaitLog("the ledger is not believed, as it was damaged; it is set aside as");
       process.awaitLog("alarm account_unknown (high) unacknowledged");
       process.signal("TERM");
       process.exit();

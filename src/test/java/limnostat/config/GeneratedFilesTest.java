@@ -12,6 +12,7 @@ import java.util.Map;
 import java.util.Random;
 import java.util.Set;
 import java.util.TreeSet;
+import org.junit.jupiter.api.Tag;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 
@@ -20,6 +21,7 @@ import org.junit.jupiter.api.io.TempDir;
  * bounds, or refused with an error that names an option, its place and no more than a line. With
  * {@link MutationTest}, the bench lines and the commands more than 100,000 documents.
  */
+@Tag("slow")
 class GeneratedFilesTest {
   private static final long SEED = 20261102;
   private static final int CASES = 6000;

@@ -13,6 +13,7 @@ import limnostat.account.DoseCaps;
 import limnostat.safety.HardBounds;
 import limnostat.safety.SafetyLimits;
 import limnostat.scan.ScanSettings;
+import org.junit.jupiter.api.Tag;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 
@@ -20,6 +21,7 @@ import org.junit.jupiter.api.io.TempDir;
  * Slips of the hand in the shipped file: none ends in anything but a list of faults or a
  * configuration within the program's hard bounds.
  */
+@Tag("slow")
 class MutationTest {
   private static final long SEED = 20261101;
   private static final int CASES = 2000;

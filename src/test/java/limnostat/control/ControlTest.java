@@ -31,6 +31,7 @@ class ControlTest {
   /** More than is ever rationed here: 2 mg/L a day for two days and a half are 5 mg/L. */
   private static final double AMPLE_MG_L = 6;
 
+  private static final double BLIND_BUDGET_MG_L = 5;
   private static final double SETPOINT_MV = 700;
   private static final EstimateSettings POOL =
       new EstimateSettings(50, 46, 8, SlowSettings.told(30, 3400, ChlorineForm.SALT_CELL, 1), 2, 3);
@@ -51,6 +52,8 @@ class ControlTest {
   private double balanceMgL = Double.NaN;
 
   private double blindLeftMgL = AMPLE_MG_L;
+  private double givenMgL;
+  private int usedUpTests;
 
   private boolean flow = true;
   private Rung allowed = Rung.PLAN;
@@ -82,7 +85,9 @@ class ControlTest {
             Outside.UNKNOWN);
     double byBalanceMgL = Double.isNaN(balanceMgL) ? freeChlorineMgL : balanceMgL;
     Estimate estimate =
-        Estimates.of(outlook(freeChlorineMgL), outlook(byBalanceMgL), 0.1, 2, SETPOINT_MV);
+        Estimates.withUsedUp(
+            Estimates.of(outlook(freeChlorineMgL), outlook(byBalanceMgL), 0.1, 2, SETPOINT_MV),
+            usedUpTests);
     Control.Result result =
         Control.step(
             SETTINGS,
@@ -95,8 +100,8 @@ class ControlTest {
                 acidFitted,
                 acidFree,
                 0,
-                0,
-                5,
+                givenMgL,
+                BLIND_BUDGET_MG_L,
                 blindLeftMgL,
                 allowed,
                 SunOnWater.START),
@@ -442,6 +447,50 @@ class ControlTest {
     state = state.tested();
     assertFalse(state.doubt().longStarved(), "a test has told");
     assertEquals(0, duty(0));
+  }
+
+  /** What goes in by the label of the output, mg/L of the pool. */
+  private double feeds(double hours) {
+    double fedMgL = 0;
+    for (int minute = 0; minute < 60 * hours; minute++) {
+      double duty = step(value(SETPOINT_MV), 60).chlorineDuty();
+      givenMgL = SETTINGS.pumpWanted(nowS) ? duty * 0.4 / 60 : 0;
+      fedMgL += givenMgL;
+    }
+    return fedMgL;
+  }
+
+  /**
+   * ORP calls for all there is for ten days, doses and tests for nothing: beyond the learned demand
+   * of 2 mg/L a day no more goes in than the blind budget, and what comes back of it in three days.
+   */
+  @Test
+  void noElectrodesWordAloneFeedsThePoolBeyondTheBudget() {
+    freeChlorineMgL = 0.3;
+    balanceMgL = 9;
+    double fedMgL = feeds(10 * 24);
+    assertTrue(fedMgL > 10 * 2 + 2, "ORP is followed for a while: " + fedMgL);
+    assertTrue(fedMgL <= 10 * 2 + BLIND_BUDGET_MG_L * (1 + 10 / 3.0), "fed " + fedMgL);
+  }
+
+  /**
+   * A test that found chlorine used up: as much as the target is goes in at once, whatever the
+   * estimate makes of it; more the more tests in a row say so, and then it is over.
+   */
+  @Test
+  void whatATestFoundUsedUpIsRestoredOnce() {
+    double once = restored(1);
+    double twice = restored(2);
+    assertTrue(once > 1.5 && once < 3 + 2, "after one test " + once + " mg/L in a day");
+    assertTrue(twice > once + 1, once + " mg/L, after two tests " + twice);
+  }
+
+  private double restored(int tests) {
+    ControlTest each = new ControlTest();
+    each.nowS = MIDNIGHT + 8 * 3600;
+    each.freeChlorineMgL = 4;
+    each.usedUpTests = tests;
+    return each.feeds(24);
   }
 
   /** What is fed by hand, or raised, is not the electrode's doing. */

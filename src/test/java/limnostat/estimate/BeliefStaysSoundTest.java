@@ -9,6 +9,7 @@ import limnostat.measure.Measurements;
 import limnostat.water.ChlorineForm;
 import org.hipparchus.linear.Array2DRowRealMatrix;
 import org.hipparchus.linear.EigenDecompositionSymmetric;
+import org.junit.jupiter.api.Tag;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.ValueSource;
 
@@ -16,6 +17,7 @@ import org.junit.jupiter.params.provider.ValueSource;
  * Whatever water and electrode do for months, the belief is one: finite, positive definite, free
  * chlorine where it can be. Inputs are invented; the seed is named.
  */
+@Tag("slow")
 class BeliefStaysSoundTest {
   private static final EstimateSettings SETTINGS =
       new EstimateSettings(50, 46, 8, SlowSettings.told(30, 3400, ChlorineForm.SALT_CELL, 1), 2, 2);

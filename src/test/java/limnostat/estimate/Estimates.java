@@ -109,4 +109,21 @@ public final class Estimates {
         e.usedUp(),
         e.testDue());
   }
+
+  /** The same after so many tests in a row that found chlorine used up. */
+  public static Estimate withUsedUp(Estimate e, int tests) {
+    return new Estimate(
+        e.freeChlorineMgL(),
+        e.freeChlorineSdMgL(),
+        e.demandMgLDay(),
+        e.demandSdMgLDay(),
+        e.orpSetpointMv(),
+        e.electrodeOffsetMv(),
+        e.consistency(),
+        e.outlook(),
+        e.balance(),
+        e.residual(),
+        tests,
+        e.testDue());
+  }
 }

@@ -5,9 +5,11 @@ import static com.tngtech.archunit.lang.syntax.ArchRuleDefinition.noClasses;
 import com.tngtech.archunit.core.domain.JavaClasses;
 import com.tngtech.archunit.core.importer.ClassFileImporter;
 import com.tngtech.archunit.core.importer.ImportOption;
+import org.junit.jupiter.api.Tag;
 import org.junit.jupiter.api.Test;
 
 /** A simulated or replayed field must run without loading Pi4J. */
+@Tag("slow")
 class FieldDependencyTest {
   private final JavaClasses classes =
       new ClassFileImporter()

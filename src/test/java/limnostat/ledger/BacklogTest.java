@@ -4,6 +4,7 @@ import static limnostat.ledger.Samples.at;
 import static limnostat.ledger.Samples.event;
 import static limnostat.ledger.Samples.readings;
 import static org.junit.jupiter.api.Assertions.assertEquals;
+import static org.junit.jupiter.api.Assertions.assertFalse;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
 import java.util.List;
@@ -35,6 +36,18 @@ class BacklogTest {
         List.of(test, event(5, true), new Entry.Setting(at(6), "a", "1", "mqtt"), event(9, true)),
         backlog.take().journal());
     assertTrue(backlog.isEmpty());
+  }
+
+  /** A refusal brings nothing that is urgent, and somebody waits for its answer. */
+  @Test
+  void whatAMarkIsBehindWaitsForNoBatch() {
+    backlog.offer(event(1, false));
+    assertFalse(backlog.urgent());
+    assertEquals(1, backlog.mark());
+    assertTrue(backlog.urgent());
+    assertEquals(1, backlog.take().journal().size());
+    assertEquals(1, backlog.mark());
+    assertFalse(backlog.urgent(), "there is nothing to commit");
   }
 
   @Test

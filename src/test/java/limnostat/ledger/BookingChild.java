@@ -8,7 +8,7 @@ public final class BookingChild {
   private BookingChild() {}
 
   public static void main(String[] args) throws Exception {
-    Ledger ledger = Ledger.open(Samples.settings(Path.of(args[0])), Samples.FAST);
+    Ledger ledger = FileLedger.open(Samples.settings(Path.of(args[0])), Samples.FAST);
     double amount = ledger.booked().of(Output.CHLORINE);
     System.out.println(amount);
     // So large that most kills fall into a commit, and some into a checkpoint.

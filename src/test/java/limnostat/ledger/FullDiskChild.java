@@ -15,13 +15,17 @@ public final class FullDiskChild {
     Path folder = Path.of(args[0]);
     Path file = folder.resolve("ledger.db");
     Path filler = Files.write(folder.resolve("filler"), new byte[300_000]);
-    try (Ledger ledger = Ledger.open(Samples.settings(file), Samples.FAST)) {
+    try (Ledger ledger = FileLedger.open(Samples.settings(file), Samples.FAST)) {
       ledger.offer(new Entry.Booking(Output.ACID, 30, at(1)));
       await("the first booking", () -> ledger.booked().of(Output.ACID) == 30);
       String ballast = "\"" + "x".repeat(20_000) + "\"";
       for (int i = 0; ledger.health().failingSinceS().isEmpty(); i++) {
+        long commits = ledger.health().commits();
         ledger.offer(new Entry.Event(at(i), "ballast", ballast, true));
-        Thread.sleep(1);
+        await(
+            "a commit, or none",
+            () ->
+                ledger.health().commits() > commits || ledger.health().failingSinceS().isPresent());
       }
       System.out.println(ledger.health().lastError().orElseThrow());
       ledger.offer(new Entry.Booking(Output.CHLORINE, 5, at(2)));

@@ -37,9 +37,9 @@ class LedgerFailureTest {
   /** The writer waits for another program's lock for the whole flood. */
   @Test
   void aFloodNeitherWaitsNorGrows() throws Exception {
-    Tuning waiting = new Tuning(0.01, 0.02, 0.1, 5, 60_000, 100, 0);
+    Tuning waiting = new Tuning(0.01, 0.02, 0.1, 5, 60_000, 100, 0, 3600, 1L << 50);
     int offered = 1_000_000;
-    Ledger flooded = Ledger.open(settings(file), waiting);
+    Ledger flooded = FileLedger.open(settings(file), waiting);
     try (Ledger ledger = flooded) {
       try (Connection other = Samples.connect(file);
           Statement statement = other.createStatement()) {
@@ -62,7 +62,7 @@ class LedgerFailureTest {
 
   @Test
   void aVanishedFileIsBegunAgainWithAllBookings() throws Exception {
-    try (Ledger ledger = Ledger.open(settings(file), FAST)) {
+    try (Ledger ledger = FileLedger.open(settings(file), FAST)) {
       ledger.offer(new Entry.Booking(Output.ACID, 30, at(1)));
       await("the first booking", () -> ledger.booked().of(Output.ACID) == 30);
       for (String suffix : List.of("", "-wal", "-shm")) {
@@ -82,7 +82,7 @@ class LedgerFailureTest {
   /** SQLite goes on writing to an unlinked log without a word. */
   @Test
   void aVanishedLogConfirmsNothing() throws Exception {
-    try (Ledger ledger = Ledger.open(settings(file), FAST)) {
+    try (Ledger ledger = FileLedger.open(settings(file), FAST)) {
       Files.delete(Path.of(file + "-wal"));
       ledger.offer(new Entry.Booking(Output.CHLORINE, 5, at(2)));
       await("the booking", () -> ledger.booked().of(Output.CHLORINE) == 5);
@@ -96,7 +96,7 @@ class LedgerFailureTest {
     Path place = Files.createDirectory(folder.resolve("place"));
     Path moved = folder.resolve("moved");
     Path inPlace = place.resolve("ledger.db");
-    try (Ledger ledger = Ledger.open(settings(inPlace), FAST)) {
+    try (Ledger ledger = FileLedger.open(settings(inPlace), FAST)) {
       Files.move(place, moved);
       ledger.offer(new Entry.Booking(Output.CHLORINE, 5, at(1)));
       await("a failure", () -> errorHas(ledger, "folder must exist"));
@@ -110,8 +110,8 @@ class LedgerFailureTest {
 
   @Test
   void aFullDatabaseFailsDropsByRuleAndRecovers() throws Exception {
-    Tuning small = new Tuning(0.01, 0.02, 0.1, 5, 50, 100, 60);
-    try (Ledger ledger = Ledger.open(settings(file), small)) {
+    Tuning small = new Tuning(0.01, 0.02, 0.1, 5, 50, 100, 60, 3600, 1L << 50);
+    try (Ledger ledger = FileLedger.open(settings(file), small)) {
       String ballast = "\"" + "x".repeat(2_000) + "\"";
       for (int i = 0; ledger.health().failingSinceS().isEmpty(); i++) {
         ledger.offer(new Entry.Event(at(i), "ballast", ballast, true));
@@ -138,7 +138,7 @@ class LedgerFailureTest {
   /** Damage that only shows while running: the file is overwritten under the connection. */
   @Test
   void damageWhileRunningIsSetAsideAndBookingsAreKept() throws Exception {
-    try (Ledger ledger = Ledger.open(settings(file), FAST)) {
+    try (Ledger ledger = FileLedger.open(settings(file), FAST)) {
       ledger.offer(new Entry.Booking(Output.ACID, 30, at(1)));
       await("the booking", () -> ledger.booked().of(Output.ACID) == 30);
       execute(file, "PRAGMA wal_checkpoint(TRUNCATE)");
@@ -148,7 +148,7 @@ class LedgerFailureTest {
       ledger.offer(new Entry.Booking(Output.CHLORINE, 5, at(2)));
       await("the second booking", () -> ledger.booked().of(Output.CHLORINE) == 5);
     }
-    try (Ledger ledger = Ledger.open(settings(file), FAST)) {
+    try (Ledger ledger = FileLedger.open(settings(file), FAST)) {
       assertEquals(30, ledger.booked().of(Output.ACID));
       assertEquals(5, ledger.booked().of(Output.CHLORINE));
     }
@@ -156,8 +156,8 @@ class LedgerFailureTest {
 
   @Test
   void closingWithALockedFileEndsAndSaysSo() throws Exception {
-    Tuning brief = new Tuning(0.01, 0.02, 0.1, 0.2, 50, 100, 0);
-    Ledger ledger = Ledger.open(settings(file), brief);
+    Tuning brief = new Tuning(0.01, 0.02, 0.1, 0.2, 50, 100, 0, 3600, 1L << 50);
+    Ledger ledger = FileLedger.open(settings(file), brief);
     try (Connection other = Samples.connect(file);
         Statement statement = other.createStatement()) {
       statement.executeUpdate("BEGIN IMMEDIATE");
@@ -167,18 +167,18 @@ class LedgerFailureTest {
       assertTrue(ledger.health().failingSinceS().isPresent());
       statement.executeUpdate("ROLLBACK");
     }
-    Ledger.open(settings(file), FAST).close();
+    FileLedger.open(settings(file), FAST).close();
   }
 
   @Test
-  void leavesNothingBesideTheLedgerButItsLock() throws Exception {
-    Ledger.open(settings(file), FAST).close();
+  void leavesNothingBesideTheLedgerButLockAndRecord() throws Exception {
+    FileLedger.open(settings(file), FAST).close();
     Set<String> names = new TreeSet<>();
     try (var files = Files.list(folder)) {
       files.forEach(f -> names.add(f.getFileName().toString()));
     }
     names.remove("ledger.db.native"); // unpacked by the first ledger of a process only
-    assertEquals(Set.of("ledger.db", "ledger.db.lock"), names);
+    assertEquals(Set.of("ledger.db", "ledger.db.account", "ledger.db.lock"), names);
   }
 
   private static boolean errorHas(Ledger ledger, String text) {

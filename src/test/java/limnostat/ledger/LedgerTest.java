@@ -42,14 +42,16 @@ class LedgerTest {
 
   @Test
   void createsTheSchemaOnce() throws Exception {
-    try (Ledger first = Ledger.open(settings(file), FAST)) {
+    try (Ledger first = FileLedger.open(settings(file), FAST)) {
       assertEquals(
-          new Restored(Optional.empty(), Map.of(), Optional.empty(), true, 4), first.restored());
+          new Restored(
+              Optional.empty(), Map.of(), Optional.empty(), Optional.empty(), true, false, 5),
+          first.restored());
     }
-    try (Ledger second = Ledger.open(settings(file), FAST)) {
+    try (Ledger second = FileLedger.open(settings(file), FAST)) {
       assertFalse(second.restored().fresh());
     }
-    assertEquals(List.of("4"), column(file, "PRAGMA user_version"));
+    assertEquals(List.of("5"), column(file, "PRAGMA user_version"));
     assertEquals(
         List.of(
             "addition",
@@ -60,6 +62,7 @@ class LedgerTest {
             "given_until",
             "outbox",
             "readings",
+            "seal",
             "setting",
             "state",
             "water_test"),
@@ -69,10 +72,10 @@ class LedgerTest {
   /** 2 is FULL (SQLite documentation, PRAGMA synchronous). */
   @Test
   void writesInWalWithFullSynchronousAndForeignKeys() throws Exception {
-    try (Ledger creator = Ledger.open(settings(file), FAST)) {
+    try (Ledger creator = FileLedger.open(settings(file), FAST)) {
       assertTrue(creator.restored().fresh());
     }
-    try (Database database = Database.open(file, FAST).database()) {
+    try (Database database = Database.open(file, FAST)) {
       Connection connection = database.connection();
       assertEquals("wal", Sql.text(connection, "PRAGMA journal_mode"));
       assertEquals(2, Sql.number(connection, "PRAGMA synchronous"));
@@ -83,7 +86,7 @@ class LedgerTest {
 
   @Test
   void confirmsABookingOnlyOnceItIsCommitted() throws Exception {
-    try (Ledger ledger = Ledger.open(settings(file), FAST)) {
+    try (Ledger ledger = FileLedger.open(settings(file), FAST)) {
       try (Connection other = Samples.connect(file);
           Statement statement = other.createStatement()) {
         statement.executeUpdate("BEGIN IMMEDIATE");
@@ -105,7 +108,7 @@ class LedgerTest {
   @Test
   void restoresWhatWasOffered() throws Exception {
     byte[] newest = "{\"n\":2}".getBytes(UTF_8);
-    try (Ledger ledger = Ledger.open(settings(file), FAST)) {
+    try (Ledger ledger = FileLedger.open(settings(file), FAST)) {
       ledger.offer(new Entry.Booking(Output.CHLORINE, 5, at(1)));
       ledger.offer(new Entry.Booking(Output.CHLORINE, 9, at(2)));
       ledger.offer(new Entry.Booking(Output.CHLORINE, 9, at(3)));
@@ -114,7 +117,7 @@ class LedgerTest {
       ledger.offer(new Entry.State("{\"n\":1}".getBytes(UTF_8), at(6), false));
       ledger.offer(new Entry.State(newest, at(7), false));
     }
-    try (Ledger ledger = Ledger.open(settings(file), FAST)) {
+    try (Ledger ledger = FileLedger.open(settings(file), FAST)) {
       Restored restored = ledger.restored();
       assertEquals(
           Map.of(
@@ -132,7 +135,7 @@ class LedgerTest {
   /** A lower amount in a later commit must not lower the durable one. */
   @Test
   void neverLowersABooking() throws Exception {
-    try (Ledger ledger = Ledger.open(settings(file), FAST)) {
+    try (Ledger ledger = FileLedger.open(settings(file), FAST)) {
       ledger.offer(new Entry.Booking(Output.ACID, 50, at(1)));
       await("the booking", () -> ledger.booked().of(Output.ACID) == 50);
       ledger.offer(new Entry.Booking(Output.ACID, 20, at(2)));
@@ -144,7 +147,7 @@ class LedgerTest {
 
   @Test
   void orderlyStopLeavesOneWholeFile() throws Exception {
-    try (Ledger ledger = Ledger.open(settings(file), FAST)) {
+    try (Ledger ledger = FileLedger.open(settings(file), FAST)) {
       ledger.offer(new Entry.Booking(Output.CHLORINE, 5, at(1)));
     }
     assertFalse(Files.exists(folder.resolve("ledger.db-wal")));
@@ -155,7 +158,7 @@ class LedgerTest {
   @Test
   void addsWhatWasGivenByOutputAndHour() throws Exception {
     for (int run = 0; run < 2; run++) {
-      try (Ledger ledger = Ledger.open(settings(file), FAST)) {
+      try (Ledger ledger = FileLedger.open(settings(file), FAST)) {
         ledger.offer(new Entry.Given(Output.CHLORINE, 7200, 7.5 * run, 7.5 * run + 1.5));
         ledger.offer(
             new Entry.Given(Output.CHLORINE, 7200 + 3599, 7.5 * run + 1.5, 7.5 * run + 3.5));
@@ -179,7 +182,7 @@ class LedgerTest {
 
   @Test
   void storesAbsentAndNotANumberAsNull() throws Exception {
-    try (Ledger ledger = Ledger.open(settings(file), FAST)) {
+    try (Ledger ledger = FileLedger.open(settings(file), FAST)) {
       ledger.offer(readings(1));
     }
     assertEquals(
@@ -197,7 +200,7 @@ class LedgerTest {
   void keepsTheOrderOfEvents() throws Exception {
     Random random = new Random(11);
     List<String> offered = new ArrayList<>();
-    try (Ledger ledger = Ledger.open(settings(file), FAST)) {
+    try (Ledger ledger = FileLedger.open(settings(file), FAST)) {
       for (int i = 0; i < 300; i++) {
         Entry.Event event = event(i, random.nextBoolean());
         ledger.offer(event);
@@ -221,7 +224,7 @@ class LedgerTest {
             new Entry.Setting(at(3), "target", "1.5", "mqtt"),
             new Entry.Booking(Output.ACID, 1, at(4)),
             new Entry.State(new byte[] {'{', '}'}, at(5), true));
-    try (Ledger ledger = Ledger.open(settings(file), PATIENT)) {
+    try (Ledger ledger = FileLedger.open(settings(file), PATIENT)) {
       ledger.offer(readings(0));
       await("the first batch", () -> ledger.health().commits() == 1);
       for (int i = 0; i < urgent.size(); i++) {
@@ -243,21 +246,22 @@ class LedgerTest {
 
   @Test
   void refusesASecondOpenerAndKeepsTheFirst() throws Exception {
-    try (Ledger first = Ledger.open(settings(file), FAST)) {
+    try (Ledger first = FileLedger.open(settings(file), FAST)) {
       for (Path name : Arrays.asList(file, folder.resolve(".").resolve("ledger.db"))) {
         LedgerException e =
-            assertThrows(LedgerException.class, () -> Ledger.open(settings(name), FAST).close());
+            assertThrows(
+                LedgerException.class, () -> FileLedger.open(settings(name), FAST).close());
         assertTrue(e.getMessage().contains("has it open"), e.getMessage());
       }
       first.offer(new Entry.Booking(Output.ACID, 3, at(1)));
       await("the booking", () -> first.booked().of(Output.ACID) == 3);
     }
-    Ledger.open(settings(file), FAST).close();
+    FileLedger.open(settings(file), FAST).close();
   }
 
   @Test
   void countsWhatIsOfferedAfterClosing() throws Exception {
-    Ledger ledger = Ledger.open(settings(file), FAST);
+    Ledger ledger = FileLedger.open(settings(file), FAST);
     ledger.close();
     ledger.offer(readings(1));
     ledger.offer(event(2, false));
@@ -270,11 +274,11 @@ class LedgerTest {
   @Test
   void whatWasGivenIsNotAddedTwice() throws Exception {
     for (int run = 0; run < 3; run++) {
-      try (Ledger ledger = Ledger.open(settings(file), FAST)) {
+      try (Ledger ledger = FileLedger.open(settings(file), FAST)) {
         ledger.offer(new Entry.Given(Output.CHLORINE, 7200, 0, 5));
       }
     }
-    try (Ledger ledger = Ledger.open(settings(file), FAST)) {
+    try (Ledger ledger = FileLedger.open(settings(file), FAST)) {
       ledger.offer(new Entry.Given(Output.CHLORINE, 10800, 3, 6));
     }
     assertEquals(

@@ -47,7 +47,7 @@ class OutgoingTest {
 
   @Test
   void whatIsNotDeliveredIsThereInTheNextProcess() throws Exception {
-    try (Ledger ledger = Ledger.open(settings(file), FAST)) {
+    try (Ledger ledger = FileLedger.open(settings(file), FAST)) {
       assertEquals(new Outgoing.Found(0, 0), ledger.outgoing());
       for (long n = 1; n <= 5; n++) {
         ledger.offer(message(n, true));
@@ -56,7 +56,7 @@ class OutgoingTest {
       ledger.offer(new Entry.Delivered(1));
       ledger.offer(new Entry.Delivered(3));
     }
-    try (Ledger ledger = Ledger.open(settings(file), FAST)) {
+    try (Ledger ledger = FileLedger.open(settings(file), FAST)) {
       assertEquals(new Outgoing.Found(3, 5), ledger.outgoing());
       assertEquals(5, ledger.keptTo());
       CompletableFuture<Outgoing.Page> page = new CompletableFuture<>();
@@ -72,7 +72,7 @@ class OutgoingTest {
 
   @Test
   void readingComesAfterWhatWasHandedOverBefore() throws Exception {
-    try (Ledger ledger = Ledger.open(settings(file), PATIENT)) {
+    try (Ledger ledger = FileLedger.open(settings(file), PATIENT)) {
       for (long n = 1; n <= 3000; n++) {
         ledger.offer(message(n, false));
       }
@@ -82,7 +82,7 @@ class OutgoingTest {
 
   @Test
   void oneThatIsDeliveredBeforeItWasWrittenIsNeverWritten() throws Exception {
-    try (Ledger ledger = Ledger.open(settings(file), PATIENT)) {
+    try (Ledger ledger = FileLedger.open(settings(file), PATIENT)) {
       ledger.offer(event(0, true));
       await("the first commit", () -> ledger.health().commits() == 1);
       ledger.offer(message(1, false));
@@ -94,7 +94,7 @@ class OutgoingTest {
 
   @Test
   void manyAcknowledgementsDoNotWaitForTheMinute() throws Exception {
-    try (Ledger ledger = Ledger.open(settings(file), PATIENT)) {
+    try (Ledger ledger = FileLedger.open(settings(file), PATIENT)) {
       IntStream.rangeClosed(1, 100).forEach(n -> ledger.offer(message(n, true)));
       await("kept", () -> ledger.keptTo() == 100);
       IntStream.rangeClosed(1, 100).forEach(n -> ledger.offer(new Entry.Delivered(n)));
@@ -115,7 +115,7 @@ class OutgoingTest {
   void whatBelongsTogetherIsInOneCommit() throws Exception {
     AtomicLong torn = new AtomicLong();
     AtomicLong commits = new AtomicLong();
-    try (Ledger ledger = Ledger.open(settings(file), FAST)) {
+    try (Ledger ledger = FileLedger.open(settings(file), FAST)) {
       ledger.onCommit(
           () -> {
             commits.incrementAndGet();

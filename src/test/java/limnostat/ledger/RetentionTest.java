@@ -32,11 +32,11 @@ class RetentionTest {
 
   /** Writes old rows, opens again with one row of today, and says what is left of them all. */
   private List<String> daysLeftAfter(List<Moment> old, Moment today) throws Exception {
-    Tuning roomy = new Tuning(0.01, 0.02, 0.1, 5, 50, 10_000, 0);
-    try (Ledger ledger = Ledger.open(settings(), roomy)) {
+    Tuning roomy = new Tuning(0.01, 0.02, 0.1, 5, 50, 10_000, 0, 3600, 1L << 50);
+    try (Ledger ledger = FileLedger.open(settings(), roomy)) {
       old.forEach(moment -> ledger.offer(readings(moment)));
     }
-    try (Ledger ledger = Ledger.open(settings(), FAST)) {
+    try (Ledger ledger = FileLedger.open(settings(), FAST)) {
       ledger.offer(readings(today));
       // A turn commits, then deletes up to 500 rows: after this many turns all is done.
       for (int turn = 0; turn < 10; turn++) {

@@ -15,10 +15,10 @@ import limnostat.config.LedgerSettings;
 
 /** Entries and settings for tests, and a second, plain connection to look at the file. */
 final class Samples {
-  static final Tuning FAST = new Tuning(0.01, 0.02, 0.1, 5, 50, 100, 0);
+  static final Tuning FAST = new Tuning(0.01, 0.02, 0.1, 5, 50, 100, 0, 3600, 1L << 50);
 
   /** Nothing that is not urgent is committed after the first batch. */
-  static final Tuning PATIENT = new Tuning(3600, 0.02, 0.1, 5, 50, 100, 0);
+  static final Tuning PATIENT = new Tuning(3600, 0.02, 0.1, 5, 50, 100, 0, 3600, 1L << 50);
 
   private Samples() {}
 

@@ -13,6 +13,7 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
 import limnostat.config.MqttSettings;
+import limnostat.config.PasswordSource;
 import org.junit.jupiter.api.AfterEach;
 import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Test;
@@ -57,6 +58,10 @@ class AccessListIT {
   }
 
   private Link link(String site, String user, String password) {
+    return link(site, user, Password.fixed(Optional.of(password.toCharArray())), Links.IMPATIENT);
+  }
+
+  private Link link(String site, String user, Password password, LinkTimes times) {
     Link link =
         new Link(
             new MqttSettings(
@@ -69,9 +74,9 @@ class AccessListIT {
                 Optional.empty(),
                 "limnostat"),
             site,
-            Optional.of(password.toCharArray()),
+            password,
             Keeper.NONE,
-            Links.IMPATIENT);
+            times);
     link.start();
     return link;
   }
@@ -152,6 +157,47 @@ class AccessListIT {
       assertFalse(cause.contains("hunter-wrong"), cause);
       assertFalse(link.health().connected());
     }
+  }
+
+  /** A person corrects the file, and nothing has to be started anew. */
+  @Test
+  void aCorrectedPasswordFileServesAtTheNextAttempt() throws Exception {
+    Path file = folder.resolve("password");
+    MqttSettings named =
+        new MqttSettings(
+            true,
+            "127.0.0.1",
+            broker.port(),
+            false,
+            Optional.empty(),
+            Optional.of("garden"),
+            Optional.of(file),
+            "limnostat");
+    PasswordSource source = new PasswordSource(named, Optional.empty());
+    LinkTimes soon =
+        new LinkTimes(
+            Links.IMPATIENT.answer(),
+            Links.IMPATIENT.keepAlive(),
+            Links.IMPATIENT.acknowledgement(),
+            Links.IMPATIENT.firstPause(),
+            Links.IMPATIENT.longestPause(),
+            Links.IMPATIENT.firstPause(),
+            Links.IMPATIENT.settled());
+    Files.writeString(file, "hunter-wrong\n");
+    try (Link link = link("garden", "garden", () -> source.read().map(p -> p.characters()), soon)) {
+      Links.await("a refusal", () -> cause(link).contains("password (user garden)"));
+      Files.writeString(file, "");
+      Links.await("an empty one", () -> cause(link).contains("the password is empty"));
+      assertTrue(cause(link).contains(file.toString()), cause(link));
+      Files.delete(file);
+      Links.await("none", () -> cause(link).contains("the password cannot be read"));
+      Files.writeString(file, "garden-secret\n");
+      Links.await("connected", () -> link.health().connected());
+    }
+  }
+
+  private static String cause(Link link) {
+    return link.health().lastCause().orElse("");
   }
 
   /** With another site's user the program gets no commands, and what it says is dropped. */

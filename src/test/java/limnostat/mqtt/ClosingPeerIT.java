@@ -13,7 +13,6 @@ import java.util.Map;
 import java.util.Optional;
 import java.util.Random;
 import java.util.concurrent.ConcurrentHashMap;
-import java.util.stream.Stream;
 import javax.net.ServerSocketFactory;
 import javax.net.ssl.SSLContext;
 import limnostat.config.MqttSettings;
@@ -31,9 +30,6 @@ import org.tinylog.Logger;
 class ClosingPeerIT {
   private static final int CLOSINGS = Integer.getInteger("limnostat.closings", 400);
   private static final int LINKS = 12;
-
-  /** Its own, the library's, and one that is about to end while the next begins. */
-  private static final int THREADS_OF_A_LINK_MAX = 7;
 
   private static final LinkTimes HASTY =
       new LinkTimes(
@@ -64,8 +60,8 @@ class ClosingPeerIT {
     try (HostileBroker broker = new HostileBroker(HostileBroker.PROPER)) {
       Links.connected(broker.port()).close();
     }
-    Links.await("no thread", () -> threads().isEmpty());
-    long filesBefore = files();
+    Held.awaitNoThread();
+    long filesBefore = Held.files();
     int most = 0;
     try (HostileBroker plain = new HostileBroker(this::serve);
         HostileBroker encrypted = new HostileBroker(sockets(good), this::serve);
@@ -78,42 +74,27 @@ class ClosingPeerIT {
               case 2 -> tls(encrypted.port(), good);
               default -> tls(notTls.port(), good);
             };
-        Link link = new Link(settings, "s" + i, Optional.empty(), Keeper.NONE, HASTY);
+        Link link =
+            new Link(settings, "s" + i, Password.fixed(Optional.empty()), Keeper.NONE, HASTY);
         link.event("event", Links.bytes("x"));
         link.start();
         links.add(link);
       }
       while (attempts(links) < CLOSINGS) {
         Thread.sleep(100);
-        most = Math.max(most, threads().size());
+        most = Math.max(most, Held.threads().size());
       }
-      assertTrue(most <= LINKS * THREADS_OF_A_LINK_MAX, most + " threads: " + threads());
+      assertTrue(most <= LINKS * Held.THREADS_OF_A_LINK_MAX, most + " threads: " + Held.threads());
       Logger.info("{} attempts, at most {} threads of {} links", attempts(links), most, LINKS);
       links.forEach(Link::close);
     }
-    Links.await("no thread left, but " + threads(), () -> threads().isEmpty());
-    Links.await("no file left open", () -> files() <= filesBefore + 2);
+    Held.awaitNoThread();
+    Links.await("no file left open", () -> Held.files() <= filesBefore + 2);
     assertEquals(Closing.values().length, seen.size(), "kinds: " + seen);
   }
 
   private static long attempts(List<Link> links) {
     return links.stream().mapToLong(link -> link.health().attempts()).sum();
-  }
-
-  /** Of all links. */
-  private static List<String> threads() {
-    return Thread.getAllStackTraces().keySet().stream()
-        .filter(thread -> thread.getThreadGroup() instanceof LinkThreads)
-        .map(Thread::getName)
-        .toList();
-  }
-
-  private static long files() {
-    try (Stream<Path> open = Files.list(Path.of("/proc/self/fd"))) {
-      return open.count();
-    } catch (IOException e) {
-      throw new AssertionError(e);
-    }
   }
 
   private static ServerSocketFactory sockets(Certificates good) throws Exception {

@@ -43,7 +43,7 @@ final class Links {
   }
 
   static Link started(MqttSettings settings, Optional<char[]> password, LinkTimes times) {
-    Link link = new Link(settings, SITE, password, Keeper.NONE, times);
+    Link link = new Link(settings, SITE, Password.fixed(password), Keeper.NONE, times);
     link.start();
     return link;
   }

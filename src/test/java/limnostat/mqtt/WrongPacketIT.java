@@ -82,7 +82,12 @@ class WrongPacketIT {
   private static Void attempt(String site, WrongPacket wrong, HostileBroker broker)
       throws InterruptedException {
     try (Link link =
-        new Link(Links.plain(broker.port()), site, Optional.empty(), Keeper.NONE, PATIENT)) {
+        new Link(
+            Links.plain(broker.port()),
+            site,
+            Password.fixed(Optional.empty()),
+            Keeper.NONE,
+            PATIENT)) {
       link.event("event", Links.bytes("x"));
       link.start();
       Links.await(

@@ -12,6 +12,7 @@ import java.util.function.Supplier;
 import limnostat.actuate.Outputs;
 import limnostat.measure.Role;
 import limnostat.measure.Signal;
+import org.junit.jupiter.api.Tag;
 import org.junit.jupiter.api.Test;
 
 class PoolTest {
@@ -133,6 +134,7 @@ class PoolTest {
     assertTrue(sum / 3 > 2 && sum / 3 < 3.2, "demand " + sum / 3);
   }
 
+  @Tag("slow")
   @Test
   void aYearStaysWithinNature() {
     Pool pool = new Pool(PlantSettings.domestic(5), START);
@@ -196,6 +198,7 @@ class PoolTest {
   }
 
   /** Any pool, any outputs: amounts stay positive and every number a number. */
+  @Tag("slow")
   @Test
   void strangePoolsStayPossible() {
     for (long seed = 1; seed <= 25; seed++) {

@@ -417,6 +417,16 @@ class DetectionTest {
     assertEquals(Set.of(Cause.FREE_CHLORINE_HIGH), detect());
   }
 
+  /** S9: a person found next to none of late. */
+  @Test
+  void anEstimateThatContradictsALowTestIsNoReasonToHold() {
+    seen.freeChlorineMgL = 6;
+    seen.usedUpTests = 1;
+    assertEquals(Set.of(), detect());
+    seen.usedUpTests = 0;
+    assertEquals(Set.of(Cause.FREE_CHLORINE_HIGH), detect());
+  }
+
   /** Six, give or take three: as well within the limit. */
   @Test
   void anEstimateThatIsHardlyKnownIsNoReasonToHold() {

@@ -65,6 +65,10 @@ final class Seen {
   double doubtedMgL;
   double fedMgL;
   double unprovenMgL;
+
+  /** Tests in a row, of late, that found chlorine used up. */
+  int usedUpTests;
+
   double acidFallPh;
   boolean phAgreed;
   boolean tested;
@@ -99,7 +103,8 @@ final class Seen {
     double balance = Double.isNaN(balanceMgL) ? freeChlorineMgL : balanceMgL;
     Estimate sound =
         Estimates.of(outlook(freeChlorineMgL), outlook(balance), freeChlorineSdMgL, 2, 700);
-    return Estimates.with(sound, new Consistency(0, 1, 1, lost), testDue);
+    return Estimates.withUsedUp(
+        Estimates.with(sound, new Consistency(0, 1, 1, lost), testDue), usedUpTests);
   }
 
   private static Outlook outlook(double mgL) {

@@ -11,9 +11,11 @@ import limnostat.estimate.WaterTest;
 import limnostat.safety.Cause;
 import limnostat.safety.Effect;
 import limnostat.scan.Situation.Times;
+import org.junit.jupiter.api.Tag;
 import org.junit.jupiter.api.Test;
 
 /** An electrode that says 7.8 whatever is fed, in whole scans; caps are far off. */
+@Tag("slow")
 class AcidInVainTest {
   private final Situation s =
       Situation.acidFeeding(Times.USUAL, new DoseCaps(1500, 10_000, 10_000, 50));

@@ -60,7 +60,7 @@ final class CellWatch {
       over = cellA > mostA;
     }
     unaskedS = lasting(unaskedS, read && unasked, seen);
-    if (read && cellA > CURRENT_A || seen.start().newProcess()) {
+    if ((read && cellA > CURRENT_A) || seen.start().newProcess()) {
       missingS = -1;
     } else if (read && commanded) {
       missingS = lasting(missingS, true, seen);

@@ -4,6 +4,7 @@ import static org.junit.jupiter.api.Assertions.fail;
 
 import java.util.Optional;
 import java.util.stream.LongStream;
+import org.junit.jupiter.api.Tag;
 import org.junit.jupiter.api.Test;
 
 /**
@@ -16,6 +17,7 @@ import org.junit.jupiter.api.Test;
  * to take the program's word (whether a sample is fresh, the estimate, whether ORP contradicts it)
  * it holds what follows from that; {@code ProbeTest} and {@code EstimatorTest} hold the word.
  */
+@Tag("slow")
 class HistoriesTest {
   /** So many show all that {@link Coverage} asks for. */
   private static final int WHOLE = 300;

@@ -140,7 +140,7 @@ final class History {
   /** A new process; what it is told has passed is never more than has. */
   private double restart(double untilS, boolean orderly) throws IOException {
     if (orderly) {
-      saved = new Saved(state.stopped(), untilS);
+      saved = new Saved(state.stopped(settings, untilS - atS), untilS);
     }
     ledger.died();
     // Seconds, hours, and now and then a winter.

@@ -23,9 +23,11 @@ import limnostat.plant.PlantSettings;
 import limnostat.plant.Pool;
 import limnostat.safety.Cause;
 import limnostat.scan.ScanSettings.Channel;
+import org.junit.jupiter.api.Tag;
 import org.junit.jupiter.api.Test;
 
 /** Stories of days on the simulated pool, in whole scans, for what takes days to be told. */
+@Tag("slow")
 class LongStoriesTest {
   private static final double STEP_S = 30;
   private static final double START = 1_782_864_000; // 2026-07-01T00:00:00Z

@@ -16,6 +16,7 @@ import limnostat.measure.Status;
 import limnostat.safety.Cause;
 import limnostat.safety.Effect;
 import limnostat.scan.Situation.Times;
+import org.junit.jupiter.api.Tag;
 import org.junit.jupiter.api.Test;
 
 /** Probes that move as the water cannot, in whole scans: an hour is 360 of them. */
@@ -143,6 +144,7 @@ class ModelCareTest {
     assertTrue(s.out.measured().ph().fresh(), "it is gone by all the same");
   }
 
+  @Tag("slow")
   @Test
   void noTimeMakesAPhThatJumpedUpBelievable() {
     phJumps(7.9);

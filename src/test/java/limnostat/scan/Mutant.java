@@ -125,6 +125,8 @@ record Mutant(String name, List<Row> rows, Supplier<Step> step) {
                     o ->
                         new OutputSettings(
                             o.drive(), o.cycleS(), o.minOnS(), o.minOffS(), 1e9, o.restS()))),
+        settings("blind budget", s -> blindFeed(s, 1e9)),
+        inputs("low tests", (state, in) -> withoutLowTests(in)),
         settings(
             "limits on set points",
             s -> with(s, s.limits(), s.chlorine(), s.acid(), SetpointLimits.WIDEST)),
@@ -170,7 +172,35 @@ record Mutant(String name, List<Row> rows, Supplier<Step> step) {
         s.outOfService());
   }
 
+  /** Nobody hears of a test that reads low. */
+  private static ScanInputs withoutLowTests(ScanInputs in) {
+    return new ScanInputs(
+        in.elapsedS(),
+        in.unixTimeS(),
+        in.clockTrusted(),
+        in.signals(),
+        in.booked(),
+        in.ledgerFailing(),
+        in.overran(),
+        in.outputsDriven(),
+        in.commands().stream().filter(request -> !low(request.command())).toList());
+  }
+
+  private static boolean low(Command command) {
+    return command instanceof Command.Test t && t.test().freeChlorineMgL().orElse(9) < 1;
+  }
+
+  private static ScanSettings blindFeed(ScanSettings s, double mgL) {
+    SafetyLimits l = s.limits();
+    return limits(s, l.separationS(), l.flowProvingS(), mgL);
+  }
+
   private static ScanSettings limits(ScanSettings s, double separationS, double provingS) {
+    return limits(s, separationS, provingS, s.limits().blindFeedMgL());
+  }
+
+  private static ScanSettings limits(
+      ScanSettings s, double separationS, double provingS, double blindFeedMgL) {
     SafetyLimits l = s.limits();
     SafetyLimits changed =
         new SafetyLimits(
@@ -183,7 +213,7 @@ record Mutant(String name, List<Row> rows, Supplier<Step> step) {
             l.waterMaxC(),
             provingS,
             separationS,
-            l.blindFeedMgL(),
+            blindFeedMgL,
             l.process(),
             l.run());
     return with(s, changed, s.chlorine(), s.acid(), s.setpoints());

@@ -11,10 +11,12 @@ import java.util.stream.LongStream;
 import limnostat.actuate.Output;
 import limnostat.safety.Cause;
 import limnostat.scan.Mutant.Row;
+import org.junit.jupiter.api.Tag;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.parallel.Isolated;
 
 /** Each protection taken away in turn is found out by the rules over generated histories. */
+@Tag("slow")
 @Isolated("a mutant changes the matrix while it is open")
 class MutantsTest {
   /** Histories that are looked through for what is at stake in them. */

@@ -14,6 +14,7 @@ import limnostat.measure.Role;
 import limnostat.measure.Status;
 import limnostat.safety.Cause;
 import limnostat.scan.Situation.Times;
+import org.junit.jupiter.api.Tag;
 import org.junit.jupiter.api.Test;
 
 /** What a person sees of the causes of process and outputs, in whole scans. */
@@ -45,6 +46,7 @@ class ProcessCauseTest {
   }
 
   /** Flat but for noise: it trips before 5 mg/L are fed, stays, and takes as much again. */
+  @Tag("slow")
   @Test
   void noResponseIsLatchedToldAndReleasedByAPersonOnly() throws IOException {
     double beganG = s.out.state().chlorine().account().given();
@@ -202,6 +204,7 @@ class ProcessCauseTest {
         detail(Cause.CELL_CURRENT_LOW));
   }
 
+  @Tag("slow")
   @Test
   void aTestThatIsOverdueIsToldAndATestEndsIt() {
     s.swingMv = 20;

@@ -18,11 +18,13 @@ import limnostat.measure.MeasureSettings;
 import limnostat.safety.Effect;
 import limnostat.safety.SafetyLimits;
 import limnostat.wire.SavedState;
+import org.junit.jupiter.api.Tag;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.ValueSource;
 
 /** The same inputs give the same outputs, bit by bit; saved and restored as well as not. */
+@Tag("slow")
 class RepeatabilityTest {
   private static final int SCANS = 1000;
 

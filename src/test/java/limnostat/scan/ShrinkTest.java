@@ -9,9 +9,11 @@ import java.util.List;
 import java.util.Optional;
 import java.util.Set;
 import java.util.stream.LongStream;
+import org.junit.jupiter.api.Tag;
 import org.junit.jupiter.api.Test;
 
 /** A failing history of a program without its latch, made as small as it gets. */
+@Tag("slow")
 class ShrinkTest {
   private static final Step UNLATCHED =
       Mutant.elsewhere().stream()

@@ -20,6 +20,7 @@ import limnostat.safety.Cause;
 import limnostat.safety.SafetyLimits;
 import limnostat.scan.ScanSettings.Channel;
 import limnostat.wire.SavedState;
+import org.junit.jupiter.api.Tag;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
 import org.junit.jupiter.params.provider.EnumSource;
@@ -29,6 +30,7 @@ import org.junit.jupiter.params.provider.EnumSource;
  * learned demand nor, where the probe is the ORP's, above the plan; and in all no more than the
  * blind budget, rationed to last.
  */
+@Tag("slow")
 class SignalFaultTest {
   private static final double BLIND_FEED_MG_L = 1.5;
   private static final double DAY_S = 86_400;

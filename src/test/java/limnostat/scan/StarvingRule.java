@@ -21,6 +21,10 @@ final class StarvingRule implements Rule {
   private static final double LOW = 1 / 3.0;
 
   private static final double SHARE = 0.5;
+
+  /** Just after a low test ORP's word counts for less than this share of what is called for. */
+  private static final double AT_ONCE = 0.75;
+
   private static final double DAY_S = 86_400;
 
   private double starvedS;
@@ -70,9 +74,19 @@ final class StarvingRule implements Rule {
         seen.out().estimate().demandMgLDay()
             * seen.settings().estimate().volumeM3()
             / (24 * seen.settings().chlorine().caps().ratePerH());
+    // At night less is used than on the mean of a day: doses and tests alone know it as well.
+    double leastDuty = Math.min(usedDuty, AT_ONCE * plan.balanceDuty()) - 0.01;
     Rule.require(
-        plan.duty() >= Math.min(1, usedDuty) - 0.01,
-        () -> "S12: a plan of " + plan.duty() + " after " + tests + ", used " + usedDuty);
+        plan.duty() >= leastDuty, () -> "S12: " + plan + " after " + tests + ", used " + usedDuty);
+    ControlState control = seen.out().state().control();
+    boolean byPlan =
+        control.mode() == Mode.AUTO
+            && seen.out().measured().orpMv().fresh()
+            && !control.superchlorination().running()
+            && control.bump() >= 0;
+    Rule.require(
+        !byPlan || control.lastDuty() >= Math.min(1, leastDuty),
+        () -> "S12: " + control.lastDuty() + " after " + tests + ", used " + usedDuty);
   }
 
   private void starved(Seen seen, ControlState control) {

@@ -15,6 +15,7 @@ import limnostat.measure.MeasureSettings;
 import limnostat.measure.Role;
 import limnostat.measure.Signal;
 import limnostat.measure.Signals;
+import org.junit.jupiter.api.Tag;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
@@ -123,6 +124,7 @@ class SunForecastTest {
   }
 
   /** The filter believes of a sunless day that less was lost. */
+  @Tag("slow")
   @Test
   void theEstimateFollowsTheSunOnTheWater() {
     double open = afterADay(false);

@@ -8,6 +8,7 @@ import static org.junit.jupiter.api.Assertions.assertTrue;
 import java.util.Optional;
 import java.util.OptionalDouble;
 import limnostat.control.Mode;
+import limnostat.estimate.TestVerdict;
 import limnostat.estimate.WaterTest;
 import limnostat.measure.Role;
 import limnostat.safety.Cause;
@@ -53,6 +54,20 @@ class WaterTestsTest {
     s.scan(40);
     String borneOut = remark(9.1).orElseThrow();
     assertTrue(borneOut.contains("bears out"), borneOut);
+  }
+
+  /** S12: neither doubted nor asked for again; an alarm of high priority says what it found. */
+  @Test
+  void aLowTestIsTakenAtOnceAndCalled() {
+    remark(3.1);
+    assertEquals(Optional.empty(), remark(0.1));
+    assertEquals(TestVerdict.BELIEVED, s.out.state().estimate().tests().verdict());
+    assertFalse(s.out.permission().active().contains(Cause.TEST_DUE));
+    assertTrue(s.out.permission().active().contains(Cause.CHLORINE_USED_UP));
+    assertEquals("The last test read 0.1 mg/L, 0 days ago.", detail(Cause.CHLORINE_USED_UP));
+    assertTrue(s.out.estimate().freeChlorineMgL() < 0.6, () -> "" + s.out.estimate());
+    remark(1.5);
+    assertFalse(s.out.permission().active().contains(Cause.CHLORINE_USED_UP));
   }
 
   @Test

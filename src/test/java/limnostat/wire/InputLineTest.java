@@ -24,6 +24,7 @@ import limnostat.scan.ScanInputs;
 import limnostat.scan.ScanOutcome;
 import limnostat.scan.ScanState;
 import limnostat.scan.TestSettings;
+import org.junit.jupiter.api.Tag;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
@@ -125,6 +126,7 @@ class InputLineTest {
    * Whatever comes in: an error with its reason, or a scan whose answer is one line of JSON, with
    * the outputs off, as flow is never proven here.
    */
+  @Tag("slow")
   @Test
   void spoiltLinesNeitherThrowNorEndTheRun() throws IOException {
     List<String> lines = new ArrayList<>(List.of(FULL));

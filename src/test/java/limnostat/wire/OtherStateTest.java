@@ -7,19 +7,25 @@ import static org.junit.jupiter.api.Assertions.assertThrows;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
 import com.fasterxml.jackson.databind.json.JsonMapper;
+import com.fasterxml.jackson.databind.node.ArrayNode;
 import com.fasterxml.jackson.databind.node.ObjectNode;
 import java.io.IOException;
+import java.io.InputStream;
 import java.nio.charset.StandardCharsets;
 import java.util.List;
 import java.util.Map;
 import limnostat.account.DoseAccount;
 import limnostat.actuate.Output;
 import limnostat.control.Mode;
+import limnostat.control.Rung;
 import limnostat.measure.Role;
 import limnostat.measure.Signal;
 import limnostat.measure.Signals;
+import limnostat.safety.BlindFeed;
+import limnostat.safety.Cause;
 import limnostat.scan.Scan;
 import limnostat.scan.ScanInputs;
+import limnostat.scan.ScanOutcome;
 import limnostat.scan.ScanSettings;
 import limnostat.scan.ScanState;
 import limnostat.scan.TestSettings;
@@ -154,6 +160,91 @@ class OtherStateTest {
     assertEquals(List.of("acid"), read().lost());
     at("/chlorine/account").put("more", 1);
     assertEquals(List.of("chlorine", "acid"), read().lost());
+  }
+
+  /**
+   * As the version wrote it that fed by hours without ORP (state-fallback-hours.json: three
+   * simulated days, 450 g given, tested twice, at the day's cap, ORP unplugged for two hours).
+   */
+  private static ObjectNode ofFallbackHours() throws IOException {
+    try (InputStream in = OtherStateTest.class.getResourceAsStream("state-fallback-hours.json")) {
+      return (ObjectNode) PLAIN.readTree(in);
+    }
+  }
+
+  private static OtherState read(ObjectNode document) throws IOException {
+    return OtherState.read(PLAIN.writeValueAsBytes(document), FRESH);
+  }
+
+  /** What was given counts on, a person's choices stand; the filter begins anew. */
+  @Test
+  void aStateOfFallbackHoursIsTakenUp() throws IOException {
+    ObjectNode before = ofFallbackHours();
+    ((ObjectNode) before.get("control")).put("mode", "OFF").put("targetMgL", 2.5);
+    OtherState other = read(before);
+    assertEquals(List.of("estimate"), other.lost());
+    assertTrue(other.mayFeed());
+    ScanState state = other.state();
+    DoseAccount account = state.chlorine().account();
+    assertEquals(before.at("/chlorine/account/given").doubleValue(), account.given());
+    assertEquals(before.at("/chlorine/account/day").doubleValue(), account.lastDay(), 1e-9);
+    assertTrue(account.dayReached(SETTINGS.chlorine().caps()), account::toString);
+    assertEquals(Mode.OFF, state.control().mode());
+    assertEquals(2.5, state.control().targetMgL());
+    assertEquals(BlindFeed.UNCONFIRMED, state.safety().blind());
+    assertTrue(state.safety().active().contains(Cause.ORP_FAILURE));
+    assertEquals(32.9, state.estimate().slow().cyanuricAcidMgL(), 0.1, "as tested");
+    assertEquals(FRESH.estimate().mixture(), state.estimate().mixture());
+    assertEquals(FRESH.estimate().tests(), state.estimate().tests());
+  }
+
+  /**
+   * It fed nothing as the hours were over, on ORP alone, after a trip of a kind that is no more.
+   */
+  @Test
+  void whatIsNoMoreInAStateOfFallbackHoursIsLeftOut() throws IOException {
+    ObjectNode before = ofFallbackHours();
+    ((ArrayNode) before.at("/safety/active")).add("FALLBACK_EXPIRED").add("NO_RESPONSE");
+    ((ArrayNode) before.at("/safety/present")).add("FALLBACK_EXPIRED");
+    ((ObjectNode) before.at("/safety/watched/response/trip")).put("kind", "FALLEN");
+    ((ObjectNode) before.at("/control/ladder")).put("rung", "ORP_ALONE");
+    ((ObjectNode) before.get("alarms"))
+        .set("FALLBACK_EXPIRED", before.at("/alarms/ORP_FAILURE").deepCopy());
+    OtherState other = read(before);
+    assertEquals(List.of("estimate"), other.lost());
+    assertTrue(other.state().safety().active().contains(Cause.NO_RESPONSE), "what latched stays");
+    assertEquals(Rung.NONE, other.state().control().ladder().rung());
+    assertTrue(other.state().alarms().containsKey(Cause.ORP_FAILURE));
+  }
+
+  /** The next scans go on: nothing is fed at the cap, and nothing before the water is seen. */
+  @Test
+  void aPoolGoesOnFromAStateOfFallbackHours() throws IOException {
+    ScanState state = read(ofFallbackHours()).state().resumed(SETTINGS);
+    double before = state.chlorine().account().given();
+    for (int i = 0; i < 2000; i++) {
+      ScanOutcome out =
+          Scan.step(
+              SETTINGS,
+              state,
+              new ScanInputs(
+                  10,
+                  1.79e9 + 10 * i,
+                  true,
+                  Signals.of(
+                      Map.of(
+                          Role.PH_MV, new Signal.Analog(-20 + i % 3),
+                          Role.WATER_C, new Signal.Analog(24.0 + i % 2 / 10.0),
+                          Role.FLOW, new Signal.Contact(true))),
+                  Map.of(Output.CHLORINE, before),
+                  false,
+                  true,
+                  List.of()));
+      assertEquals(0, out.outputs().chlorine(), "scan " + i);
+      state = out.state();
+    }
+    assertTrue(state.safety().active().contains(Cause.BLIND_FEED_SPENT));
+    assertEquals(before, state.chlorine().account().given());
   }
 
   @ParameterizedTest

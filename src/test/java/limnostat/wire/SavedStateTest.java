@@ -86,6 +86,7 @@ import limnostat.scan.OutputState;
 import limnostat.scan.ScanState;
 import limnostat.scan.Still;
 import limnostat.scan.TestSettings;
+import org.junit.jupiter.api.Tag;
 import org.junit.jupiter.api.Test;
 
 class SavedStateTest {
@@ -399,6 +400,7 @@ class SavedStateTest {
   }
 
   /** A null that got through would end the process at its next start, and every one after. */
+  @Tag("slow")
   @Test
   void aNullAnywhereIsRefused() throws IOException {
     ObjectNode whole = document();
@@ -409,6 +411,7 @@ class SavedStateTest {
     }
   }
 
+  @Tag("slow")
   @Test
   void aMissingFieldIsRefused() throws IOException {
     ObjectNode whole = document();
@@ -427,6 +430,7 @@ class SavedStateTest {
     }
   }
 
+  @Tag("slow")
   @Test
   void notANumberAnywhereIsRefused() throws IOException {
     ObjectNode whole = document();

@@ -12,8 +12,10 @@ import java.util.List;
 import java.util.Set;
 import java.util.stream.Collectors;
 import limnostat.safety.Cause;
+import org.junit.jupiter.api.Tag;
 import org.junit.jupiter.api.Test;
 
+@Tag("slow")
 class FaultSuiteTest {
   private static final FaultReport REPORT = FaultSuite.run();
 

@@ -17,6 +17,7 @@ import java.util.Collections;
 import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
+import org.junit.jupiter.api.Tag;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 import org.junit.jupiter.params.ParameterizedTest;
@@ -113,6 +114,7 @@ class ServiceNotifierTest {
     }
   }
 
+  @Tag("slow")
   @Test
   void managerThatDoesNotReadBlocksNobody() throws IOException {
     try (ReceivingSocket manager = new ReceivingSocket(path())) {

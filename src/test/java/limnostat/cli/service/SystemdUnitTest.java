@@ -12,10 +12,12 @@ import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.concurrent.TimeUnit;
+import org.junit.jupiter.api.Tag;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 
 /** The shipped unit before systemd's own judges; without systemd these tests fail. */
+@Tag("slow")
 class SystemdUnitTest {
   private static final Path UNIT = Path.of("systemd/limnostat.service");
   private static final Path USERS = Path.of("systemd/limnostat.sysusers.conf");

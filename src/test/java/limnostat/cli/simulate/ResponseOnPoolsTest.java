@@ -29,6 +29,7 @@ import limnostat.scan.Scan;
 import limnostat.scan.ScanInputs;
 import limnostat.scan.ScanOutcome;
 import limnostat.scan.ScanState;
+import org.junit.jupiter.api.Tag;
 import org.junit.jupiter.api.Test;
 
 /**
@@ -36,6 +37,7 @@ import org.junit.jupiter.api.Test;
  * off, outputs are too small, electrodes worn, people and weather come. A healthy one never trips;
  * a dead output and a dead probe do, within what is stated.
  */
+@Tag("slow")
 class ResponseOnPoolsTest {
   private static final double STEP_S = 60;
   private static final double DAY_S = 86_400;

@@ -9,8 +9,10 @@ import static org.junit.jupiter.api.Assertions.assertTrue;
 import java.util.EnumSet;
 import java.util.Map;
 import java.util.Set;
+import org.junit.jupiter.api.Tag;
 import org.junit.jupiter.api.Test;
 
+@Tag("slow")
 class SeasonTest {
   private static SeasonSettings near(int pools, int days, long seed) {
     return new SeasonSettings(pools, days, seed, Spread.NEAR, false, Set.of(), 60);

@@ -11,6 +11,7 @@ import java.util.Random;
 import java.util.Set;
 import limnostat.water.ChlorineForm;
 import limnostat.water.OutsideValidityException;
+import org.junit.jupiter.api.Tag;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
@@ -81,6 +82,7 @@ class PlannerTest {
     assertEquals(Set.of(Addition.values()), seen);
   }
 
+  @Tag("slow")
   @Test
   void noTwoStepsAreTooNear() {
     overGeneratedPools(
@@ -102,6 +104,7 @@ class PlannerTest {
         });
   }
 
+  @Tag("slow")
   @Test
   void everyStepIsOneRealAmount() {
     overGeneratedPools(
@@ -112,6 +115,7 @@ class PlannerTest {
         });
   }
 
+  @Tag("slow")
   @Test
   void neverWorksAgainstItself() {
     overGeneratedPools(
