@@ -90,7 +90,9 @@ final class Stranger {
       return wide;
     }
     Dice dice = dice(part);
-    double drawn = dice.ratio(low, high);
+    // half of them are off by a third of the range at most
+    double power = dice.chance(0.5) ? 1 : 0.33;
+    double drawn = StrictMath.pow(dice.ratio(low, high), power);
     if (knownTruly()) {
       return wide;
     }
@@ -98,26 +100,26 @@ final class Stranger {
     return drawn;
   }
 
-  /** True output over demand, both over the pump's hours; one pool in ten is short of it. */
+  /** True output over demand, both over the pump's hours; one pool in twelve is short of it. */
   double sizeFactor(double wide) {
     if (!is(Family.PLANT)) {
       return wide;
     }
     Dice dice = dice(Family.PLANT);
-    boolean small = dice.chance(0.1);
-    double drawn = small ? dice.between(0.7, 1) : dice.ratio(1.2, dice.chance(0.3) ? 6 : 2.5);
-    note(drawn < 1.2 || drawn > 3, "output %.1f times the need", drawn);
+    boolean small = dice.chance(0.08);
+    double drawn = small ? dice.between(0.7, 1) : dice.ratio(1.3, dice.chance(0.3) ? 6 : 2.5);
+    note(drawn < 1.3 || drawn > 3, "output %.1f times the need", drawn);
     return drawn;
   }
 
-  /** A cell that fades to half in a season at worst, a tank that decays by a half in a month. */
+  /** A cell that fades to half in a season at worst, a tank that loses a third in a month. */
   DoserSettings feeder(DoserSettings wide) {
     if (!is(Family.PLANT)) {
       return wide;
     }
     Dice dice = dice(Family.PLANT);
     double wearPerKh = dice.chance(0.3) ? dice.between(0.2, 1.2) : dice.between(0, 0.2);
-    double decayPerDay = dice.ratio(0.002, 0.025);
+    double decayPerDay = dice.ratio(0.002, 0.012);
     // Java 17 has no switch over patterns
     if (wide instanceof DoserSettings.SaltCell cell) {
       note(wearPerKh > 0.4, "cell loses %.0f %% in 1000 h", 100 * (1 - StrictMath.exp(-wearPerKh)));
@@ -130,7 +132,7 @@ final class Stranger {
           wearPerKh);
     }
     if (wide instanceof DoserSettings.Liquid liquid) {
-      note(decayPerDay > 0.01, "tank loses %.1f %% a day", 100 * decayPerDay);
+      note(decayPerDay > 0.006, "tank loses %.1f %% a day", 100 * decayPerDay);
       return new DoserSettings.Liquid(
           liquid.labelGH(),
           liquid.tradePercent(),
@@ -254,14 +256,14 @@ final class Stranger {
   private Algae.Settings algae(Dice dice) {
     boolean some = dice.chance(0.85);
     double seedMgLDay = dice.ratio(0.02, 0.2);
-    double capMgLDay = dice.between(3, 12);
-    double growthPerDay = dice.between(0.3, 1);
+    double capMgLDay = dice.ratio(1.5, 10);
+    double growthPerDay = dice.between(0.2, 0.8);
     double deathPerDay = dice.between(0.4, 2);
     double safeShare = dice.between(0.015, 0.045);
     if (!some) {
       return Strangeness.NONE.algae();
     }
-    note(capMgLDay * growthPerDay > 5, "algae to %.0f mg/L a day", capMgLDay);
+    note(capMgLDay * growthPerDay > 3, "algae to %.0f mg/L a day", capMgLDay);
     // At most what leaves the band's lower edge, 2.5 mg/L, clear of them.
     return new Algae.Settings(seedMgLDay, capMgLDay, growthPerDay, deathPerDay, safeShare, 2);
   }
@@ -323,10 +325,10 @@ final class Stranger {
     // 30–90 mV a decade plausible [practice]; 218 mV between two of a kind [checked]
     double slopeMv = dice.between(30, 85);
     double offsetMv = dice.between(-90, 60);
-    boolean fades = dice.chance(0.5);
-    double foulingPerDay = dice.between(0.001, 0.012);
+    boolean fades = dice.chance(0.4);
+    double foulingPerDay = dice.between(0.001, 0.01);
     note(fades && foulingPerDay > 0.006, "slope falls by %.1f %% a day", 100 * foulingPerDay);
-    double slopePhMv = dice.between(-50, 15);
+    double slopePhMv = dice.between(-45, 10);
     double lagMin = dice.ratio(2, 20);
     PlantSettings.Instruments i = wide.instruments();
     return wide.withInstruments(
@@ -355,9 +357,9 @@ final class Stranger {
     double backgroundMgL =
         flat ? backgroundHoclMgL(sensitivityMv, slopeMv, basin.cyanuricAcidMgL()) : 0;
     note(backgroundMgL > 0, "%.1f mV for 10 %% at 3 mg/L", sensitivityMv);
-    double temperatureMvC = dice.between(-0.8, 0.8);
+    double temperatureMvC = dice.between(-0.6, 0.6);
     double chloramineMv = dice.chance(0.5) ? dice.between(-30, 20) : 0;
-    double walkMvDay = dice.ratio(0.3, dice.chance(0.2) ? 4 : 1.2);
+    double walkMvDay = dice.ratio(0.3, dice.chance(0.125) ? 4 : 1);
     note(walkMvDay > 2, "walks %.1f mV a day", walkMvDay);
     double pickupMv = dice.chance(0.15) ? dice.sign() * dice.ratio(2, 30) : 0;
     note(pickupMv != 0, "%+.0f mV while the output is on", pickupMv);
@@ -391,7 +393,7 @@ final class Stranger {
   private ElectrodeErrors.Creep creep(Dice dice) {
     boolean fromStart = dice.chance(0.35);
     boolean later = dice.chance(0.15);
-    double steadyMv = dice.sign() * dice.ratio(0.2, 1.5);
+    double steadyMv = dice.sign() * dice.ratio(0.2, 1.2);
     double laterMv = dice.sign() * dice.ratio(0.6, 5);
     double fromDay = dice.between(3, 45);
     if (later) {
@@ -412,8 +414,8 @@ final class Stranger {
   }
 
   private ElectrodeErrors.Slow slow(Dice dice) {
-    // one in five is far worse than the others
-    double mv = dice.ratio(2, dice.chance(0.2) ? 30 : 6);
+    // one in eight is far worse than the others
+    double mv = dice.ratio(2, dice.chance(0.125) ? 30 : 5);
     double hours = dice.ratio(2, 72);
     note(mv > 8, "slow error of %.0f mV over %.0f h", mv, hours);
     return new ElectrodeErrors.Slow(mv, hours);
