@@ -1,10 +1,10 @@
 package limnostat.control;
 
 /**
- * What was fed beyond the demand that doses and tests account for, on the electrode's word alone.
- * It may be right, where chlorine went within hours; or it is the electrode that creeps. So it has
- * a budget, the one of blind feeding: even where none of it was wanted free chlorine stays within
- * what that allows.
+ * What was fed on one word alone: the electrode's, beyond the demand that doses and tests account
+ * for, or that of doses and tests, beyond what the electrode calls for. Either may be right, where
+ * chlorine went within hours or the electrode creeps, or wrong. So it has a budget: even where none
+ * of it was wanted free chlorine stays within what that allows.
  *
  * @param fedMgL so far, mg/L of the pool; a test of free chlorine sets it to 0
  */
@@ -22,7 +22,7 @@ public record Beyond(double fedMgL) {
 
   /**
    * @param fedMgL what went in since the last scan, mg/L of the pool by the label
-   * @param accountedMgL what doses and tests account for in that time, mg/L
+   * @param accountedMgL what both words account for in that time, mg/L
    * @param elapsedS time in which some of the budget comes back, s
    */
   Beyond step(double fedMgL, double accountedMgL, double budgetMgL, double elapsedS) {
@@ -36,7 +36,7 @@ public record Beyond(double fedMgL) {
     return fedMgL >= SPENT * budgetMgL;
   }
 
-  /** The most that may be fed beyond the accounted demand, duty. */
+  /** The most that may be fed beyond what both account for, duty. */
   double dutyMax(double budgetMgL, double riseMgLH) {
     return Math.max(0, budgetMgL - fedMgL) / SPENDS_H / riseMgLH;
   }

@@ -90,7 +90,15 @@ public final class Control {
             : state.plan().aged(elapsedS);
     Doubt doubt =
         state.mode() == Mode.AUTO && !raise.running()
-            ? state.doubt().step(in.estimate(), plan, elapsedS)
+            ? state
+                .doubt()
+                .step(
+                    in.estimate(),
+                    plan,
+                    in.givenMgL(),
+                    in.riseMgLH(),
+                    in.blindBudgetMgL(),
+                    elapsedS)
             : state.doubt();
     double fallback = fallback(settings, state, in);
     boolean usedUp = in.estimate().usedUp() > 0;
@@ -106,10 +114,10 @@ public final class Control {
                 usedUp ? 0 : elapsedS);
     double most = accounted + beyond.dutyMax(budgetMgL, in.riseMgLH());
     // Where a test found chlorine used up, what takes it takes what is fed too: the whole budget
-    // goes
-    // in, once, whatever the estimate makes of it.
+    // goes in, once, whatever the estimate makes of it.
     boolean restores = usedUp && !beyond.spent(budgetMgL);
-    double planned = Math.max(Math.min(most, restores ? 1 : plan.duty()), doubt.leastDuty(plan));
+    double least = doubt.leastDuty(plan, in.blindBudgetMgL(), in.riseMgLH());
+    double planned = Math.max(Math.min(most, restores ? 1 : plan.duty()), least);
     double law =
         !fresh
             ? Math.min(planned, fallback)

@@ -8,9 +8,10 @@ import limnostat.estimate.Estimate;
  * @param unsure for how long free chlorine has been hardly known
  * @param gone for how long the chlorine of the water may have been gone
  * @param starved for how long the plan has fed far less than doses and tests alone call for
+ * @param against what was then fed on the word of doses and tests alone
  */
-public record Doubt(Lasting unsure, Lasting gone, Lasting starved) {
-  public static final Doubt NONE = new Doubt(Lasting.NOT, Lasting.NOT, Lasting.NOT);
+public record Doubt(Lasting unsure, Lasting gone, Lasting starved, Beyond against) {
+  public static final Doubt NONE = new Doubt(Lasting.NOT, Lasting.NOT, Lasting.NOT, Beyond.NONE);
 
   /** Free chlorine with a deviation of this share of it is hardly known (engineering judgement). */
   private static final double UNSURE = 0.5;
@@ -24,18 +25,34 @@ public record Doubt(Lasting unsure, Lasting gone, Lasting starved) {
    */
   static final double SHARE = 0.5;
 
-  Doubt step(Estimate estimate, Plan plan, double elapsedS) {
+  /**
+   * @param givenMgL chlorine that went in since the last scan, mg/L of the pool by the label
+   * @param riseMgLH what the output brings at full duty, mg/L an hour
+   * @param budgetMgL the blind budget, mg/L of the pool
+   */
+  Doubt step(
+      Estimate estimate,
+      Plan plan,
+      double givenMgL,
+      double riseMgLH,
+      double budgetMgL,
+      double elapsedS) {
     return new Doubt(
         unsure.step(estimate.residual().sdShare() > UNSURE, elapsedS),
         gone.step(
             Math.max(estimate.residual().gone(), estimate.residual().goneByBalance()) > GONE,
             elapsedS),
-        starved.step(plan.duty() < SHARE * plan.balanceDuty(), elapsedS));
+        starved.step(plan.duty() < SHARE * plan.balanceDuty(), elapsedS),
+        against.step(givenMgL, plan.duty() * riseMgLH * elapsedS / 3600, budgetMgL, elapsedS));
   }
 
-  /** What the plan feeds at the least, 0–1. */
-  double leastDuty(Plan plan) {
-    return starved.enough() ? SHARE * plan.balanceDuty() : 0;
+  /**
+   * What the plan feeds at the least, 0–1. It is the electrode's word against that of doses and
+   * tests, and nobody can say which is wrong: so this has the blind budget too.
+   */
+  double leastDuty(Plan plan, double budgetMgL, double riseMgLH) {
+    double left = against.dutyMax(budgetMgL, riseMgLH);
+    return starved.enough() ? Math.min(left, SHARE * plan.balanceDuty()) : 0;
   }
 
   public boolean longUnsure() {

@@ -28,6 +28,12 @@ public record Plan(double duty, double balanceDuty, double forS) {
   private static final double GONE = 0.8;
 
   /**
+   * So many times the mean use of the pump's hours is what doses and tests call for at the most:
+   * the sun at noon, and some water to be raised (engineering judgement).
+   */
+  private static final double MOST_OF_USED = 1.5;
+
+  /**
    * What a plan is made from.
    *
    * @param targetMgL free chlorine that the bathing hours should have, mg/L
@@ -68,9 +74,18 @@ public record Plan(double duty, double balanceDuty, double forS) {
         estimate.residual().levels().stream().mapToDouble(share -> share * now).toArray();
     double planned = day.duty(estimate.outlook(), levels, BELOW_TARGET);
     double duty = Math.max(planned, leastDuty(in, estimate, levels[levels.length - 1]));
-    double balance =
-        day.duty(estimate.balance(), new double[] {estimate.balance().freeChlorineMgL()}, 0.5);
-    return new Plan(duty, balance, 0);
+    return new Plan(duty, balanceDuty(in, day, estimate.balance()), 0);
+  }
+
+  /**
+   * By doses and tests alone. Long after the last test they cannot tell whether anything is left,
+   * so they call for little more than what the water uses by them.
+   */
+  private static double balanceDuty(Inputs in, Day day, Outlook balance) {
+    double planned = day.duty(balance, new double[] {balance.freeChlorineMgL()}, 0.5);
+    double usedMgLDay = balance.ratePerDay(in.targetMgL, Hour.MEAN, 1) * in.targetMgL;
+    double usedDuty = usedMgLDay / (in.riseMgLH * in.settings.pumpS() / 3600);
+    return Math.min(planned, MOST_OF_USED * usedDuty);
   }
 
   /**

@@ -15,12 +15,21 @@ class DoubtTest {
   private static final Estimate SURE = Estimates.of(OUTLOOK, 0.3, 2, 700);
   private static final Plan FED = new Plan(0.4, 0.4, 0);
 
+  private static final double RISE_MG_L_H = 0.4;
+  private static final double BUDGET_MG_L = 5;
+
   private Doubt doubt = Doubt.NONE;
 
   private void pass(Estimate estimate, Plan plan, double seconds) {
     for (double s = 0; s < seconds; s += 10) {
-      doubt = doubt.step(estimate, plan, 10);
+      double fedDuty = Math.max(plan.duty(), least(plan));
+      double givenMgL = fedDuty * RISE_MG_L_H * 10 / 3600;
+      doubt = doubt.step(estimate, plan, givenMgL, RISE_MG_L_H, BUDGET_MG_L, 10);
     }
+  }
+
+  private double least(Plan plan) {
+    return doubt.leastDuty(plan, BUDGET_MG_L, RISE_MG_L_H);
   }
 
   private static Estimate gone(double gone, double byBalance) {
@@ -31,7 +40,7 @@ class DoubtTest {
   void whatIsSureAndFedIsNoDoubt() {
     pass(SURE, FED, 5 * 86_400);
     assertEquals(Doubt.NONE, doubt);
-    assertEquals(0, doubt.leastDuty(FED));
+    assertEquals(0, least(FED));
   }
 
   @Test
@@ -72,6 +81,21 @@ class DoubtTest {
     assertTrue(doubt.longGone(), doubt::toString);
   }
 
+  /** It is one word against the other, and the water may have more than enough. */
+  @Test
+  void whatIsFedAgainstTheElectrodesWordHasTheBlindBudget() {
+    Plan none = new Plan(0, 0.9, 0);
+    pass(SURE, none, 86_400);
+    assertEquals(0.45, least(none), 1e-12);
+    double fedMgL = 0;
+    for (int hour = 0; hour < 30 * 24; hour++) {
+      fedMgL += least(none) * RISE_MG_L_H;
+      pass(SURE, none, 3600);
+    }
+    assertTrue(fedMgL > 0.9 * BUDGET_MG_L && fedMgL < 1.1 * BUDGET_MG_L, fedMgL + " mg/L");
+    assertTrue(doubt.longStarved(), "it calls all the while");
+  }
+
   /** No electrode's word alone takes the feed below half of what doses and tests call for. */
   @Test
   void aDayOfLessThanHalfOfWhatDosesAndTestsCallForIsStarved() {
@@ -80,10 +104,10 @@ class DoubtTest {
     assertFalse(doubt.longStarved(), "half is no less than half");
     pass(SURE, little, 86_390);
     assertFalse(doubt.longStarved());
-    assertEquals(0, doubt.leastDuty(little), "for a day it may");
+    assertEquals(0, least(little), "for a day it may");
     pass(SURE, little, 10);
     assertTrue(doubt.longStarved());
-    assertEquals(0.2, doubt.leastDuty(little), 1e-12);
+    assertEquals(0.2, least(little), 1e-12);
     pass(SURE, FED, 60);
     assertFalse(doubt.longStarved());
   }
@@ -98,7 +122,7 @@ class DoubtTest {
   /** Nobody looked during an outage: it counts as one scan. */
   @Test
   void anOutageIsNoTime() {
-    doubt = doubt.step(gone(0.9, 0.9), FED, 1e6);
+    doubt = doubt.step(gone(0.9, 0.9), FED, 0, RISE_MG_L_H, BUDGET_MG_L, 1e6);
     assertFalse(doubt.longGone());
   }
 }

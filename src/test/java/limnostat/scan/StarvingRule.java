@@ -114,8 +114,10 @@ final class StarvingRule implements Rule {
         () -> "S12: starved for " + starvedS + " s by " + control.plan() + ", and no alarm");
     double least =
         Math.min(SHARE * control.plan().balanceDuty(), seen.out().demand().fallbackDuty());
+    // Against the electrode's word no more than the blind budget is fed.
+    boolean spends = control.doubt().against().fedMgL() > 0;
     Rule.require(
-        control.lastDuty() >= least - ROUNDING || control.bump() < 0,
+        control.lastDuty() >= least - ROUNDING || control.bump() < 0 || spends,
         () -> "S12: " + control.lastDuty() + " is fed by " + control.plan());
   }
 }

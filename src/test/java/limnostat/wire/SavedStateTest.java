@@ -243,7 +243,8 @@ class SavedStateTest {
             new Ladder(one(Rung.values()), any()),
             new Capacity(any(), any(), random.nextBoolean(), new Lasting(any())),
             new Beyond(any()),
-            new Doubt(new Lasting(any()), new Lasting(any()), new Lasting(any()))),
+            new Doubt(
+                new Lasting(any()), new Lasting(any()), new Lasting(any()), new Beyond(any()))),
         new SafetyState(
             causes,
             EnumSet.complementOf(causes),
