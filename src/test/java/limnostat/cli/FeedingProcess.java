@@ -7,7 +7,8 @@ import java.io.UncheckedIOException;
 import java.nio.charset.StandardCharsets;
 import java.nio.file.Path;
 import java.util.Optional;
-import java.util.concurrent.locks.LockSupport;
+import java.util.concurrent.CountDownLatch;
+import java.util.concurrent.TimeUnit;
 import limnostat.actuate.Outputs;
 import limnostat.cli.service.ServiceNotifier;
 import limnostat.config.Configuration;
@@ -25,11 +26,13 @@ import limnostat.plant.Pool;
  * feeder keeps a book of its own, from which the test knows what really went in.
  */
 final class FeedingProcess {
+  private static final CountDownLatch FED = new CountDownLatch(1);
+
   private FeedingProcess() {}
 
   /**
    * @param args configuration, the feeder's book, and what befalls the process, where something
-   *     does: {@code stop}s after two seconds, or a {@link Trouble}
+   *     does: {@code stop}s a second after it feeds, or after eight, or a {@link Trouble}
    */
   public static void main(String[] args) throws Exception {
     Configuration configuration = ConfigurationFile.load(Path.of(args[0])).configuration();
@@ -69,7 +72,7 @@ final class FeedingProcess {
               new HealthTopic(link, ledger, clock),
               configuration.periodS());
       if (args.length > 2 && args[2].equals("stop")) {
-        Thread stop = new Thread(() -> stopIn(daemon, 2000), "stop");
+        Thread stop = new Thread(() -> stopOnceFed(daemon), "stop");
         stop.setDaemon(true);
         stop.start();
       }
@@ -78,8 +81,13 @@ final class FeedingProcess {
     }
   }
 
-  private static void stopIn(Daemon daemon, long ms) {
-    LockSupport.parkNanos(ms * 1_000_000);
+  private static void stopOnceFed(Daemon daemon) {
+    try {
+      FED.await(7, TimeUnit.SECONDS);
+      Thread.sleep(1000);
+    } catch (InterruptedException e) {
+      Thread.currentThread().interrupt();
+    }
     daemon.stop();
   }
 
@@ -95,6 +103,9 @@ final class FeedingProcess {
     public void write(Outputs outputs) {
       note(outputs.chlorine());
       trouble.feeds(outputs.chlorine() > 0);
+      if (outputs.chlorine() > 0) {
+        FED.countDown();
+      }
       pool.write(outputs);
     }
 
