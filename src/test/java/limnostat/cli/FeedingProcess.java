@@ -8,7 +8,7 @@ import java.nio.charset.StandardCharsets;
 import java.nio.file.Path;
 import java.util.Optional;
 import java.util.concurrent.CountDownLatch;
-import java.util.concurrent.locks.LockSupport;
+import java.util.concurrent.TimeUnit;
 import limnostat.actuate.Outputs;
 import limnostat.cli.service.ServiceNotifier;
 import limnostat.config.Configuration;
@@ -32,7 +32,7 @@ final class FeedingProcess {
 
   /**
    * @param args configuration, the feeder's book, and what befalls the process, where something
-   *     does: it {@code stop}s once it has fed, or a {@link Trouble}
+   *     does: {@code stop}s a second after it feeds, or after eight, or a {@link Trouble}
    */
   public static void main(String[] args) throws Exception {
     Configuration configuration = ConfigurationFile.load(Path.of(args[0])).configuration();
@@ -83,12 +83,11 @@ final class FeedingProcess {
 
   private static void stopOnceFed(Daemon daemon) {
     try {
-      FED.await();
+      FED.await(7, TimeUnit.SECONDS);
+      Thread.sleep(1000);
     } catch (InterruptedException e) {
       Thread.currentThread().interrupt();
-      return;
     }
-    LockSupport.parkNanos(500_000_000);
     daemon.stop();
   }
 
@@ -103,10 +102,10 @@ final class FeedingProcess {
     @Override
     public void write(Outputs outputs) {
       note(outputs.chlorine());
+      trouble.feeds(outputs.chlorine() > 0);
       if (outputs.chlorine() > 0) {
         FED.countDown();
       }
-      trouble.feeds(outputs.chlorine() > 0);
       pool.write(outputs);
     }
 

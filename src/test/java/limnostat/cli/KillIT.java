@@ -71,6 +71,8 @@ class KillIT {
         .with("limits.chlorine_hour", "\"" + hourCapG + " g\"")
         .with("limits.chlorine_day", "\"" + dayCapG + " g\"")
         .with("chlorine.block", "\"0.1 g\"")
+        // Low for the stabiliser below, which is the second alarm.
+        .with("target.free_chlorine", "\"5 mg/L\"")
         // Or so low a cap of the day would be refused.
         .with("pool.daily_demand", "\"0.05 mg/L\"")
         // Two alarms that hold nothing, for the test to find again.
