@@ -11,8 +11,8 @@ import java.util.List;
 
 /**
  * Makes a ledger beside its place and renames it, so that a power cut leaves a whole one or none.
- * SQLite alone would leave an empty file or one with a rollback journal, and neither can be told from
- * a ledger that was damaged.
+ * SQLite alone would leave an empty file or one with a rollback journal, and neither can be told
+ * from a ledger that was damaged.
  */
 final class NewFile {
   private static final String MAKING = ".new";

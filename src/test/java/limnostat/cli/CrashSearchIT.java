@@ -65,6 +65,7 @@ class CrashSearchIT {
   private static final List<Lie> LIES = List.of(Lie.values());
   private static final int LIES_A_ROUND = 1500;
   private static final int LONGEST_LIE = 400;
+
   /** Neighbouring seeds of {@link Random} begin alike. */
   private static final long MIX = 0x9E3779B97F4A7C15L;
 
