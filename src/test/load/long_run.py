@@ -14,7 +14,7 @@ report says so). It restarts the broker, kills and stops the daemon, fills the d
 read-only when the daemon starts, all by chance from a fixed seed. At the end it prints memory,
 threads, descriptors, log lines and bytes written, and it checks, exit status 1 if not so:
 
-  - the account is never below what the feeder's own book says was given, and no rolling hour passes
+  - it fed at all, and the account is never below what the feeder's own book says was given, and no rolling hour passes
     its cap;
   - of no alarm a change is lost or there twice: each begins where the one before ended;
   - the ledger is whole, and was believed at each start;
@@ -268,6 +268,8 @@ class Run:
         doubts = re.findall(r"the ledger is not believed.*", log)
         if whole != "ok":
             wrong.append("the ledger: " + whole)
+        if total == 0:
+            wrong.append("nothing was fed, so nothing was tried: the machine is too busy")
         if counted < total:
             wrong.append(f"the account says {counted} g, {total} g were given")
         if hour > CAP_HOUR_G:

@@ -48,6 +48,14 @@ final class Session implements MqttCallback, AutoCloseable {
       super(uri, clientId, new MemoryPersistence());
     }
 
+    /**
+     * The library tells its sender once that it is to end, and where that comes just before the
+     * sender waits, it waits for ever (1.2.5, CommsSender.stop).
+     */
+    void wakeSender() {
+      comms.getClientState().notifyQueueLock();
+    }
+
     @Override
     protected NetworkModule[] createNetworkModules(String address, MqttConnectOptions options)
         throws MqttException {
@@ -81,7 +89,7 @@ final class Session implements MqttCallback, AutoCloseable {
   private final Queue<Notice> notices = new ConcurrentLinkedQueue<>();
   private final List<String> topics;
   private final Conversation conversation;
-  private final MqttAsyncClient client;
+  private final GuardedClient client;
   private final MqttConnectOptions options;
   private final Inbox inbox;
   private final LinkThreads threads;
@@ -233,6 +241,7 @@ final class Session implements MqttCallback, AutoCloseable {
     cut();
     conversation.end();
     client.disconnectForcibly(0, 1, false);
+    client.wakeSender();
   }
 
   @Override

@@ -118,7 +118,7 @@ class KillIT {
     List<Chain> chains =
         List.of(
             new Chain("capped", 20260703, fifth, 4, 4.8, 15, List.of(When.ANY)),
-            new Chain("near", 20260701, fifth, 15, 160, 28, List.of(When.FEEDING)),
+            new Chain("near", 20260701, fifth, 12, 160, 28, List.of(When.FEEDING)),
             new Chain("moving", 20260702, fifth, 250, 1000, 2, List.of(When.CHECKPOINT)),
             new Chain(
                 "edges",
