@@ -6,6 +6,9 @@ import static org.junit.jupiter.api.Assertions.assertTrue;
 import java.io.IOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
+import java.sql.Connection;
+import java.sql.DriverManager;
+import java.sql.Statement;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.concurrent.TimeUnit;
@@ -43,19 +46,27 @@ class CliProcessIT {
     return Files.readString(folder.resolve(file));
   }
 
+  /** A disk that is mended brings the ledger back (NoDiskIT); another program's file never does. */
   @Test
   void aStartThatFailsSaysWhy() throws Exception {
-    Path blocked = Files.writeString(folder.resolve("file"), "not a folder");
+    Path other = folder.resolve("other.db");
+    try (Connection connection = DriverManager.getConnection("jdbc:sqlite:" + other);
+        Statement statement = connection.createStatement()) {
+      statement.execute("CREATE TABLE recipe (name TEXT)");
+      statement.execute("PRAGMA application_id = 7");
+    }
     String settings = Files.readString(Path.of("config", "limnostat.toml"));
     String file = "file = \"limnostat.db\"";
     assertTrue(settings.contains(file));
     Path config =
         Files.writeString(
             folder.resolve("limnostat.toml"),
-            settings.replace(file, "file = \"" + blocked.resolve("limnostat.db") + "\""));
+            settings
+                .replace(file, "file = \"" + other + "\"")
+                .replaceFirst("(?m)^enabled = true", "enabled = false"));
     int status = end(start("run", Limnostat.class.getName(), "run", "--config", config.toString()));
     assertEquals(Limnostat.FAILED, status);
-    assertTrue(text("run.err").contains(blocked.toString()), text("run.err"));
+    assertTrue(text("run.err").contains(other.toString()), text("run.err"));
     assertEquals(1, text("run.err").lines().count(), text("run.err"));
   }
 
