@@ -31,8 +31,10 @@ final class ConfigText {
     return shipped()
         .withoutAcid()
         .with("scan.period", "\"0.2 s\"")
-        .with("pool.free_chlorine", "\"1 mg/L\"")
-        // So far above what there is, and at all hours, that the plan wants all the output gives.
+        // So little, so far below the target, and at all hours, that the plan wants all that the
+        // output gives, and the budget of one word alone does not end it.
+        .with("pool.free_chlorine", "\"0.5 mg/L\"")
+        .with("limits.blind_feed", "\"8 mg/L\"")
         .with("target.free_chlorine", "\"6 mg/L\"")
         .with("target.hours", "[]")
         .with("limits.free_chlorine_high", "\"7 mg/L\"")
