@@ -29,7 +29,7 @@ import limnostat.scan.ScanState;
  * as none would last. Once the ledger opens it goes on as after a restart.
  */
 final class Service {
-  /** A disk that has not answered by then is told of, ms (engineering judgement). */
+  /** A disk that has not answered by then is reported, ms (engineering judgement). */
   private static final long LEDGER_WAIT_MS = TimeUnit.SECONDS.toMillis(30);
 
   private final ConfigurationFile file;
