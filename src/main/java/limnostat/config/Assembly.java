@@ -83,7 +83,8 @@ final class Assembly {
             slow(),
             values.get(Options.DAILY_DEMAND),
             values.get(Options.FREE_CHLORINE),
-            values.find(Options.TEST_KIT).map(Assembly::kit).orElse(TestKit.UNSPECIFIED)),
+            values.find(Options.TEST_KIT).map(Assembly::kit).orElse(TestKit.UNSPECIFIED),
+            labelGAh()),
         new ControlSettings(
             values.get(Options.TARGET_FREE_CHLORINE),
             values.get(Options.TARGET_PH),
@@ -234,6 +235,14 @@ final class Assembly {
             number(Options.CELL_CURRENT),
             values.get(Options.TEST_OVERDUE)),
         new RunLimits(values.get(Options.RESTARTS).intValue(), values.get(Options.RESTART_WINDOW)));
+  }
+
+  /** What an ampere-hour of the cell makes by its label; known where its current is. */
+  private OptionalDouble labelGAh() {
+    return number(Options.CELL_CURRENT).isPresent()
+        ? OptionalDouble.of(
+            Chlorination.ratePerH(values).orElseThrow() / values.get(Options.CELL_CURRENT))
+        : OptionalDouble.empty();
   }
 
   private ScanSettings.Channel channel(

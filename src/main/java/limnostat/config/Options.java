@@ -405,8 +405,9 @@ final class Options {
           "chlorine",
           "cell_current",
           Quantity.of(CURRENT, "A", 0.5, HardBounds.CELL_CURRENT_A),
-          "a low current is not looked for",
-          "For source \"salt_cell\" with cell_a: its current at full duty, salt right and 25 degC.");
+          "a low current is not looked for, and the cell is taken to give what its label says",
+          "For source \"salt_cell\" with cell_a: its current at full duty, salt right and 25 degC."
+              + " What it gives goes with its current.");
 
   static final DriveOptions CHLORINE_DRIVE =
       new DriveOptions("chlorine", 60, 240, 5, Quantity.of(MASS, "g", 0.01, 5000), "chlorine_hour");

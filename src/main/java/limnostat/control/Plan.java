@@ -11,10 +11,12 @@ import limnostat.estimate.Outlook;
  *
  * @param duty what the law demands, 0–1
  * @param balanceDuty what it would be by doses and tests alone, as if ORP said nothing, 0–1
+ * @param lowestUnixS when in the bathing hours free chlorine will be at its lowest, Unix s; 0: no
+ *     hour stands out
  * @param forS for how long it has stood, s; infinite: there is none yet
  */
-public record Plan(double duty, double balanceDuty, double forS) {
-  public static final Plan NONE = new Plan(0, 0, Double.POSITIVE_INFINITY);
+public record Plan(double duty, double balanceDuty, double lowestUnixS, double forS) {
+  public static final Plan NONE = new Plan(0, 0, 0, Double.POSITIVE_INFINITY);
 
   /** It is made anew this often, s. */
   private static final double STANDS_S = 1200;
@@ -52,12 +54,12 @@ public record Plan(double duty, double balanceDuty, double forS) {
   }
 
   Plan aged(double elapsedS) {
-    return new Plan(duty, balanceDuty, forS + elapsedS);
+    return new Plan(duty, balanceDuty, lowestUnixS, forS + elapsedS);
   }
 
   /** One that is to be made anew. */
   Plan expired() {
-    return new Plan(duty, balanceDuty, Double.POSITIVE_INFINITY);
+    return new Plan(duty, balanceDuty, lowestUnixS, Double.POSITIVE_INFINITY);
   }
 
   /**
@@ -74,7 +76,11 @@ public record Plan(double duty, double balanceDuty, double forS) {
         estimate.residual().levels().stream().mapToDouble(share -> share * now).toArray();
     double planned = day.duty(estimate.outlook(), levels, BELOW_TARGET);
     double duty = Math.max(planned, leastDuty(in, estimate, levels[levels.length - 1]));
-    return new Plan(duty, balanceDuty(in, day, estimate.balance()), 0);
+    return new Plan(
+        duty,
+        balanceDuty(in, day, estimate.balance()),
+        day.lowestUnixS(in.unixTimeS, estimate.outlook(), now),
+        0);
   }
 
   /**
@@ -117,6 +123,9 @@ public record Plan(double duty, double balanceDuty, double forS) {
 
     /** A duty is found to one in so many halvings. */
     private static final int HALVINGS = 10;
+
+    /** By this share below the highest of the day an hour stands out (engineering judgement). */
+    private static final double STANDS_OUT = 0.1;
 
     /** Duties within this of either end are that end. */
     private static final double LEAST = 0.004;
@@ -163,6 +172,27 @@ public record Plan(double duty, double balanceDuty, double forS) {
       }
       double duty = clip(takes[0] + (low + high) / 2);
       return duty < LEAST ? 0 : duty > 1 - LEAST ? 1 : duty;
+    }
+
+    /** When in the bathing hours least is left if each hour gets what it takes; 0: all alike. */
+    double lowestUnixS(double unixTimeS, Outlook outlook, double nowMgL) {
+      Outlook.Course course = outlook.course(hours);
+      double f = nowMgL;
+      double lowest = Double.POSITIVE_INFINITY;
+      double highest = 0;
+      int at = 0;
+      for (int hour = 0; hour < HOURS; hour++) {
+        double duty = opens[hour] * clip(course.takesMgLH(targetMgL, hour) / riseMgLH);
+        f = course.after(f, duty * riseMgLH, hour);
+        if (counts[hour]) {
+          highest = Math.max(highest, f);
+          if (f < lowest) {
+            lowest = f;
+            at = hour;
+          }
+        }
+      }
+      return lowest < (1 - STANDS_OUT) * highest ? unixTimeS + 3600.0 * (at + 1) : 0;
     }
 
     private static double clip(double duty) {

@@ -14,6 +14,6 @@ public record BelievedNow(double mgL, double sdMgL) {
     Gaussian belief = state.belief();
     double mgL = StrictMath.exp(belief.mean()[PoolModel.LN_FREE_CHLORINE]);
     double sdShare = StrictMath.sqrt(belief.variance(PoolModel.LN_FREE_CHLORINE));
-    return new BelievedNow(mgL + state.riseMgL(), sdShare * mgL);
+    return new BelievedNow(mgL + state.fed().riseMgL(), sdShare * mgL);
   }
 }

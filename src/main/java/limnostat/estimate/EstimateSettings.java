@@ -1,5 +1,7 @@
 package limnostat.estimate;
 
+import java.util.OptionalDouble;
+
 /**
  * What the estimator is told of the pool.
  *
@@ -10,6 +12,8 @@ package limnostat.estimate;
  * @param demandMgLDay first guess of the daily demand, mg/L a day
  * @param freeChlorineMgL first guess of free chlorine, mg/L
  * @param kit what free chlorine is tested with, where a test does not say
+ * @param labelGAh chlorine that a salt cell makes by its label, g an ampere-hour; empty: its
+ *     current is not read, or the one that belongs to its label is not known
  */
 public record EstimateSettings(
     double volumeM3,
@@ -18,7 +22,28 @@ public record EstimateSettings(
     SlowSettings slow,
     double demandMgLDay,
     double freeChlorineMgL,
-    TestKit kit) {
+    TestKit kit,
+    OptionalDouble labelGAh) {
+
+  /** The same without a cell whose current is read. */
+  public EstimateSettings(
+      double volumeM3,
+      double latitudeDeg,
+      double longitudeDeg,
+      SlowSettings slow,
+      double demandMgLDay,
+      double freeChlorineMgL,
+      TestKit kit) {
+    this(
+        volumeM3,
+        latitudeDeg,
+        longitudeDeg,
+        slow,
+        demandMgLDay,
+        freeChlorineMgL,
+        kit,
+        OptionalDouble.empty());
+  }
 
   /** Where nobody has said what is tested with. */
   public EstimateSettings(

@@ -1,5 +1,7 @@
 package limnostat.estimate;
 
+import java.util.OptionalDouble;
+
 /**
  * What the estimator remembers.
  *
@@ -13,7 +15,7 @@ package limnostat.estimate;
  * @param ph last usable pH
  * @param waterC last usable water temperature, °C
  * @param sinceS time since the belief was last moved on, s
- * @param riseMgL what is told to have gone in since, mg/L
+ * @param fed what went in since
  * @param window ORP gathered for the next correction
  * @param consistency whether the electrode shows what is expected of it
  * @param tests what is remembered of a person's tests
@@ -27,7 +29,7 @@ public record EstimateState(
     double ph,
     double waterC,
     double sinceS,
-    double riseMgL,
+    Fed fed,
     Window window,
     Consistency consistency,
     TestLog tests) {
@@ -63,7 +65,7 @@ public record EstimateState(
         ph,
         waterC,
         sinceS,
-        riseMgL,
+        fed,
         window,
         consistency,
         tests);
@@ -95,10 +97,33 @@ public record EstimateState(
         ph,
         waterC,
         sinceS,
-        riseMgL,
+        fed,
         window,
         consistency,
         tests);
+  }
+
+  /**
+   * What went in since the belief was last moved on.
+   *
+   * @param riseMgL by the label, as far as the cell's current bears it out, mg/L
+   * @param cell what the current says of the output
+   */
+  public record Fed(double riseMgL, CellOutput cell) {
+    static final Fed START = new Fed(0, CellOutput.AS_LABELLED);
+
+    Fed with(EstimateSettings settings, double givenG, OptionalDouble cellA, double elapsedS) {
+      CellOutput next =
+          settings.labelGAh().isPresent() && cellA.isPresent()
+              ? cell.with(
+                  givenG / settings.labelGAh().getAsDouble(), cellA.getAsDouble() * elapsedS / 3600)
+              : cell;
+      return new Fed(riseMgL + next.share() * givenG / settings.volumeM3(), next);
+    }
+
+    Fed counted() {
+      return new Fed(0, cell);
+    }
   }
 
   /**

@@ -1,6 +1,7 @@
 package limnostat.estimate;
 
 import java.util.function.Function;
+import limnostat.estimate.EstimateState.Fed;
 import limnostat.estimate.EstimateState.Window;
 import limnostat.measure.Measurements;
 import limnostat.water.Orp;
@@ -108,7 +109,7 @@ public final class Estimator {
         7.5,
         25,
         0,
-        0,
+        Fed.START,
         Window.EMPTY,
         Consistency.START,
         TestLog.START);
@@ -143,7 +144,7 @@ public final class Estimator {
             measured.ph().orElse(state.ph()),
             measured.waterOr(state.waterC()),
             state.sinceS() + elapsedS,
-            state.riseMgL() + givenG / settings.volumeM3(),
+            state.fed().with(settings, givenG, measured.cellA(), elapsedS),
             window,
             state.consistency(),
             state.tests().aged(state.residual().sdShare(), state.slow(), elapsedS));
@@ -202,7 +203,7 @@ public final class Estimator {
         state.ph(),
         state.waterC(),
         state.sinceS(),
-        state.riseMgL(),
+        state.fed(),
         state.window(),
         state.consistency(),
         tests);
@@ -243,7 +244,7 @@ public final class Estimator {
         state.ph(),
         state.waterC(),
         state.sinceS(),
-        state.riseMgL(),
+        state.fed(),
         state.window(),
         state.consistency(),
         state.tests());
@@ -301,7 +302,7 @@ public final class Estimator {
                   Gaussian b = h.belief();
                   Gaussian next =
                       PoolModel.predict(
-                          b, h.electrode().trust(), s.riseMgL(), hour, s.waterC(), days);
+                          b, h.electrode().trust(), s.fed().riseMgL(), hour, s.waterC(), days);
                   return waterSdC > 0
                       ? next.widened(
                           PoolModel.LN_FREE_CHLORINE,
@@ -319,7 +320,7 @@ public final class Estimator {
         s.ph(),
         s.waterC(),
         0,
-        0,
+        s.fed().counted(),
         s.window(),
         s.consistency(),
         s.tests());
@@ -345,7 +346,7 @@ public final class Estimator {
         s.ph(),
         s.waterC(),
         s.sinceS(),
-        s.riseMgL(),
+        s.fed(),
         Window.EMPTY,
         s.consistency()
             .with(correction.innovation(), correction.innovationSd(), mixture.muteWeight()),
@@ -400,8 +401,10 @@ public final class Estimator {
     double now =
         Math.max(
             PoolModel.LEAST_MG_L,
-            outlook.after(outlook.freeChlorineMgL(), s.riseMgL(), hour, s.sinceS() / DAY_S, 0));
-    Outlook fromNow = outlook.at(now);
+            outlook.after(
+                outlook.freeChlorineMgL(), s.fed().riseMgL(), hour, s.sinceS() / DAY_S, 0));
+    double share = s.fed().cell().share();
+    Outlook fromNow = outlook.at(now).delivering(share);
     double[] x = s.belief().mean().clone();
     PoolModel.OrpSensor sensor =
         new PoolModel.OrpSensor(NOMINAL, s.slow().cyanuricAcidMgL(), s.ph(), s.waterC());
@@ -424,7 +427,7 @@ public final class Estimator {
         offsetMv,
         s.consistency(),
         fromNow,
-        PoolModel.outlook(s.mixture().byBalance(), s.waterC()),
+        PoolModel.outlook(s.mixture().byBalance(), s.waterC()).delivering(share),
         s.residual(),
         s.tests().usedUp(),
         s.tests().due());

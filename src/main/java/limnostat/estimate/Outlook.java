@@ -101,6 +101,12 @@ public record Outlook(
     }
   }
 
+  /** The same with an output that gives so much of what its label says. */
+  Outlook delivering(double share) {
+    return new Outlook(
+        freeChlorineMgL, darkPerDay, steadyMgLDay, peopleMgLDay, sunPerDay, lnCloud, share * gain);
+  }
+
   Outlook at(double level) {
     return new Outlook(level, darkPerDay, steadyMgLDay, peopleMgLDay, sunPerDay, lnCloud, gain);
   }

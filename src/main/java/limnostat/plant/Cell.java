@@ -31,8 +31,7 @@ final class Cell implements Doser {
   Cell(DoserSettings.SaltCell settings, Noise noise) {
     this.settings = settings;
     this.noise = noise;
-    this.nominalA =
-        settings.labelGH() / (G_PER_AH * settings.gaps() * settings.nominalEfficiency());
+    this.nominalA = settings.labelA();
   }
 
   @Override

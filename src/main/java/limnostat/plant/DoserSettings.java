@@ -27,6 +27,11 @@ public sealed interface DoserSettings {
       double supplyMaxV,
       double wearPerKh)
       implements DoserSettings {
+    /** Its current when it makes what its label says, A. */
+    public double labelA() {
+      return labelGH / (Cell.G_PER_AH * gaps * nominalEfficiency);
+    }
+
     @Override
     public SaltCell withLabelGH(double newLabelGH) {
       return new SaltCell(newLabelGH, gaps, nominalEfficiency, outputFactor, supplyMaxV, wearPerKh);

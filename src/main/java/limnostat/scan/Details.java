@@ -1,5 +1,7 @@
 package limnostat.scan;
 
+import java.time.Instant;
+import java.time.ZoneId;
 import java.util.List;
 import java.util.Locale;
 import java.util.Optional;
@@ -213,7 +215,11 @@ public record Details(
 
   private String due() {
     return switch (estimate.testDue()) {
-      case UNCERTAIN, NONE -> belief() + " Test free chlorine, and pH with it.";
+      case UNCERTAIN, NONE ->
+          belief()
+              + " Test free chlorine, and pH with it"
+              + bestHour(state.control().plan().lowestUnixS(), settings.control().zone())
+              + ".";
       case CONTRADICTED ->
           contradicted() + " Test free chlorine again, with a fresh sample and fresh reagents.";
       case STABILISER ->
@@ -224,6 +230,15 @@ public record Details(
                   ? "from a test " + days(tests().stabiliserAgeS()) + " ago"
                   : "and was never tested");
     };
+  }
+
+  /** When what is not known of the day's use shows most, and what is left matters most. */
+  static String bestHour(double lowestUnixS, ZoneId zone) {
+    return lowestUnixS > 0
+        ? text(
+            "; at about %02d:00 a test tells most, as free chlorine is then at its lowest",
+            Instant.ofEpochSecond(Math.round(lowestUnixS) + 1800).atZone(zone).getHour())
+        : "";
   }
 
   private String combined() {

@@ -13,7 +13,7 @@ import org.junit.jupiter.api.Test;
 class DoubtTest {
   private static final Outlook OUTLOOK = new Outlook(3, 0.2, 0.5, 0, 0.3, 0, 1);
   private static final Estimate SURE = Estimates.of(OUTLOOK, 0.3, 2, 700);
-  private static final Plan FED = new Plan(0.4, 0.4, 0);
+  private static final Plan FED = new Plan(0.4, 0.4, 0, 0);
 
   private static final double RISE_MG_L_H = 0.4;
   private static final double BUDGET_MG_L = 5;
@@ -84,7 +84,7 @@ class DoubtTest {
   /** It is one word against the other, and the water may have more than enough. */
   @Test
   void whatIsFedAgainstTheElectrodesWordHasTheBlindBudget() {
-    Plan none = new Plan(0, 0.9, 0);
+    Plan none = new Plan(0, 0.9, 0, 0);
     pass(SURE, none, 86_400);
     assertEquals(0.45, least(none), 1e-12);
     double fedMgL = 0;
@@ -99,8 +99,8 @@ class DoubtTest {
   /** No electrode's word alone takes the feed below half of what doses and tests call for. */
   @Test
   void aDayOfLessThanHalfOfWhatDosesAndTestsCallForIsStarved() {
-    Plan little = new Plan(0.19, 0.4, 0);
-    pass(SURE, new Plan(0.2, 0.4, 0), 3 * 86_400);
+    Plan little = new Plan(0.19, 0.4, 0, 0);
+    pass(SURE, new Plan(0.2, 0.4, 0, 0), 3 * 86_400);
     assertFalse(doubt.longStarved(), "half is no less than half");
     pass(SURE, little, 86_390);
     assertFalse(doubt.longStarved());
@@ -115,7 +115,7 @@ class DoubtTest {
   /** Where doses and tests call for nothing, nothing is starved. */
   @Test
   void noFeedWhereNoneIsCalledForIsNotStarved() {
-    pass(SURE, new Plan(0, 0, 0), 3 * 86_400);
+    pass(SURE, new Plan(0, 0, 0, 0), 3 * 86_400);
     assertFalse(doubt.longStarved());
   }
 

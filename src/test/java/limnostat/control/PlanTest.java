@@ -92,6 +92,22 @@ class PlanTest {
     assertEquals(0.25, plan.duty(), 0.05);
   }
 
+  /** Sun alone takes it, and nothing is fed by day: least is left when the sun has gone. */
+  @Test
+  void leastIsLeftAtTheEndOfADayOfSun() {
+    Outlook sunny = new Outlook(3, 0.01, 0.05, 0, 1, 0, 1);
+    ControlSettings byNight = settings(3, List.of(BY_NIGHT));
+    double lowestS = plan(known(sunny), byNight, PlanTest::summer, MIDNIGHT).lowestUnixS();
+    assertEquals(20, (lowestS - MIDNIGHT) / 3600, 1.5);
+  }
+
+  @Test
+  void noHourStandsOutWhereAllAreAlike() {
+    Outlook steady = new Outlook(3, 0, 2.4 * 3.1 / 3, 0, 0, 0, 1);
+    ControlSettings always = settings(3, List.of());
+    assertEquals(0, plan(known(steady), always, at -> Hour.MEAN, MIDNIGHT).lowestUnixS());
+  }
+
   /** The same in eight hours of pump takes three times the duty. */
   @Test
   void itFeedsInThePumpsHours() {
@@ -294,7 +310,7 @@ class PlanTest {
   @Test
   void itStandsForTwentyMinutes() {
     assertTrue(Plan.NONE.due(0));
-    Plan plan = new Plan(0.3, 0.4, 0);
+    Plan plan = new Plan(0.3, 0.4, 0, 0);
     assertTrue(!plan.aged(600).due(599) && plan.aged(600).due(600));
     assertTrue(plan.expired().due(0));
     assertEquals(0.3, plan.expired().duty());

@@ -52,7 +52,7 @@ class AdditionsTest {
         s.ph(),
         s.waterC(),
         s.sinceS(),
-        s.riseMgL(),
+        s.fed(),
         s.window(),
         s.consistency(),
         s.tests().aged(0.1, s.slow(), seconds));

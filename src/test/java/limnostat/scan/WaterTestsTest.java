@@ -5,6 +5,8 @@ import static org.junit.jupiter.api.Assertions.assertFalse;
 import static org.junit.jupiter.api.Assertions.assertInstanceOf;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
+import java.time.Instant;
+import java.time.ZoneId;
 import java.util.Optional;
 import java.util.OptionalDouble;
 import limnostat.control.Mode;
@@ -68,6 +70,16 @@ class WaterTestsTest {
     assertTrue(s.out.estimate().freeChlorineMgL() < 0.6, () -> "" + s.out.estimate());
     remark(1.5);
     assertFalse(s.out.permission().active().contains(Cause.CHLORINE_USED_UP));
+  }
+
+  /** 17:31 UTC is 19:31 in summer there: the full hour that is next. */
+  @Test
+  void aReminderSaysAtWhichHourATestTellsMost() {
+    double unixS = Instant.parse("2026-07-01T17:31:00Z").getEpochSecond();
+    assertEquals(
+        "; at about 20:00 a test tells most, as free chlorine is then at its lowest",
+        Details.bestHour(unixS, ZoneId.of("Europe/Berlin")));
+    assertEquals("", Details.bestHour(0, ZoneId.of("Europe/Berlin")));
   }
 
   @Test

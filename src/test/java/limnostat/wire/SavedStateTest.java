@@ -48,6 +48,7 @@ import limnostat.control.Rung;
 import limnostat.control.Superchlorination;
 import limnostat.estimate.Addition;
 import limnostat.estimate.Additions;
+import limnostat.estimate.CellOutput;
 import limnostat.estimate.Consistency;
 import limnostat.estimate.Dissolved;
 import limnostat.estimate.Doubted;
@@ -215,7 +216,7 @@ class SavedStateTest {
             any(),
             -0.0,
             any(),
-            any(),
+            new EstimateState.Fed(any(), new CellOutput(any(), any(), any())),
             new EstimateState.Window(any(), signed()),
             new Consistency(signed(), any(), any(), random.nextBoolean()),
             new TestLog(
@@ -237,7 +238,7 @@ class SavedStateTest {
             signed(),
             random.nextBoolean(),
             signed(),
-            new Plan(any(), any(), any()),
+            new Plan(any(), any(), any(), any()),
             new Superchlorination(any(), any(), random.nextBoolean(), any()),
             new AcidTurn(any(), any()),
             new Ladder(one(Rung.values()), any()),

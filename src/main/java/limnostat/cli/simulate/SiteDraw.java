@@ -5,6 +5,7 @@ import java.time.ZoneId;
 import java.util.ArrayList;
 import java.util.EnumSet;
 import java.util.List;
+import java.util.OptionalDouble;
 import java.util.Set;
 import java.util.SplittableRandom;
 import limnostat.account.DoseCaps;
@@ -49,13 +50,15 @@ final class SiteDraw {
   private static final double ACID_ML_H_M3 = 30;
 
   private final SeasonSettings season;
+  private final int number;
   private final boolean wide;
   private final SplittableRandom random;
   private final double startUnixS = (double) FIRST_DAY.atStartOfDay(ZONE).toEpochSecond();
   private final Stranger stranger;
 
-  private SiteDraw(SeasonSettings season, long seed) {
+  private SiteDraw(SeasonSettings season, int number, long seed) {
     this.season = season;
+    this.number = number;
     this.wide = season.spread() != Spread.NEAR;
     this.random = new SplittableRandom(seed);
     this.stranger = new Stranger(season, seed, startUnixS);
@@ -65,10 +68,10 @@ final class SiteDraw {
    * @param seed of this pool
    */
   static Site site(SeasonSettings season, int number, long seed) {
-    return new SiteDraw(season, seed).draw(number);
+    return new SiteDraw(season, number, seed).draw();
   }
 
-  private Site draw(int number) {
+  private Site draw() {
     double volumeFactor = stranger.volumeFactor(wide ? between(0.85, 1.15) : between(0.97, 1.03));
     double stabiliserFactor =
         stranger.stabiliserFactor(wide ? between(0.6, 1.4) : between(0.95, 1.05));
@@ -275,6 +278,13 @@ final class SiteDraw {
     return habit;
   }
 
+  /** Every second owner of a salt cell knows the current that belongs to its label. */
+  private OptionalDouble labelGAh(DoserSettings doser) {
+    return doser instanceof DoserSettings.SaltCell cell && number % 2 == 0
+        ? OptionalDouble.of(cell.labelGH() / cell.labelA())
+        : OptionalDouble.empty();
+  }
+
   private static Set<Role> fitted(DoserSettings doser) {
     EnumSet<Role> fitted = EnumSet.of(Role.ORP_MV, Role.PH_MV, Role.WATER_C, Role.FLOW);
     if (doser instanceof DoserSettings.SaltCell) {
@@ -319,7 +329,9 @@ final class SiteDraw {
                     : ChlorineForm.SALT_CELL,
                 SlowSettings.MAKE_UP_SHARE_WEEK * volumeM3),
             2,
-            3),
+            3,
+            limnostat.estimate.TestKit.UNSPECIFIED,
+            labelGAh(plant.feeders().chlorine())),
         control,
         new SafetyLimits(
             HardBounds.ORP_HIGH_MV, targetMgL + 2, 10, 6.8, 8.4, 10, 40, 60, 300, 24 * 3600),
