@@ -14,6 +14,8 @@ import java.security.cert.CertificateFactory;
 import java.util.Optional;
 import javax.net.ssl.KeyManager;
 import javax.net.ssl.SSLContext;
+import javax.net.ssl.SSLParameters;
+import javax.net.ssl.SSLSocket;
 import javax.net.ssl.SSLSocketFactory;
 import javax.net.ssl.TrustManagerFactory;
 import limnostat.config.MqttSettings;
@@ -82,42 +84,47 @@ final class TlsSockets extends SSLSocketFactory {
     return store;
   }
 
-  private static Socket lingering(Socket socket) throws IOException {
+  private static Socket prepared(Socket socket) throws IOException {
     socket.setSoLinger(true, LINGER_S);
+    if (socket instanceof SSLSocket encrypted) {
+      SSLParameters parameters = encrypted.getSSLParameters();
+      parameters.setAlgorithmConstraints(LongKeys.REQUIRED);
+      encrypted.setSSLParameters(parameters);
+    }
     return socket;
   }
 
   @Override
   public Socket createSocket() throws IOException {
-    return lingering(sockets.createSocket());
+    return prepared(sockets.createSocket());
   }
 
   @Override
   public Socket createSocket(Socket plain, String host, int port, boolean autoClose)
       throws IOException {
-    return lingering(sockets.createSocket(plain, host, port, autoClose));
+    return prepared(sockets.createSocket(plain, host, port, autoClose));
   }
 
   @Override
   public Socket createSocket(String host, int port) throws IOException {
-    return lingering(sockets.createSocket(host, port));
+    return prepared(sockets.createSocket(host, port));
   }
 
   @Override
   public Socket createSocket(String host, int port, InetAddress localHost, int localPort)
       throws IOException {
-    return lingering(sockets.createSocket(host, port, localHost, localPort));
+    return prepared(sockets.createSocket(host, port, localHost, localPort));
   }
 
   @Override
   public Socket createSocket(InetAddress host, int port) throws IOException {
-    return lingering(sockets.createSocket(host, port));
+    return prepared(sockets.createSocket(host, port));
   }
 
   @Override
   public Socket createSocket(InetAddress host, int port, InetAddress localHost, int localPort)
       throws IOException {
-    return lingering(sockets.createSocket(host, port, localHost, localPort));
+    return prepared(sockets.createSocket(host, port, localHost, localPort));
   }
 
   @Override
