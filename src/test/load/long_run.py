@@ -125,7 +125,7 @@ class Run:
     def start_daemon(self):
         log = open(self.log_name, "a", encoding="utf-8")
         self.daemon = subprocess.Popen(
-            self.java + [f"-Dlimnostat.speed={self.speed}", "limnostat.cli.LongRunProcess",
+            self.java + [f"-Dlimnostat.speed={self.speed}", "limnostat.daemon.LongRunProcess",
                          self.config, self.book], stderr=log, stdout=log)
         self.lives.append([])
 

@@ -59,7 +59,15 @@ class LayersTest {
     "ledger, config water measure estimate control safety alarm actuate account scan",
     "mqtt, config water measure estimate control safety alarm actuate account scan",
     "field, plant config water measure estimate control safety alarm actuate account scan",
-    "wire, water measure estimate control safety alarm actuate account scan"
+    "wire, water measure estimate control safety alarm actuate account scan",
+    "report, water measure estimate control safety actuate account scan",
+    "daemon, field plant ledger mqtt wire config"
+        + " measure estimate control safety alarm actuate account scan",
+    "demo, daemon field plant ledger mqtt config"
+        + " measure estimate control safety alarm actuate account scan",
+    "bench, wire actuate account scan",
+    "season, plant water measure estimate control safety alarm actuate account scan",
+    "faults, plant water measure estimate control safety alarm actuate account scan"
   })
   void arrowsPointInwards(String from, String to) {
     assertFalse(OURS.that(resideInAnyPackage(packages(from))).isEmpty(), from);
@@ -160,13 +168,13 @@ class LayersTest {
   }
 
   @Test
-  void onlyTheWireAndTheCommandsWriteJson() {
-    only("com.fasterxml.jackson..", packages("wire", "cli"));
+  void onlyTheWireTheReportsOfSeasonsAndTheCommandsWriteJson() {
+    only("com.fasterxml.jackson..", packages("wire", "season", "faults", "cli"));
   }
 
   @Test
-  void onlyTheCommandsUseTheWireAndNothingUsesTheCommands() {
-    only("limnostat.wire..", packages("wire", "cli"));
+  void onlyWhatSpeaksToOthersUsesTheWireAndNothingUsesTheCommands() {
+    only("limnostat.wire..", packages("wire", "daemon", "bench", "cli"));
     only("limnostat.cli..", packages("cli"));
   }
 

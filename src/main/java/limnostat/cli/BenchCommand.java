@@ -5,6 +5,7 @@ import java.io.FileDescriptor;
 import java.io.FileOutputStream;
 import java.io.IOException;
 import java.util.concurrent.Callable;
+import limnostat.bench.BenchLoop;
 import limnostat.config.ConfigurationException;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Mixin;

@@ -13,8 +13,11 @@ import java.time.Instant;
 import java.time.temporal.ChronoUnit;
 import java.util.Map;
 import java.util.UUID;
+import limnostat.daemon.LocalCommandFolder;
 
-/** A person's request at the machine: handed to the daemon through its {@link Spool}. */
+/**
+ * A person's request at the machine: handed to the daemon through its {@link LocalCommandFolder}.
+ */
 final class BoardRequest {
   private static final long ANSWER_MS_MAX = 15_000;
   private static final long LOOK_EVERY_MS = 50;
@@ -61,7 +64,7 @@ final class BoardRequest {
   static String ask(Path ledgerFile, String type, Map<String, ?> fields)
       throws IOException, InterruptedException {
     String id = UUID.randomUUID().toString();
-    return hand(Spool.folder(ledgerFile), id, document(id, type, fields));
+    return hand(LocalCommandFolder.folder(ledgerFile), id, document(id, type, fields));
   }
 
   private static String words(JsonNode answer) {
@@ -96,7 +99,7 @@ final class BoardRequest {
       throw new IOException(
           folder + " is not there: no daemon with this ledger has run yet, or not as this user");
     }
-    Path command = Spool.command(folder, id);
+    Path command = LocalCommandFolder.command(folder, id);
     try {
       Path whole = folder.resolve(id + ".part");
       Files.writeString(whole, document, StandardCharsets.UTF_8);
@@ -105,7 +108,7 @@ final class BoardRequest {
       throw new IOException(
           folder + " cannot be written; run this as the user of the service (" + e + ")", e);
     }
-    Path answer = Spool.answer(folder, id);
+    Path answer = LocalCommandFolder.answer(folder, id);
     long deadlineNs = System.nanoTime() + ANSWER_MS_MAX * 1_000_000;
     while (!Files.exists(answer) && System.nanoTime() < deadlineNs) {
       Thread.sleep(LOOK_EVERY_MS);

@@ -2,6 +2,7 @@ package limnostat.cli;
 
 import java.io.PrintWriter;
 import limnostat.config.ConfigurationException;
+import limnostat.daemon.Version;
 import picocli.CommandLine;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.ParameterException;
@@ -13,7 +14,7 @@ import picocli.CommandLine.ParameterException;
 @Command(
     name = "limnostat",
     mixinStandardHelpOptions = true,
-    versionProvider = Limnostat.Version.class,
+    versionProvider = Limnostat.NameAndVersion.class,
     description = "Residual controller for pool water.",
     subcommands = {
       RunCommand.class,
@@ -38,16 +39,11 @@ public final class Limnostat {
   static final int FAILED = 1;
   static final int UNUSABLE = 2;
 
-  static final class Version implements CommandLine.IVersionProvider {
+  static final class NameAndVersion implements CommandLine.IVersionProvider {
     @Override
     public String[] getVersion() {
-      return new String[] {"limnostat " + version()};
+      return new String[] {"limnostat " + Version.text()};
     }
-  }
-
-  static String version() {
-    String version = Limnostat.class.getPackage().getImplementationVersion();
-    return version == null ? "(not packaged)" : version;
   }
 
   private Limnostat() {}

@@ -6,12 +6,18 @@ import java.util.Optional;
 import java.util.concurrent.Callable;
 import java.util.concurrent.CountDownLatch;
 import java.util.concurrent.TimeUnit;
-import limnostat.cli.service.LogShutdown;
-import limnostat.cli.service.ServiceNotifier;
 import limnostat.config.Configuration;
 import limnostat.config.ConfigurationException;
 import limnostat.config.ConfigurationFile;
 import limnostat.config.PasswordSource;
+import limnostat.daemon.BootClock;
+import limnostat.daemon.Daemon;
+import limnostat.daemon.EventLog;
+import limnostat.daemon.FieldFactory;
+import limnostat.daemon.LedgerOpening;
+import limnostat.daemon.Service;
+import limnostat.daemon.service.LogShutdown;
+import limnostat.daemon.service.ServiceNotifier;
 import limnostat.field.Field;
 import limnostat.field.FieldException;
 import limnostat.ledger.LedgerException;
@@ -53,7 +59,7 @@ final class RunCommand implements Callable<Integer> {
     EventLog log = new EventLog();
     first.flatMap(PasswordSource.Password::warning).ifPresent(log::warn);
     file.notices().forEach(notice -> log.warn(notice.render()));
-    Clock clock = new Clock.OfSystem();
+    BootClock clock = BootClock.ofSystem();
     try (log) {
       return run(file, clock, () -> source.read().map(PasswordSource.Password::characters), log);
     } finally {
@@ -63,13 +69,12 @@ final class RunCommand implements Callable<Integer> {
   }
 
   /** The log outlives the rest, or what keeps the rest from opening would never be told. */
-  private int run(ConfigurationFile file, Clock clock, Password password, EventLog log) {
+  private int run(ConfigurationFile file, BootClock clock, Password password, EventLog log) {
     Configuration configuration = file.configuration();
     // The field comes first: it is what switches the outputs off.
-    try (Field field = Fields.open(configuration, clock.unixTimeS());
+    try (Field field = FieldFactory.open(configuration, clock.clock().unixTimeS());
         LedgerOpening opening = new LedgerOpening(configuration.ledger())) {
-      Service service =
-          new Service(file, clock, Boot.ofSystem(), field, password, opening, notifier, log);
+      Service service = new Service(file, clock, field, password, opening, notifier, log);
       Runtime.getRuntime().addShutdownHook(new Thread(() -> stop(service), "stop"));
       service.run();
       return Limnostat.DONE;

@@ -1,40 +1,31 @@
 package limnostat.cli;
 
 import java.io.IOException;
-import java.nio.file.Path;
+import java.util.Map;
 import java.util.concurrent.Callable;
 import limnostat.config.ConfigurationException;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Mixin;
+import picocli.CommandLine.Option;
 
 /** {@code limnostat season-reset}: the season's totals begin anew. */
 @Command(
     name = "season-reset",
-    description = "Asks that the season's totals of chlorine and acid begin anew.",
+    description = "The season's totals of chlorine and acid begin anew.",
     footer = {
       "",
-      "It takes effect when the daemon starts the next time. Only on the machine itself, as a user",
-      "who may write in the ledger's folder; no command over the network does it."
+      "It takes effect at once. Only on the machine itself, as a user who may write in the ledger's",
+      "folder, while the daemon runs. No command over the network does it."
     })
 final class SeasonResetCommand implements Callable<Integer> {
   @Mixin private ConfigOption config;
 
+  @Option(names = "--json", description = "Print the answer as one JSON document.")
+  private boolean json;
+
   @Override
-  public Integer call() throws ConfigurationException, IOException {
-    Path ledger = config.load().configuration().ledger().file();
-    try {
-      SeasonReset.leave(ledger);
-    } catch (IOException e) {
-      throw new IOException(
-          SeasonReset.marker(ledger)
-              + " cannot be written ("
-              + e
-              + "); run this as the user of the service",
-          e);
-    }
-    System.out.println(
-        "The season's totals begin anew when the daemon starts the next time, as after"
-            + " \"systemctl restart limnostat\".");
-    return Limnostat.DONE;
+  public Integer call() throws ConfigurationException, IOException, InterruptedException {
+    return BoardRequest.send(
+        config.load().configuration().ledger().file(), "season_reset", Map.of(), json);
   }
 }

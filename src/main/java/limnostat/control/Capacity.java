@@ -15,8 +15,8 @@ import limnostat.estimate.Outlook;
  * @param lacking whether it is clearly too little
  * @param lasting for how long it has been
  */
-public record Capacity(double neededGDay, double bringsGDay, boolean lacking, Lasting lasting) {
-  public static final Capacity UNKNOWN = new Capacity(0, 0, false, Lasting.NOT);
+public record Capacity(double neededGDay, double bringsGDay, boolean lacking, LeakyTimer lasting) {
+  public static final Capacity UNKNOWN = new Capacity(0, 0, false, LeakyTimer.NOT);
 
   /**
    * Use above what the output brings by this share, and by its own deviation, is clearly too much:

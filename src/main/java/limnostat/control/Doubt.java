@@ -10,8 +10,9 @@ import limnostat.estimate.Estimate;
  * @param starved for how long the plan has fed far less than doses and tests alone call for
  * @param against what was then fed on the word of doses and tests alone
  */
-public record Doubt(Lasting unsure, Lasting gone, Lasting starved, Beyond against) {
-  public static final Doubt NONE = new Doubt(Lasting.NOT, Lasting.NOT, Lasting.NOT, Beyond.NONE);
+public record Doubt(LeakyTimer unsure, LeakyTimer gone, LeakyTimer starved, Beyond against) {
+  public static final Doubt NONE =
+      new Doubt(LeakyTimer.NOT, LeakyTimer.NOT, LeakyTimer.NOT, Beyond.NONE);
 
   /** Free chlorine with a deviation of this share of it is hardly known (engineering judgement). */
   private static final double UNSURE = 0.5;

@@ -17,7 +17,7 @@ public record Ladder(Rung rung, double differsS) {
    * @param now what the law stands on in this scan
    */
   Ladder step(Rung now, double elapsedS) {
-    double differs = now == rung ? 0 : differsS + Lasting.seenS(elapsedS);
+    double differs = now == rung ? 0 : differsS + LeakyTimer.seenS(elapsedS);
     // A person's choice of mode is no flicker.
     boolean settled = now == Rung.NONE || rung == Rung.NONE || differs >= SETTLE_S;
     return new Ladder(settled ? now : rung, settled ? 0 : differs);

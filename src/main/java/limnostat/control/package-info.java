@@ -16,8 +16,8 @@
  *   <li><b>Blind feeding is used up and comes back slowly</b>, so that a flapping probe cannot
  *       stretch it.
  *   <li><b>What takes a day to be reported fills like a bucket that drains at a quarter of the
- *       speed</b> ({@code Lasting}). What comes and goes cannot put it off for ever. A gap between
- *       scans counts a minute.
+ *       speed</b> ({@code LeakyTimer}). What comes and goes cannot put it off for ever. A gap
+ *       between scans counts a minute.
  *   <li><b>Chlorine and acid take turns</b> ({@code AcidTurn}). With a relay at high duty the
  *       separation time would otherwise never pass.
  *   <li><b>{@code output_too_small} goes by demand and gain, not by free chlorine</b> ({@code

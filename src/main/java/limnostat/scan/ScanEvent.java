@@ -15,6 +15,22 @@ import limnostat.safety.Cause;
 public sealed interface ScanEvent {
 
   /**
+   * Whether it must survive a power cut a second later, and reach the broker however long it is
+   * away: what a person decided, alarms, a day's total.
+   */
+  default boolean durable() {
+    return this instanceof Accepted
+        || this instanceof SetpointChanged
+        || this instanceof AlarmChanged
+        || this instanceof ModeChanged
+        || this instanceof DayEnded
+        || this instanceof AdditionEntered
+        || this instanceof AdditionUndone
+        || this instanceof AdditionSuspected
+        || (this instanceof Tripped tripped && tripped.cause().latching());
+  }
+
+  /**
    * @param detail what the alarm has to say beyond its advice, where it has: a sentence or two with
    *     numbers
    * @param firstOut whether it was the first of those that hold or limit an output

@@ -18,9 +18,13 @@ import java.util.Map;
 import java.util.OptionalDouble;
 import java.util.concurrent.CompletableFuture;
 import limnostat.config.LedgerSettings;
+import limnostat.daemon.EventLog;
+import limnostat.daemon.LocalCommandFolder;
 import limnostat.estimate.Product;
 import limnostat.ledger.Ledger;
 import limnostat.measure.Signals;
+import limnostat.rig.ConfigText;
+import limnostat.rig.Program;
 import limnostat.scan.Command;
 import limnostat.scan.Scan;
 import limnostat.scan.ScanInputs;
@@ -52,7 +56,7 @@ class AddCommandTest {
   }
 
   /** Takes one request, and answers it by a scan. */
-  private Command answered(Spool spool) {
+  private Command answered(LocalCommandFolder spool) {
     Command.Request request = null;
     while (request == null) {
       request = spool.take().stream().findFirst().orElse(null);
@@ -80,8 +84,8 @@ class AddCommandTest {
     Path ledger = folder.resolve("limnostat.db");
     try (EventLog log = new EventLog(line -> {});
         Ledger kept = Ledger.open(new LedgerSettings(ledger, 60, 30));
-        Spool spool = Spool.open(ledger, kept, log)) {
-      Program.await("the folder", () -> Spool.folder(ledger).toFile().isDirectory());
+        LocalCommandFolder spool = LocalCommandFolder.open(ledger, kept, log)) {
+      Program.await("the folder", () -> LocalCommandFolder.folder(ledger).toFile().isDirectory());
       CompletableFuture<Command> daemon = CompletableFuture.supplyAsync(() -> answered(spool));
       assertEquals(status, run(config, arguments), err.toString());
       return daemon.get();

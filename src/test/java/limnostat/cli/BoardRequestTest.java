@@ -13,7 +13,10 @@ import java.util.Map;
 import java.util.Optional;
 import java.util.concurrent.CompletableFuture;
 import limnostat.config.LedgerSettings;
+import limnostat.daemon.EventLog;
+import limnostat.daemon.LocalCommandFolder;
 import limnostat.ledger.Ledger;
+import limnostat.rig.Program;
 import limnostat.scan.Command;
 import limnostat.scan.ScanEvent;
 import org.junit.jupiter.api.Test;
@@ -29,7 +32,7 @@ class BoardRequestTest {
     return folder.resolve("limnostat.db");
   }
 
-  private static void answer(Spool spool, boolean accept) {
+  private static void answer(LocalCommandFolder spool, boolean accept) {
     Command.Request request = null;
     while (request == null) {
       request = spool.take().stream().findFirst().orElse(null);
@@ -45,8 +48,8 @@ class BoardRequestTest {
   void theAnswerIsTheDocumentOfTheTopicResult() throws Exception {
     try (EventLog log = new EventLog(line -> {});
         Ledger ledger = Ledger.open(new LedgerSettings(ledger(), 60, 30));
-        Spool spool = Spool.open(ledger(), ledger, log)) {
-      Program.await("the folder", () -> Spool.folder(ledger()).toFile().isDirectory());
+        LocalCommandFolder spool = LocalCommandFolder.open(ledger(), ledger, log)) {
+      Program.await("the folder", () -> LocalCommandFolder.folder(ledger()).toFile().isDirectory());
       for (boolean accept : List.of(true, false)) {
         CompletableFuture<Void> daemon = CompletableFuture.runAsync(() -> answer(spool, accept));
         String answer =

@@ -12,6 +12,7 @@ import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.List;
 import limnostat.report.MatrixTable;
+import limnostat.rig.ConfigText;
 import limnostat.safety.Cause;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;

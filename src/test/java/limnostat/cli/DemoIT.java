@@ -9,6 +9,7 @@ import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.List;
 import java.util.regex.Pattern;
+import limnostat.rig.Program;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.Timeout;
 

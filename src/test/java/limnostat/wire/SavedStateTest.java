@@ -41,7 +41,7 @@ import limnostat.control.Capacity;
 import limnostat.control.ControlState;
 import limnostat.control.Doubt;
 import limnostat.control.Ladder;
-import limnostat.control.Lasting;
+import limnostat.control.LeakyTimer;
 import limnostat.control.Mode;
 import limnostat.control.Plan;
 import limnostat.control.Rung;
@@ -242,10 +242,13 @@ class SavedStateTest {
             new Superchlorination(any(), any(), random.nextBoolean(), any()),
             new AcidTurn(any(), any()),
             new Ladder(one(Rung.values()), any()),
-            new Capacity(any(), any(), random.nextBoolean(), new Lasting(any())),
+            new Capacity(any(), any(), random.nextBoolean(), new LeakyTimer(any())),
             new Beyond(any()),
             new Doubt(
-                new Lasting(any()), new Lasting(any()), new Lasting(any()), new Beyond(any()))),
+                new LeakyTimer(any()),
+                new LeakyTimer(any()),
+                new LeakyTimer(any()),
+                new Beyond(any()))),
         new SafetyState(
             causes,
             EnumSet.complementOf(causes),

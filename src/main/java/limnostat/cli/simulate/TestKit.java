@@ -1,8 +1,0 @@
-package limnostat.cli.simulate;
-
-import limnostat.plant.Truth;
-
-/** What an owner tests with: one moment gives one result, whoever plays. */
-sealed interface TestKit permits Kit, HouseholdKit {
-  KitTest test(Truth truth);
-}

@@ -1,0 +1,77 @@
+package limnostat.daemon;
+
+import java.io.IOException;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.nio.file.StandardCopyOption;
+import java.util.LinkedHashSet;
+import java.util.List;
+import java.util.Set;
+
+/**
+ * Which retained topics outside of our own were ever told to a broker, in a file beside the ledger:
+ * a switch that is turned off, or another prefix, must not leave a ghost there. A topic stays on
+ * the list for good, since nobody knows whether the broker was there when it was removed.
+ */
+final class AnnouncedTopics {
+  /** More than a dozen sites' of both conventions; a file that is longer is not ours. */
+  private static final int TOPICS_MAX = 2000;
+
+  private final Path file;
+  private final EventLog log;
+
+  AnnouncedTopics(Path ledgerFile, EventLog log) {
+    this.file = ledgerFile.resolveSibling(ledgerFile.getFileName() + ".announced");
+    this.log = log;
+  }
+
+  /**
+   * Remembers what will be told from now on.
+   *
+   * @return what was told before and is not any more, in the order in which it was
+   */
+  List<String> replace(List<String> now) {
+    Set<String> ever = read();
+    List<String> gone = ever.stream().filter(topic -> !now.contains(topic)).toList();
+    if (ever.addAll(now)) {
+      write(ever);
+    }
+    return gone;
+  }
+
+  private Set<String> read() {
+    try {
+      if (!Files.exists(file)) {
+        return new LinkedHashSet<>();
+      }
+      List<String> lines = Files.readAllLines(file);
+      if (lines.size() > TOPICS_MAX) {
+        throw new IOException("it has " + lines.size() + " lines");
+      }
+      return new LinkedHashSet<>(lines);
+    } catch (IOException e) {
+      log.warn(
+          "what was announced before may stay on the broker: "
+              + file
+              + " cannot be read ("
+              + e
+              + "); remove the file, and retained topics that nobody feeds");
+      return new LinkedHashSet<>();
+    }
+  }
+
+  private void write(Set<String> topics) {
+    Path fresh = file.resolveSibling(file.getFileName() + ".new");
+    try {
+      Files.write(fresh, topics);
+      Files.move(fresh, file, StandardCopyOption.ATOMIC_MOVE, StandardCopyOption.REPLACE_EXISTING);
+    } catch (IOException e) {
+      log.warn(
+          "what is announced now may stay on the broker when it is switched off: "
+              + file
+              + " cannot be written ("
+              + e
+              + "); make the ledger's folder writable");
+    }
+  }
+}

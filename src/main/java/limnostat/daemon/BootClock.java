@@ -1,0 +1,50 @@
+package limnostat.daemon;
+
+import java.io.IOException;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import limnostat.ledger.Moment;
+
+/**
+ * The clock of this process, and which boot of the machine it belongs to, so that monotonic times
+ * of two processes can be compared, or cannot.
+ *
+ * @param id the kernel's id of this boot; empty where there is none, then nothing is comparable
+ * @param uptimeS time since the boot when it was looked at, s
+ */
+public record BootClock(String id, double uptimeS, Clock clock) {
+  private static final Path ID = Path.of("/proc/sys/kernel/random/boot_id");
+  private static final Path UPTIME = Path.of("/proc/uptime");
+
+  public static BootClock ofSystem() {
+    return ofSystem(new Clock.OfSystem());
+  }
+
+  static BootClock ofSystem(Clock clock) {
+    try {
+      String uptime = Files.readString(UPTIME);
+      return new BootClock(
+          Files.readString(ID).strip(), Double.parseDouble(uptime.split(" ", 2)[0]), clock);
+    } catch (IOException | NumberFormatException e) {
+      // Not Linux, or no /proc: outages cannot be proved and count as none, which is the safe side.
+      return new BootClock("", 0, clock);
+    }
+  }
+
+  /**
+   * How long the program was away, as far as it is proved, s: within a boot by the monotonic clock,
+   * else at least since this boot. The wall clock proves nothing.
+   */
+  double outageS(Moment saved) {
+    if (id.isEmpty() || saved.bootId().isEmpty()) {
+      return 0; // it may have been this very boot
+    }
+    return saved.bootId().equals(id)
+        ? Math.max(0, Math.min(uptimeS, clock.monotonicS() - saved.monotonicS()))
+        : uptimeS;
+  }
+
+  public Moment moment() {
+    return new Moment(clock.monotonicS(), clock.unixTimeS(), clock.trusted(), id);
+  }
+}

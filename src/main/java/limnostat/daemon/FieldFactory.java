@@ -1,0 +1,48 @@
+package limnostat.daemon;
+
+import limnostat.config.Configuration;
+import limnostat.config.FieldSettings;
+import limnostat.estimate.EstimateSettings;
+import limnostat.field.Field;
+import limnostat.field.FieldException;
+import limnostat.field.SimulatedField;
+import limnostat.field.board.BoardField;
+import limnostat.measure.FlowSensor;
+import limnostat.plant.PlantSettings;
+import limnostat.plant.Pool;
+
+/**
+ * Opens the field that a configuration asks for; nothing of the board's driver is loaded for a
+ * simulated one.
+ */
+public final class FieldFactory {
+  private FieldFactory() {}
+
+  public static Field open(Configuration configuration, double unixTimeS) throws FieldException {
+    if (configuration.field() instanceof FieldSettings.Board board) {
+      return BoardField.open(board);
+    }
+    FieldSettings.Simulated simulated = (FieldSettings.Simulated) configuration.field();
+    return new SimulatedField(new Pool(plant(configuration, simulated.seed()), unixTimeS));
+  }
+
+  /**
+   * A simulated pool of the configured size, place and inputs; its demand and its probes are its
+   * own.
+   */
+  public static PlantSettings plant(Configuration configuration, long seed) {
+    EstimateSettings told = configuration.scan().estimate();
+    boolean meter = configuration.scan().measure().flow() instanceof FlowSensor.Meter;
+    PlantSettings domestic = PlantSettings.domestic(seed);
+    PlantSettings.Basin home = domestic.basin();
+    return domestic
+        .withVolumeM3(told.volumeM3())
+        .withPlace(told.latitudeDeg(), told.longitudeDeg())
+        .withLabelGH(configuration.scan().chlorine().caps().ratePerH())
+        .withWater(
+            told.freeChlorineMgL(),
+            told.slow().cyanuricAcidMgL().orElse(home.cyanuricAcidMgL()),
+            told.slow().saltMgL().orElse(home.saltMgL()))
+        .withFitted(configuration.scan().measure().fitted(), meter);
+  }
+}

@@ -1,0 +1,11 @@
+package limnostat.daemon;
+
+/** The program's version, as its jar has it. */
+public final class Version {
+  private Version() {}
+
+  public static String text() {
+    String version = Version.class.getPackage().getImplementationVersion();
+    return version == null ? "(not packaged)" : version;
+  }
+}

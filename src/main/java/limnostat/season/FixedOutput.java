@@ -1,0 +1,45 @@
+package limnostat.season;
+
+import java.util.Optional;
+import limnostat.actuate.Outputs;
+import limnostat.measure.Signals;
+import limnostat.scan.ScanSettings;
+
+/**
+ * A dial: the same duty whenever the pump runs, begun at the installer's guess of the demand and
+ * turned by hand at each test by target over result, at most by a factor of 1.5 either way.
+ */
+final class FixedOutput implements Contestant {
+  private static final double TURN_MAX = 1.5;
+
+  private final ScanSettings told;
+  private final Relays relays;
+  private double duty;
+
+  FixedOutput(ScanSettings told) {
+    this.told = told;
+    this.relays = new Relays(told);
+    this.duty = guess(told);
+  }
+
+  /** The duty that gives the guessed demand within the pump's hours. */
+  static double guess(ScanSettings told) {
+    double demandG = told.estimate().demandMgLDay() * told.estimate().volumeM3();
+    double mostG = told.chlorine().caps().ratePerH() * told.control().pumpS() / 3600;
+    return StrictMath.min(1, demandG / mostG);
+  }
+
+  @Override
+  public Outputs step(double unixTimeS, double elapsedS, Signals signals, Optional<KitTest> test) {
+    test.ifPresent(this::turn);
+    relays.see(signals, elapsedS);
+    return relays.drive(duty, signals, unixTimeS, elapsedS);
+  }
+
+  private void turn(KitTest test) {
+    double ratio =
+        told.control().freeChlorineTargetMgL() / StrictMath.max(0.1, test.freeChlorineMgL());
+    double turned = duty * StrictMath.max(1 / TURN_MAX, StrictMath.min(TURN_MAX, ratio));
+    duty = StrictMath.max(0.02, StrictMath.min(1, turned));
+  }
+}

@@ -1,0 +1,46 @@
+package limnostat.season;
+
+import java.util.Optional;
+import limnostat.actuate.Outputs;
+import limnostat.measure.Role;
+import limnostat.measure.Signals;
+import limnostat.scan.ScanSettings;
+
+/**
+ * PI on ORP with the program's gain and integral time, begun at the installer's guess of the
+ * demand; the integral stands still while the output cannot act and is held within 0–1.
+ */
+final class OrpPi implements Contestant {
+  /** Duty a mV of error (engineering judgement). */
+  private static final double GAIN_PER_MV = 0.05;
+
+  private static final double INTEGRAL_TIME_S = 12 * 3600;
+
+  private final Relays relays;
+  private final OrpSetpoint setpoint;
+  private double integral;
+  private double duty;
+
+  OrpPi(ScanSettings told) {
+    this.relays = new Relays(told);
+    this.setpoint = new OrpSetpoint(told.control().freeChlorineTargetMgL());
+    this.integral = FixedOutput.guess(told);
+    this.duty = integral;
+  }
+
+  @Override
+  public Outputs step(double unixTimeS, double elapsedS, Signals signals, Optional<KitTest> test) {
+    relays.see(signals, elapsedS);
+    if (relays.freshWater()) {
+      double orpMv = Relays.analog(signals, Role.ORP_MV);
+      double proportional = GAIN_PER_MV * (setpoint.at(orpMv, test) - orpMv);
+      duty = clip(proportional + integral);
+      integral = clip(integral + proportional * elapsedS / INTEGRAL_TIME_S);
+    }
+    return relays.drive(duty, signals, unixTimeS, elapsedS);
+  }
+
+  private static double clip(double duty) {
+    return StrictMath.max(0, StrictMath.min(1, duty));
+  }
+}

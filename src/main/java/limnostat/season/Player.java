@@ -1,0 +1,72 @@
+package limnostat.season;
+
+import com.fasterxml.jackson.annotation.JsonValue;
+import java.util.Arrays;
+import java.util.Optional;
+import limnostat.plant.Pool;
+
+/** Who takes part. The first is the program, the last is what all are measured against. */
+public enum Player {
+  PROGRAM("limnostat", "the program") {
+    @Override
+    Contestant enter(Site site, Pool pool) {
+      return new Program(site.told());
+    }
+  },
+  FIXED("fixed_output", "fixed output, turned by hand at each test by target over result") {
+    @Override
+    Contestant enter(Site site, Pool pool) {
+      return new FixedOutput(site.told());
+    }
+  },
+  ON_OFF("orp_on_off", "on and off 5 mV around an ORP setpoint set at the first test") {
+    @Override
+    Contestant enter(Site site, Pool pool) {
+      return new OrpOnOff(site.told());
+    }
+  },
+  PI("orp_pi", "PI on ORP about the same setpoint, with the program's gain and integral time") {
+    @Override
+    Contestant enter(Site site, Pool pool) {
+      return new OrpPi(site.told());
+    }
+  },
+  CLAIRVOYANT("clairvoyant", "knows truth and future, rides the lower edge of the band") {
+    @Override
+    Contestant enter(Site site, Pool pool) {
+      return new Clairvoyant(site, pool);
+    }
+  };
+
+  private final String key;
+  private final String description;
+
+  Player(String key, String description) {
+    this.key = key;
+    this.description = description;
+  }
+
+  /** Its name in JSON and as an option. */
+  @JsonValue
+  public String key() {
+    return key;
+  }
+
+  public static Optional<Player> ofKey(String key) {
+    return Arrays.stream(values()).filter(player -> player.key.equals(key)).findFirst();
+  }
+
+  /** Its name for people. */
+  String label() {
+    return key.replace('_', ' ');
+  }
+
+  String description() {
+    return description;
+  }
+
+  /**
+   * @param pool the pool that it will be driven on; only the clairvoyant may look into it
+   */
+  abstract Contestant enter(Site site, Pool pool);
+}

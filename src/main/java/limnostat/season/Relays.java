@@ -1,0 +1,97 @@
+package limnostat.season;
+
+import limnostat.actuate.Modulator;
+import limnostat.actuate.Outputs;
+import limnostat.measure.PhCalibration;
+import limnostat.measure.Role;
+import limnostat.measure.Signal;
+import limnostat.measure.Signals;
+import limnostat.scan.ScanSettings;
+import limnostat.water.Nernst;
+
+/**
+ * What every peer's outputs hang on: the pump's windows, the flow interlock with its proving time,
+ * relays with the minimum times of the program's, and where an acid output is fitted one acid
+ * feeder that goes by the pH probe, so that all of them live in like water.
+ */
+final class Relays {
+  // The acid feeder's figures are those of the program's, so that no peer gains by them.
+  private static final double ACID_DEADBAND_PH = 0.1;
+  private static final double ACID_INTERVAL_S = 2 * 3600.0;
+  private static final double ACID_ML_M3_PH = 11;
+
+  private final ScanSettings told;
+  private Modulator.State chlorine;
+  private double flowS = -1;
+
+  /** Time since acid was last fed, s. */
+  private double sinceAcidS;
+
+  /** Time since chlorine was last fed, s. */
+  private double sinceChlorineS = Double.POSITIVE_INFINITY;
+
+  private double acidLeftMl;
+  private boolean acidOn;
+
+  Relays(ScanSettings told) {
+    this.told = told;
+    this.chlorine = Modulator.start(told.chlorine().output());
+  }
+
+  /** Takes in the flow; to be called once a scan before anything else. */
+  void see(Signals signals, double elapsedS) {
+    boolean flows = signals.of(Role.FLOW) instanceof Signal.Contact contact && contact.closed();
+    flowS = flows ? (flowS < 0 ? 0 : flowS + elapsedS) : -1;
+  }
+
+  /** Whether the probes see the pool's water. */
+  boolean freshWater() {
+    return flowS >= told.measure().freshWaterS();
+  }
+
+  /** Whether the output may act. */
+  boolean proven() {
+    return flowS >= told.limits().flowProvingS();
+  }
+
+  /**
+   * @param duty wanted of the chlorine output, 0–1
+   */
+  Outputs drive(double duty, Signals signals, double unixTimeS, double elapsedS) {
+    sinceChlorineS = chlorine.on() ? 0 : sinceChlorineS + elapsedS;
+    boolean acidTurn = acid(signals, elapsedS);
+    chlorine =
+        Modulator.step(told.chlorine().output(), chlorine, duty, !proven() || acidTurn, elapsedS);
+    return new Outputs(chlorine.output(), acidOn ? 1 : 0, told.control().pumpWanted(unixTimeS));
+  }
+
+  /** Whether chlorine has to stay off for acid's sake. */
+  private boolean acid(Signals signals, double elapsedS) {
+    if (!told.acid().fitted()) {
+      return false;
+    }
+    sinceAcidS = acidOn ? 0 : sinceAcidS + elapsedS;
+    if (acidOn) {
+      acidLeftMl -= told.acid().caps().amount(1, elapsedS);
+    } else if (acidLeftMl <= 0 && freshWater() && sinceAcidS >= ACID_INTERVAL_S) {
+      double above = ph(signals) - told.control().phTarget();
+      if (above > ACID_DEADBAND_PH) {
+        acidLeftMl = ACID_ML_M3_PH * told.estimate().volumeM3() * above;
+      }
+    }
+    boolean apart = sinceChlorineS >= told.limits().separationS();
+    acidOn = acidLeftMl > 0 && proven() && apart;
+    return acidLeftMl > 0 || sinceAcidS < told.limits().separationS();
+  }
+
+  private double ph(Signals signals) {
+    PhCalibration calibration = told.measure().phCalibration();
+    double slopeMv =
+        calibration.slopeFraction() * Nernst.slopeMvPerPh(analog(signals, Role.WATER_C));
+    return 7 - (analog(signals, Role.PH_MV) - calibration.offsetMv()) / slopeMv;
+  }
+
+  static double analog(Signals signals, Role role) {
+    return ((Signal.Analog) signals.of(role)).value();
+  }
+}

@@ -1,0 +1,65 @@
+package limnostat.season;
+
+import java.util.List;
+import limnostat.plant.Hydraulics;
+import limnostat.plant.PlantSettings;
+import limnostat.plant.Pool;
+import limnostat.scan.ScanSettings;
+
+/**
+ * One pool of a season: what it is, what is told of it, who looks after it.
+ *
+ * @param number from 1
+ * @param plant the true pool
+ * @param told what an installer told the program
+ * @param startUnixS begin of the season, Unix s
+ * @param survey the pool's losses over the season, for sizing its output and for the clairvoyant
+ * @param habitUnixS when the owner tests unasked, Unix s
+ * @param manner how the owner answers when asked
+ * @param hands what people pour and tell nobody of
+ * @param traits what is strange about it, for people
+ */
+record Site(
+    int number,
+    PlantSettings plant,
+    ScanSettings told,
+    double startUnixS,
+    Survey survey,
+    List<Party> parties,
+    TestKit kit,
+    List<Double> habitUnixS,
+    Answering manner,
+    Hands hands,
+    List<String> traits) {
+
+  Site {
+    parties = List.copyOf(parties);
+    habitUnixS = List.copyOf(habitUnixS);
+    traits = List.copyOf(traits);
+  }
+
+  /** Guests beside those who come by chance. */
+  record Party(int people, double fromUnixS, double untilUnixS) {}
+
+  /** Whether the circulation pump truly runs at a time. */
+  boolean pumpRuns(double unixTimeS) {
+    return plant.hydraulics().pump() instanceof Hydraulics.Pump.OwnTimers timers
+        ? timers.runs(unixTimeS, plant.climate().sky().longitudeDeg())
+        : told.control().pumpWanted(unixTimeS);
+  }
+
+  Band band() {
+    return Band.around(told.control().freeChlorineTargetMgL());
+  }
+
+  /** The pool at the begin of the season; each contestant gets one of its own. */
+  Pool open() {
+    return open(plant, parties, startUnixS);
+  }
+
+  static Pool open(PlantSettings plant, List<Party> parties, double startUnixS) {
+    Pool pool = new Pool(plant, startUnixS);
+    parties.forEach(p -> pool.bathe(p.people(), p.fromUnixS(), p.untilUnixS()));
+    return pool;
+  }
+}
