@@ -22,12 +22,10 @@ public record SlowSettings(
   public static final double MAKE_UP_SHARE_WEEK = 0.02;
 
   /**
-   * Least free chlorine as a share of stabiliser: 5 % where a cell feeds all day, else 7.5 %
-   * (common practice, no source).
+   * Most stabiliser for each mg/L of free chlorine, whatever feeds it (Falk et al., Water 2019, 11,
+   * 1314, from memory): HOCl goes with their ratio.
    */
-  private static final double LEAST_SHARE_CELL = 0.05;
-
-  private static final double LEAST_SHARE = 0.075;
+  private static final double MOST_STABILISER = 20;
 
   /** A pool of which stabiliser and salt are told. */
   public static SlowSettings told(
@@ -37,7 +35,7 @@ public record SlowSettings(
   }
 
   /** Least free chlorine that does its work beside so much stabiliser, mg/L. */
-  public double leastFreeChlorineMgL(double stabiliserMgL) {
-    return stabiliserMgL * (form == ChlorineForm.SALT_CELL ? LEAST_SHARE_CELL : LEAST_SHARE);
+  public static double leastFreeChlorineMgL(double stabiliserMgL) {
+    return stabiliserMgL / MOST_STABILISER;
   }
 }

@@ -87,7 +87,7 @@ public final class FaultSuite {
 
   /** Off, or no more than the fallback lets. */
   private static boolean safe(FaultBench bench, Cause cause, Output output) {
-    return cause.on(output) == Effect.HOLD
+    return cause.on(output) == Effect.INHIBIT
         ? bench.outputs().of(output) == 0
         : bench.out().permission().of(output) != Effect.NONE;
   }
@@ -101,7 +101,7 @@ public final class FaultSuite {
 
   private static String effect(Cause cause, Output output) {
     return switch (cause.on(output)) {
-      case HOLD -> "off";
+      case INHIBIT -> "off";
       case LIMIT -> "limited";
       case NONE -> "told";
     };

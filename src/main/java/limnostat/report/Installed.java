@@ -4,6 +4,7 @@ import java.math.BigDecimal;
 import java.math.MathContext;
 import java.util.Optional;
 import limnostat.actuate.OutputSettings;
+import limnostat.estimate.SlowSettings;
 import limnostat.measure.FlowSensor;
 import limnostat.measure.ProbeHealth;
 import limnostat.measure.ProbeSettings;
@@ -55,9 +56,7 @@ record Installed(ScanSettings settings) {
                   + ", during a superchlorination "
                   + mgL(limits.superchlorinationMaxMgL());
           case TARGET_LOW_FOR_STABILISER ->
-              "below "
-                  + number(100 * settings.estimate().slow().leastFreeChlorineMgL(1), "%")
-                  + " of it";
+              "below " + number(100 * SlowSettings.leastFreeChlorineMgL(1), "%") + " of it";
           case CHLORINE_HOUR_CAP -> number(settings.chlorine().caps().hourCap(), "g");
           case CHLORINE_DAY_CAP -> number(settings.chlorine().caps().dayCap(), "g");
           case CHLORINE_LONGEST_RUN -> run(settings.chlorine().output());

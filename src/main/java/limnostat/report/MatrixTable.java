@@ -80,7 +80,7 @@ public final class MatrixTable {
     return switch (effect) {
       case NONE -> "–";
       case LIMIT -> "limit";
-      case HOLD -> "inhibit";
+      case INHIBIT -> "inhibit";
     };
   }
 

@@ -22,7 +22,8 @@ final class Detection {
    * Stabiliser from which on a person is told, mg/L: the highest limit of a code, Montana
    * (water-chemistry section 10, checked); it is over below the next lower code, 90, MAHC (from
    * memory), by the row's deadband. Others have 50 and 60 for public pools; above 80 the least free
-   * chlorine, 5 %, is more than the 4 mg/L in which people may bathe by US labels (from memory).
+   * chlorine, a twentieth, is more than the 4 mg/L in which people may bathe by US labels (from
+   * memory).
    */
   private static final double STABILISER_HIGH_MG_L = 100;
 

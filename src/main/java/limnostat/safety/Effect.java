@@ -9,5 +9,5 @@ public enum Effect {
   /** At most the fallback: the learned demand, and no more than was demanded while all was well. */
   LIMIT,
   /** Off. */
-  HOLD
+  INHIBIT
 }

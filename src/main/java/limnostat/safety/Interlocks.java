@@ -28,7 +28,7 @@ public final class Interlocks {
     }
 
     public boolean held(Output output) {
-      return of(output) == Effect.HOLD;
+      return of(output) == Effect.INHIBIT;
     }
 
     /**
@@ -39,7 +39,7 @@ public final class Interlocks {
       return switch (of(output)) {
         case NONE -> duty;
         case LIMIT -> Math.min(duty, fallback);
-        case HOLD -> 0;
+        case INHIBIT -> 0;
       };
     }
   }

@@ -15,6 +15,7 @@ import limnostat.control.Mode;
 import limnostat.control.Rung;
 import limnostat.estimate.EstimateState;
 import limnostat.estimate.Estimator;
+import limnostat.estimate.SlowSettings;
 import limnostat.estimate.SunOnWater;
 import limnostat.estimate.TestLog;
 import limnostat.measure.Measure;
@@ -293,7 +294,7 @@ public final class Scan {
       ScanSettings settings, EstimateState estimated, ControlState decided) {
     double mgL = estimated.slow().cyanuricAcidMgL();
     return new Observed.Stabiliser(
-        mgL, settings.estimate().slow().leastFreeChlorineMgL(mgL), decided.targetMgL());
+        mgL, SlowSettings.leastFreeChlorineMgL(mgL), decided.targetMgL());
   }
 
   private static Observed.Judged judged(TestLog tests, ControlState control) {

@@ -8,8 +8,8 @@ import com.fasterxml.jackson.annotation.JsonInclude;
  * @param inBandPercent share of the time in the band
  * @param ofClairvoyantPercent the same against the clairvoyant's on this pool
  * @param belowOnePercent share of the time below 1 mg/L
- * @param belowSanitisingPercent share of the time below 5 % of the true stabiliser (common
- *     practice, no source)
+ * @param belowSanitisingPercent share of the time below a twentieth of the true stabiliser (as in
+ *     SlowSettings)
  * @param aboveTenHours time above 10 mg/L outside superchlorination, h
  * @param highestMgL highest free chlorine, mg/L
  * @param fedG chlorine that went in, g

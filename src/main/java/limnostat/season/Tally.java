@@ -6,7 +6,10 @@ import limnostat.plant.Truth;
 
 /** Keeps count over one season of one contestant. */
 final class Tally {
-  /** Least share of the stabiliser that free chlorine must be (common practice, no source). */
+  /**
+   * Least share of the stabiliser that free chlorine must be: a ratio of at most 20, as in
+   * SlowSettings.
+   */
   private static final double SANITISING_SHARE = 0.05;
 
   /** Water without chlorine, mg/L. */

@@ -141,8 +141,8 @@ public final class StateDocument {
   }
 
   private static void writeHeld(JsonGenerator json, Cause cause) throws IOException {
-    boolean chlorine = cause.on(Output.CHLORINE) == Effect.HOLD;
-    boolean acid = cause.on(Output.ACID) == Effect.HOLD;
+    boolean chlorine = cause.on(Output.CHLORINE) == Effect.INHIBIT;
+    boolean acid = cause.on(Output.ACID) == Effect.INHIBIT;
     if (chlorine || acid) {
       json.writeStartObject();
       json.writeStringField("cause", cause.id());

@@ -364,12 +364,12 @@ class BenchCauseTest {
     assertTrue(plant.scanUntil(() -> counts(plant, cause), withinS), plant::told);
     assertEquals(
         Arrays.stream(Output.values())
-            .filter(output -> cause.on(output) == Effect.HOLD)
+            .filter(output -> cause.on(output) == Effect.INHIBIT)
             .map(Output::key)
             .toList(),
         plant.heldBy(cause));
     for (Output output : Output.values()) {
-      if (cause.on(output) == Effect.HOLD) {
+      if (cause.on(output) == Effect.INHIBIT) {
         assertEquals(0, plant.output(output.key()), plant::told);
       }
     }
@@ -433,7 +433,7 @@ class BenchCauseTest {
 
   /** From outside: what holds or limits is in the state, all else is an alarm. */
   private static boolean counts(BenchPlant plant, Cause cause) {
-    if (cause.on(Output.CHLORINE) == Effect.HOLD || cause.on(Output.ACID) == Effect.HOLD) {
+    if (cause.on(Output.CHLORINE) == Effect.INHIBIT || cause.on(Output.ACID) == Effect.INHIBIT) {
       return !plant.heldBy(cause).isEmpty();
     }
     return cause.on(Output.CHLORINE) == Effect.LIMIT ? plant.limits(cause) : told(plant, cause);

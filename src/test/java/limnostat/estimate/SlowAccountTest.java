@@ -215,11 +215,10 @@ class SlowAccountTest {
     assertEquals(60, removed.resumed(told(60, ChlorineForm.SALT_CELL, 1)).cyanuricAcidMgL(), 9);
   }
 
-  /** 5 % with a salt cell, 7.5 % else (common practice, no source). */
+  /** A ratio of at most 20: Falk et al., Water 2019, 11, 1314 (from memory). */
   @Test
   void leastFreeChlorineGoesWithStabiliser() {
-    assertEquals(2, told(0, ChlorineForm.SALT_CELL, 1).leastFreeChlorineMgL(40), 1e-9);
-    assertEquals(3, told(0, ChlorineForm.LIQUID, 1).leastFreeChlorineMgL(40), 1e-9);
-    assertEquals(3, told(0, ChlorineForm.TRICHLOR, 1).leastFreeChlorineMgL(40), 1e-9);
+    assertEquals(2, SlowSettings.leastFreeChlorineMgL(40), 1e-9);
+    assertEquals(4.5, SlowSettings.leastFreeChlorineMgL(90), 1e-9);
   }
 }

@@ -253,7 +253,7 @@ class BlindFeedTest {
         boolean good = random.nextDouble() < goodShare;
         each.seen.orpMv = good ? Seen.value(700) : Seen.failed();
         boolean blindBefore = each.state.blind().blind();
-        boolean mayFeed = Interlocks.effect(each.state.active(), Output.CHLORINE) != Effect.HOLD;
+        boolean mayFeed = Interlocks.effect(each.state.active(), Output.CHLORINE) != Effect.INHIBIT;
         each.seen.fedMgL = mayFeed && blindBefore ? each.leftMgL() / 2.5 / DAY_S * 60 : 0;
         blindMgL += each.seen.fedMgL;
         each.step(60);

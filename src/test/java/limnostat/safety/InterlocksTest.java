@@ -195,7 +195,8 @@ class InterlocksTest {
         Effect.LIMIT,
         Interlocks.effect(Set.of(Cause.ORP_FAILURE, Cause.LEDGER_FAILING), Output.CHLORINE));
     assertEquals(
-        Effect.HOLD, Interlocks.effect(Set.of(Cause.ORP_FAILURE, Cause.NO_FLOW), Output.CHLORINE));
+        Effect.INHIBIT,
+        Interlocks.effect(Set.of(Cause.ORP_FAILURE, Cause.NO_FLOW), Output.CHLORINE));
   }
 
   @Test
@@ -210,7 +211,7 @@ class InterlocksTest {
               switch (effect) {
                 case NONE -> duty;
                 case LIMIT -> Math.min(duty, fallback);
-                case HOLD -> 0;
+                case INHIBIT -> 0;
               },
               left);
         }
@@ -223,9 +224,9 @@ class InterlocksTest {
     Permission free = new Permission(Set.of(), Effect.NONE, Effect.LIMIT);
     assertEquals(new Outputs(1, 0, true), Interlocks.veto(free, 1, 1, true), "never both");
     assertEquals(new Outputs(0, 1, false), Interlocks.veto(free, 0, 1, false));
-    Permission chlorineHeld = new Permission(Set.of(), Effect.HOLD, Effect.NONE);
+    Permission chlorineHeld = new Permission(Set.of(), Effect.INHIBIT, Effect.NONE);
     assertEquals(new Outputs(0, 1, true), Interlocks.veto(chlorineHeld, 1, 1, true));
-    Permission held = new Permission(Set.of(), Effect.HOLD, Effect.HOLD);
+    Permission held = new Permission(Set.of(), Effect.INHIBIT, Effect.INHIBIT);
     assertEquals(new Outputs(0, 0, true), Interlocks.veto(held, 1, 1, true));
   }
 }

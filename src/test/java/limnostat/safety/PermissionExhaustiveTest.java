@@ -110,14 +110,14 @@ class PermissionExhaustiveTest {
               switch (output == Output.CHLORINE ? chlorine : acid) {
                 case NONE -> duty;
                 case LIMIT -> duty < other ? duty : other;
-                case HOLD -> 0;
+                case INHIBIT -> 0;
               };
           assertEquals(most, left, causes::toString);
         }
         Outputs out = Interlocks.veto(permission, duty, other, true);
-        assertEquals(chlorine == Effect.HOLD ? 0 : duty, out.chlorine(), causes::toString);
+        assertEquals(chlorine == Effect.INHIBIT ? 0 : duty, out.chlorine(), causes::toString);
         assertEquals(
-            acid == Effect.HOLD || out.chlorine() > 0 ? 0 : other, out.acid(), causes::toString);
+            acid == Effect.INHIBIT || out.chlorine() > 0 ? 0 : other, out.acid(), causes::toString);
         assertTrue(out.pumpRequest());
       }
     }

@@ -56,7 +56,7 @@ class PrecedenceTest {
   private static void check(Set<Cause> causes) {
     Permission permission = permission(causes);
     for (Output output : Output.values()) {
-      boolean hold = causes.stream().anyMatch(c -> c.on(output) == Effect.HOLD);
+      boolean hold = causes.stream().anyMatch(c -> c.on(output) == Effect.INHIBIT);
       boolean limit = causes.stream().anyMatch(c -> c.on(output) == Effect.LIMIT);
       assertEquals(
           hold ? 0 : limit ? 0.3 : 0.8,

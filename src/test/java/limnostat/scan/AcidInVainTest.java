@@ -50,7 +50,7 @@ class AcidInVainTest {
     untilHeld();
     double fed = fedMl();
     assertEquals(2 * 220, fed, 25);
-    assertEquals(Effect.HOLD, s.out.permission().of(Output.ACID));
+    assertEquals(Effect.INHIBIT, s.out.permission().of(Output.ACID));
     assertEquals(Effect.NONE, s.out.permission().of(Output.CHLORINE));
     String told = s.out.details().of(Cause.ACID_NO_RESPONSE).orElseThrow();
     assertTrue(told.startsWith("pH moved by no more than 0.0"), told);

@@ -72,27 +72,27 @@ class CauseTest {
             row(
                 Cause.INTERRUPTED,
                 () -> Situation.chlorineFeeding(new Times(0, 0, 0), CHLORINE),
-                Effect.HOLD,
+                Effect.INHIBIT,
                 () -> Situation.acidFeeding(new Times(0, 0, 0), ACID),
-                Effect.HOLD,
+                Effect.INHIBIT,
                 s -> s.elapsedS = 61,
                 1,
                 CauseTest::nothing),
             row(
                 Cause.RESTART_LOOP,
                 () -> Situation.chlorineFeeding(new Times(0, 0, 0), CHLORINE),
-                Effect.HOLD,
+                Effect.INHIBIT,
                 () -> Situation.acidFeeding(new Times(0, 0, 0), new DoseCaps(1500, 3000, 3000, 50)),
-                Effect.HOLD,
+                Effect.INHIBIT,
                 CauseTest::diesFiveTimes,
                 2,
                 CauseTest::nothing),
             row(
                 Cause.RESTART_LOOP,
                 () -> Situation.chlorineFeeding(new Times(0, 0, 0), CHLORINE),
-                Effect.HOLD,
+                Effect.INHIBIT,
                 () -> Situation.acidFeeding(new Times(0, 0, 0), new DoseCaps(1500, 3000, 3000, 50)),
-                Effect.HOLD,
+                Effect.INHIBIT,
                 CauseTest::diesFiveTimes,
                 2,
                 s -> s.commands.add(new Command.Reset(Cause.RESTART_LOOP.id()))),
@@ -106,18 +106,18 @@ class CauseTest {
             row(
                 Cause.FLOW_NOT_PROVEN,
                 () -> Situation.chlorineFeeding(new Times(60, 0, 300), CHLORINE),
-                Effect.HOLD,
+                Effect.INHIBIT,
                 () -> Situation.acidFeeding(new Times(60, 0, 300), ACID),
-                Effect.HOLD,
+                Effect.INHIBIT,
                 CauseTest::flowBlinks,
                 5,
                 CauseTest::nothing),
             row(
                 Cause.STANDING_WATER,
                 () -> Situation.chlorineFeeding(new Times(0, 60, 300), CHLORINE),
-                Effect.HOLD,
+                Effect.INHIBIT,
                 () -> Situation.acidFeeding(new Times(0, 60, 300), ACID),
-                Effect.HOLD,
+                Effect.INHIBIT,
                 CauseTest::flowBlinks,
                 5,
                 CauseTest::nothing),
@@ -125,7 +125,7 @@ class CauseTest {
                 new Row(
                     Cause.FLOW_UNASKED,
                     Output.CHLORINE,
-                    Effect.HOLD,
+                    Effect.INHIBIT,
                     Situation::chlorineFeedingUntilThePumpRests,
                     CauseTest::nothing,
                     600,
@@ -133,9 +133,9 @@ class CauseTest {
             row(
                 Cause.FUNCTION_CHECK,
                 () -> Situation.chlorineFeeding(new Times(0, 0, 0), CHLORINE),
-                Effect.HOLD,
+                Effect.INHIBIT,
                 () -> Situation.acidFeeding(new Times(0, 0, 0), ACID),
-                Effect.HOLD,
+                Effect.INHIBIT,
                 s -> s.commands.add(new Command.FunctionCheck(3600)),
                 1,
                 s -> s.commands.add(new Command.FunctionCheck(0))),
@@ -158,9 +158,9 @@ class CauseTest {
             row(
                 Cause.MODE_OFF,
                 CHLORINE_ON,
-                Effect.HOLD,
+                Effect.INHIBIT,
                 ACID_ON,
-                Effect.HOLD,
+                Effect.INHIBIT,
                 s -> s.commands.add(new Command.SetMode(Mode.OFF, OptionalDouble.empty())),
                 1,
                 CauseTest::byHand),
@@ -178,7 +178,7 @@ class CauseTest {
                 CHLORINE_ON,
                 Effect.LIMIT,
                 ACID_ON,
-                Effect.HOLD,
+                Effect.INHIBIT,
                 s -> s.missing(Role.PH_MV),
                 8,
                 s -> s.ph(7.4)),
@@ -196,7 +196,7 @@ class CauseTest {
                 CHLORINE_ON,
                 Effect.NONE,
                 ACID_ON,
-                Effect.HOLD,
+                Effect.INHIBIT,
                 s -> twoTestsOfPh(s, 8.4),
                 1,
                 s -> testedPh(s, 7.6)),
@@ -356,9 +356,9 @@ class CauseTest {
             row(
                 Cause.CELL_CURRENT_UNEXPECTED,
                 CauseTest::cellStuck,
-                Effect.HOLD,
+                Effect.INHIBIT,
                 ACID_ON,
-                Effect.HOLD,
+                Effect.INHIBIT,
                 s -> s.cellStuck = true,
                 3,
                 CauseTest::resets),
@@ -421,7 +421,7 @@ class CauseTest {
     double demanded =
         row.output == Output.CHLORINE ? s.out.demand().chlorineDuty() : s.out.demand().acidDuty();
     switch (row.held) {
-      case HOLD -> assertEquals(0, left);
+      case INHIBIT -> assertEquals(0, left);
       case LIMIT -> {
         assertEquals(s.out.demand().fallbackDuty(), left);
         assertTrue(left > 0 && left < demanded, () -> left + " of " + demanded);
@@ -619,22 +619,22 @@ class CauseTest {
 
   private static List<Row> both(
       Cause cause, Consumer<Situation> comes, int scans, Consumer<Situation> goes) {
-    return row(cause, CHLORINE_ON, Effect.HOLD, ACID_ON, Effect.HOLD, comes, scans, goes);
+    return row(cause, CHLORINE_ON, Effect.INHIBIT, ACID_ON, Effect.INHIBIT, comes, scans, goes);
   }
 
   private static List<Row> chlorineOnly(
       Cause cause, Consumer<Situation> comes, int scans, Consumer<Situation> goes) {
-    return row(cause, CHLORINE_ON, Effect.HOLD, ACID_ON, Effect.NONE, comes, scans, goes);
+    return row(cause, CHLORINE_ON, Effect.INHIBIT, ACID_ON, Effect.NONE, comes, scans, goes);
   }
 
   private static List<Row> chlorine(
       Cause cause, Beginning from, Consumer<Situation> comes, int scans, Consumer<Situation> goes) {
-    return List.of(new Row(cause, Output.CHLORINE, Effect.HOLD, from, comes, scans, goes));
+    return List.of(new Row(cause, Output.CHLORINE, Effect.INHIBIT, from, comes, scans, goes));
   }
 
   private static List<Row> acid(
       Cause cause, Beginning from, Consumer<Situation> comes, int scans, Consumer<Situation> goes) {
-    return List.of(new Row(cause, Output.ACID, Effect.HOLD, from, comes, scans, goes));
+    return List.of(new Row(cause, Output.ACID, Effect.INHIBIT, from, comes, scans, goes));
   }
 
   private static List<Row> none(

@@ -157,7 +157,9 @@ class StateDocumentTest {
     int held = 0;
     for (Cause cause : outcome.permission().active()) {
       held +=
-          cause.on(Output.CHLORINE) == Effect.HOLD || cause.on(Output.ACID) == Effect.HOLD ? 1 : 0;
+          cause.on(Output.CHLORINE) == Effect.INHIBIT || cause.on(Output.ACID) == Effect.INHIBIT
+              ? 1
+              : 0;
     }
     assertEquals(held, inhibits.size());
     assertEquals("interrupted", inhibits.path(0).path("cause").textValue());
