@@ -15,9 +15,9 @@ import limnostat.water.Nernst;
 /** What must hold for the wiring of a board. */
 final class BoardRelations {
   private final Values values;
-  private final Relations relations;
+  private final CrossChecks relations;
 
-  BoardRelations(Values values, Relations relations) {
+  BoardRelations(Values values, CrossChecks relations) {
     this.values = values;
     this.relations = relations;
   }

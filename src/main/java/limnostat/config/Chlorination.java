@@ -39,7 +39,7 @@ final class Chlorination {
   }
 
   /** What comes with the chlorine depends on the kind of tablet, so it has to be told. */
-  private static void checkTablet(Values values, Relations relations) {
+  private static void checkTablet(Values values, CrossChecks relations) {
     boolean written = values.isWritten(Options.CHLORINE_TABLET);
     values
         .find(Options.CHLORINE_SOURCE)
@@ -56,7 +56,7 @@ final class Chlorination {
   }
 
   /** Refuses none, half and two statements of it. */
-  static void check(Values values, Relations relations) {
+  static void check(Values values, CrossChecks relations) {
     checkTablet(values, relations);
     boolean output = values.isWritten(Options.CHLORINE_OUTPUT);
     boolean rate = values.isWritten(Options.CHLORINE_RATE);

@@ -44,12 +44,12 @@ public record ConfigurationFile(
     TomlParseResult toml = parse(text, errors);
     errors.throwIfAny();
     Values values = Reader.read(toml, errors);
-    Relations.check(values, errors);
+    CrossChecks.check(values, errors);
     errors.throwIfAny();
     Path folder = path.toAbsolutePath().normalize().getParent();
     return new ConfigurationFile(
         path,
-        Assembly.configuration(values, folder),
+        SettingsBuilder.configuration(values, folder),
         EffectiveOption.all(values),
         values.notices());
   }

@@ -9,7 +9,7 @@ import limnostat.measure.Measurements;
 /**
  * The control law: a plan of the coming day by all that is known of the water and how well. While
  * nothing trustworthy measures chlorine it is the learned demand at the most, within the blind
- * budget. {@link Rung} says which it stands on. The interlocks take from what it demands.
+ * budget. {@link ControlLevel} says which it stands on. The interlocks take from what it demands.
  */
 public final class Control {
   /**
@@ -44,7 +44,7 @@ public final class Control {
    * @param blindBudgetMgL the blind budget, mg/L of the pool
    * @param blindLeftMgL what may be fed while nothing trustworthy measures chlorine, mg/L of the
    *     pool
-   * @param allowed the best rung that the interlocks of the last scan leave
+   * @param allowed the best level that the interlocks of the last scan leave
    * @param sun what is known of the sun on the water
    */
   public record Inputs(
@@ -58,25 +58,14 @@ public final class Control {
       double givenMgL,
       double blindBudgetMgL,
       double blindLeftMgL,
-      Rung allowed,
+      ControlLevel allowed,
       SunOnWater sun) {
     double riseMgLH() {
       return feed.rateGH() / pool.volumeM3();
     }
   }
 
-  /**
-   * What is demanded of the outputs.
-   *
-   * @param chlorineDuty 0–1
-   * @param fallbackDuty the most that chlorine may get while a signal has failed, 0–1
-   * @param acidDuty 0–1
-   * @param pumpRequest whether circulation is wanted
-   */
-  public record Demand(
-      double chlorineDuty, double fallbackDuty, double acidDuty, boolean pumpRequest) {}
-
-  public record Result(Demand demand, ControlState state) {}
+  public record Result(DutyRequest demand, ControlState state) {}
 
   public static Result step(
       ControlSettings settings, ControlState state, Inputs in, double unixTimeS, double elapsedS) {
@@ -134,9 +123,9 @@ public final class Control {
         };
     // While acid has its turn chlorine pauses, or the separation would never pass.
     double duty = acid.running() ? 0 : demanded;
-    Ladder ladder = state.ladder().step(rung(state, in), elapsedS);
+    SettledLevel level = state.level().step(level(state, in), elapsedS);
     return new Result(
-        new Demand(
+        new DutyRequest(
             duty,
             fallback,
             acid.running() ? 1 : 0,
@@ -152,8 +141,8 @@ public final class Control {
             plan,
             raise,
             acid,
-            ladder,
-            capacity(settings, state, in, replan, ladder, unixTimeS, elapsedS),
+            level,
+            capacity(settings, state, in, replan, level, unixTimeS, elapsedS),
             beyond,
             doubt));
   }
@@ -182,16 +171,16 @@ public final class Control {
    * What the law stands on in this scan. While water stands at the probes nothing is dosed and
    * nothing is to be told: a night without flow leaves it as it was.
    */
-  private static Rung rung(ControlState state, Inputs in) {
+  private static ControlLevel level(ControlState state, Inputs in) {
     if (state.mode() != Mode.AUTO) {
-      return Rung.NONE;
+      return ControlLevel.NONE;
     }
     boolean resting = !in.measured().flow() || !in.measured().poolWater();
-    Rung law =
+    ControlLevel law =
         resting
-            ? state.ladder().rung()
-            : in.measured().orpMv().fresh() ? Rung.PLAN : Rung.LEARNED_DEMAND;
-    return Rung.lower(law, in.allowed());
+            ? state.level().settled()
+            : in.measured().orpMv().fresh() ? ControlLevel.PLAN : ControlLevel.LEARNED_DEMAND;
+    return ControlLevel.lower(law, in.allowed());
   }
 
   private static Capacity capacity(
@@ -199,7 +188,7 @@ public final class Control {
       ControlState state,
       Inputs in,
       boolean replan,
-      Ladder ladder,
+      SettledLevel level,
       double unixTimeS,
       double elapsedS) {
     Capacity capacity =
@@ -216,7 +205,7 @@ public final class Control {
                         at -> in.sun().hourAt(in.pool(), at, unixTimeS),
                         unixTimeS))
             : state.capacity();
-    return switch (ladder.rung()) {
+    return switch (level.settled()) {
       case PLAN -> capacity.step(elapsedS);
       // What is fed by hand, or without a probe, is no sign of what the output could.
       case LEARNED_DEMAND, NONE -> capacity;
@@ -247,7 +236,7 @@ public final class Control {
 
   /** Whether a cover alone limits chlorine: the water is seen as well as ever. */
   private static boolean seen(Inputs in) {
-    return in.allowed() == Rung.PLAN
+    return in.allowed() == ControlLevel.PLAN
         && in.measured().orpMv().fresh()
         && in.measured().ph().fresh()
         && in.measured().waterC().fresh()

@@ -14,7 +14,7 @@ package limnostat.control;
  * @param plan the plan of the day
  * @param superchlorination its progress
  * @param acid the acid feeder's progress
- * @param ladder what the law stands on
+ * @param level what the law stands on
  * @param capacity whether the output can hold the target
  * @param beyond what was fed beyond the accounted demand
  * @param doubt what a person should know of once it has lasted
@@ -30,7 +30,7 @@ public record ControlState(
     Plan plan,
     Superchlorination superchlorination,
     AcidTurn acid,
-    Ladder ladder,
+    SettledLevel level,
     Capacity capacity,
     Beyond beyond,
     Doubt doubt) {
@@ -48,7 +48,7 @@ public record ControlState(
         Plan.NONE,
         Superchlorination.NONE,
         AcidTurn.IDLE,
-        Ladder.START,
+        SettledLevel.START,
         Capacity.UNKNOWN,
         Beyond.NONE,
         Doubt.NONE);
@@ -73,7 +73,7 @@ public record ControlState(
         plan,
         next == Mode.AUTO ? superchlorination : superchlorination.stop(),
         next == Mode.OFF ? AcidTurn.IDLE : acid,
-        ladder,
+        level,
         capacity,
         beyond,
         doubt);
@@ -91,7 +91,7 @@ public record ControlState(
         plan.expired(),
         superchlorination,
         acid,
-        ladder,
+        level,
         capacity,
         beyond,
         doubt);
@@ -110,7 +110,7 @@ public record ControlState(
         plan.expired(),
         superchlorination,
         acid,
-        ladder,
+        level,
         capacity,
         Beyond.NONE,
         Doubt.NONE);
@@ -128,7 +128,7 @@ public record ControlState(
         plan,
         next,
         acid,
-        ladder,
+        level,
         capacity,
         beyond,
         doubt);
@@ -162,7 +162,7 @@ public record ControlState(
             ? superchlorination.stop()
             : superchlorination.within(superchlorinationMaxS),
         acid,
-        ladder,
+        level,
         capacity,
         beyond,
         doubt);

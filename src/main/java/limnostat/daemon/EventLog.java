@@ -95,7 +95,7 @@ public final class EventLog implements AutoCloseable {
               e.totals().dated() ? "" : "; the clock was not trusted all day"));
     } else if (event instanceof ScanEvent.ModeChanged e) {
       info("mode " + e.from().key() + " to " + e.to().key());
-    } else if (event instanceof ScanEvent.RungChanged e) {
+    } else if (event instanceof ScanEvent.ControlLevelChanged e) {
       info("control stands on " + e.to().key() + ", before on " + e.from().key());
     } else if (event instanceof ScanEvent.Accepted e) {
       info(command(e.request()) + " accepted" + e.remark().map(remark -> ": " + remark).orElse(""));

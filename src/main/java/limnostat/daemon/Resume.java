@@ -12,8 +12,8 @@ import limnostat.scan.ScanEvent;
 import limnostat.scan.ScanSettings;
 import limnostat.scan.ScanState;
 import limnostat.scan.Setpoints;
-import limnostat.wire.OtherState;
 import limnostat.wire.SavedState;
+import limnostat.wire.StateMigration;
 
 /**
  * Where a process begins, from what its ledger found.
@@ -70,7 +70,7 @@ public record Resume(ScanState state, double outageS, String note, List<ScanEven
       return SavedState.read(saved.json());
     } catch (IOException whole) {
       try {
-        return OtherState.read(saved.json(), fresh).state();
+        return StateMigration.read(saved.json(), fresh).state();
       } catch (IOException parts) {
         return fresh;
       }
@@ -84,7 +84,7 @@ public record Resume(ScanState state, double outageS, String note, List<ScanEven
       byte[] json, ScanSettings settings, double outageS, String reason) {
     ScanState fresh = ScanState.start(settings);
     try {
-      OtherState other = OtherState.read(json, fresh);
+      StateMigration other = StateMigration.read(json, fresh);
       if (other.mayFeed()) {
         String lost = other.lost().isEmpty() ? "nothing" : String.join(", ", other.lost());
         return resumed(

@@ -39,9 +39,9 @@ final class ClientKey {
   private ClientKey() {}
 
   /**
-   * @throws Trouble a file cannot be used
+   * @throws ConnectionFault a file cannot be used
    */
-  static KeyManager[] managers(MqttSettings.Identity identity) throws Trouble {
+  static KeyManager[] managers(MqttSettings.Identity identity) throws ConnectionFault {
     try {
       Certificate[] chain = chain(identity.certificate());
       KeyStore store = KeyStore.getInstance("PKCS12");
@@ -52,7 +52,7 @@ final class ClientKey {
       keys.init(store, NONE);
       return keys.getKeyManagers();
     } catch (IOException | GeneralSecurityException e) {
-      throw new Trouble(
+      throw new ConnectionFault(
           "client certificate "
               + identity.certificate()
               + " with key "

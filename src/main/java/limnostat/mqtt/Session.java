@@ -114,7 +114,7 @@ final class Session implements MqttCallback, AutoCloseable {
       Inbox inbox,
       LinkThreads threads,
       Runnable wake)
-      throws MqttException, Trouble {
+      throws MqttException, ConnectionFault {
     this.topics = List.copyOf(topics);
     this.conversation = new Conversation(topics);
     this.inbox = inbox;

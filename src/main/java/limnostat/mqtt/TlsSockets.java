@@ -37,9 +37,9 @@ final class TlsSockets extends SSLSocketFactory {
 
   /**
    * @param caFile PEM certificates to trust, and no others; absent: the system's
-   * @throws Trouble the file cannot be used
+   * @throws ConnectionFault the file cannot be used
    */
-  static TlsSockets trusting(Optional<Path> caFile) throws Trouble {
+  static TlsSockets trusting(Optional<Path> caFile) throws ConnectionFault {
     return trusting(caFile, Optional.empty());
   }
 
@@ -47,7 +47,7 @@ final class TlsSockets extends SSLSocketFactory {
    * @param identity shown to a broker that asks for it
    */
   static TlsSockets trusting(Optional<Path> caFile, Optional<MqttSettings.Identity> identity)
-      throws Trouble {
+      throws ConnectionFault {
     KeyManager[] own =
         identity.isPresent() ? ClientKey.managers(identity.get()) : new KeyManager[0];
     try {
@@ -58,7 +58,7 @@ final class TlsSockets extends SSLSocketFactory {
       context.init(own, trust.getTrustManagers(), null);
       return new TlsSockets(context.getSocketFactory());
     } catch (IOException | GeneralSecurityException e) {
-      throw new Trouble(
+      throw new ConnectionFault(
           "CA file "
               + caFile.map(Path::toString).orElse("of the system")
               + " cannot be used ("

@@ -122,7 +122,7 @@ final class Worker implements Runnable {
     thread = Thread.currentThread();
     broker.plainTextWarning().ifPresent(line -> Logger.warn(line));
     while (!stopping) {
-      Optional<Trouble> trouble = attempt();
+      Optional<ConnectionFault> trouble = attempt();
       log.waiting(outbox.overflowed(), outbox.droppedRecords())
           .ifPresent(line -> Logger.warn(line));
       if (trouble.isPresent() && !stopping) {
@@ -132,7 +132,7 @@ final class Worker implements Runnable {
   }
 
   /** One connection from its beginning to its end; empty if we were told to stop. */
-  private Optional<Trouble> attempt() {
+  private Optional<ConnectionFault> attempt() {
     status = new Status(false, status.sinceNanos(), status.attempts() + 1, status.lastCause());
     // Throwable, as this thread must outlive whatever a message or the library brings up.
     try {
@@ -142,7 +142,7 @@ final class Worker implements Runnable {
       begin();
       return Optional.empty();
     } catch (Throwable t) {
-      return Optional.of(failed(Trouble.of(broker, t)));
+      return Optional.of(failed(ConnectionFault.of(broker, t)));
     } finally {
       if (status.connected()) {
         status = new Status(false, System.nanoTime(), status.attempts(), status.lastCause());
@@ -150,9 +150,9 @@ final class Worker implements Runnable {
     }
   }
 
-  private void begin() throws MqttException, Trouble, ConfigurationException {
+  private void begin() throws MqttException, ConnectionFault, ConfigurationException {
     if (threads.running() > LEFT_OVER_MAX) {
-      throw Trouble.leftOver();
+      throw ConnectionFault.leftOver();
     }
     try (Session begun =
         new Session(
@@ -171,29 +171,29 @@ final class Worker implements Runnable {
     }
   }
 
-  private void live(Session session) throws MqttException, Trouble {
+  private void live(Session session) throws MqttException, ConnectionFault {
     try {
       if (enter(session)) {
         serve(session);
         farewell(session);
       }
-    } catch (MqttException | Trouble e) {
+    } catch (MqttException | ConnectionFault e) {
       Optional<Throwable> reason = session.reason();
       if (reason.isPresent()) {
-        throw Trouble.of(broker, reason.get());
+        throw ConnectionFault.of(broker, reason.get());
       }
       throw e;
     }
   }
 
-  private Trouble failed(Trouble cause) {
+  private ConnectionFault failed(ConnectionFault cause) {
     boolean briefly = false;
     if (status.connected()) {
       briefly = System.nanoTime() - status.sinceNanos() < times.settled().toNanos();
       shortLosses = briefly ? shortLosses + 1 : 0;
     }
-    Trouble trouble =
-        briefly && shortLosses >= SHORT_LOSSES ? Trouble.thrownOut(broker, cause) : cause;
+    ConnectionFault trouble =
+        briefly && shortLosses >= SHORT_LOSSES ? ConnectionFault.thrownOut(broker, cause) : cause;
     long sinceNanos = status.connected() ? System.nanoTime() : status.sinceNanos();
     status = new Status(false, sinceNanos, status.attempts(), Optional.of(trouble.getMessage()));
     log.down(trouble.getMessage(), briefly, nowS()).ifPresent(line -> Logger.warn(line));
@@ -201,7 +201,7 @@ final class Worker implements Runnable {
   }
 
   /** Connects and subscribes; false if we were told to stop meanwhile. */
-  private boolean enter(Session session) throws MqttException, Trouble {
+  private boolean enter(Session session) throws MqttException, ConnectionFault {
     session.connect();
     if (answer(session, "answer to a connect").isEmpty()) {
       return false;
@@ -221,7 +221,7 @@ final class Worker implements Runnable {
   }
 
   /** False if we were told to stop meanwhile; a broker that says no is told of. */
-  private boolean subscribed(Session session) throws MqttException, Trouble {
+  private boolean subscribed(Session session) throws MqttException, ConnectionFault {
     session.subscribe();
     Optional<Session.Notice.Answered> subscription = answer(session, "answer to a subscribe");
     List<String> refused = subscription.map(session::refused).orElse(List.of());
@@ -235,7 +235,8 @@ final class Worker implements Runnable {
   }
 
   /** Waits for the next answer; empty if we were told to stop meanwhile. */
-  private Optional<Session.Notice.Answered> answer(Session session, String what) throws Trouble {
+  private Optional<Session.Notice.Answered> answer(Session session, String what)
+      throws ConnectionFault {
     long deadlineNanos = System.nanoTime() + times.answer().toNanos();
     while (!stopping) {
       Optional<Session.Notice> notice = session.poll();
@@ -248,7 +249,7 @@ final class Worker implements Runnable {
       }
       long leftNanos = deadlineNanos - System.nanoTime();
       if (leftNanos <= 0) {
-        throw Trouble.silent(broker, what);
+        throw ConnectionFault.silent(broker, what);
       }
       LockSupport.parkNanos(this, leftNanos);
     }
@@ -256,7 +257,7 @@ final class Worker implements Runnable {
   }
 
   /** Publishes what comes until told to stop. */
-  private void serve(Session session) throws MqttException, Trouble {
+  private void serve(Session session) throws MqttException, ConnectionFault {
     boolean settled = false;
     while (!stopping) {
       pump(session);
@@ -268,7 +269,7 @@ final class Worker implements Runnable {
         log.settled(nowS()).ifPresent(line -> Logger.info(line));
       }
       if (open > 0 && overdueNanos() >= 0) {
-        throw Trouble.silent(broker, "acknowledgement");
+        throw ConnectionFault.silent(broker, "acknowledgement");
       }
       long settleNanos = settled ? Long.MAX_VALUE : times.settled().toNanos() - ageNanos;
       long silenceNanos = open > 0 ? -overdueNanos() : Long.MAX_VALUE;
@@ -277,7 +278,7 @@ final class Worker implements Runnable {
   }
 
   /** Reads the notices, then sends what there is room for. Never waits. */
-  private void pump(Session session) throws MqttException, Trouble {
+  private void pump(Session session) throws MqttException, ConnectionFault {
     for (Optional<Session.Notice> n = session.poll(); n.isPresent(); n = session.poll()) {
       take(n.get());
     }
@@ -290,14 +291,14 @@ final class Worker implements Runnable {
     }
   }
 
-  private void take(Session.Notice notice) throws Trouble {
+  private void take(Session.Notice notice) throws ConnectionFault {
     if (notice instanceof Session.Notice.Acknowledged acknowledged) {
       outbox.acknowledged(acknowledged.entry());
       open--;
       openBytes -= acknowledged.entry().payload().length;
       progressNanos = System.nanoTime();
     } else if (notice instanceof Session.Notice.Failed failed) {
-      throw Trouble.of(broker, failed.cause());
+      throw ConnectionFault.of(broker, failed.cause());
     }
   }
 
@@ -316,14 +317,14 @@ final class Worker implements Runnable {
   }
 
   /** What still waits, then {@code offline}, each for a limited time. */
-  private void farewell(Session session) throws MqttException, Trouble {
+  private void farewell(Session session) throws MqttException, ConnectionFault {
     flush(session, FLUSH);
     publish(session, word(presence.down()));
     flush(session, FAREWELL);
     session.disconnect();
   }
 
-  private void flush(Session session, Duration limit) throws MqttException, Trouble {
+  private void flush(Session session, Duration limit) throws MqttException, ConnectionFault {
     long deadlineNanos = System.nanoTime() + limit.toNanos();
     while (true) {
       pump(session);

@@ -91,7 +91,7 @@ public final class Interlocks {
             sinceOnS.get(Output.ACID),
             blind,
             run);
-    Watched watched =
+    ProcessWatch watched =
         state
             .watched()
             .step(

@@ -22,7 +22,7 @@ public record SafetyState(
     Map<Cause, Double> pendingS,
     Map<Output, Double> sinceOnS,
     BlindFeed blind,
-    Watched watched,
+    ProcessWatch watched,
     RunHealth run) {
 
   /**
@@ -36,7 +36,7 @@ public record SafetyState(
           Map.of(),
           Map.of(Output.CHLORINE, 0.0, Output.ACID, 0.0),
           BlindFeed.UNCONFIRMED,
-          Watched.START,
+          ProcessWatch.START,
           RunHealth.START);
 
   /**
@@ -54,7 +54,7 @@ public record SafetyState(
   }
 
   /** The same with something else known of process and people. */
-  public SafetyState with(Watched next) {
+  public SafetyState with(ProcessWatch next) {
     return new SafetyState(active, present, pendingS, sinceOnS, blind, next, run);
   }
 

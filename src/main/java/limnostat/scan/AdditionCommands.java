@@ -104,11 +104,11 @@ final class AdditionCommands {
     if (!strength.matters()) {
       throw new Refusal("strength_percent does not go with " + product.key());
     }
-    Layer.within(
+    SetLimit.within(
         "strength_percent",
         percent.getAsDouble(),
-        new Layer(strength.least(), "the least of any " + product.key()),
-        new Layer(strength.most(), "the most of any " + product.key()),
+        new SetLimit(strength.least(), "the least of any " + product.key()),
+        new SetLimit(strength.most(), "the most of any " + product.key()),
         " %");
     return percent.getAsDouble();
   }
@@ -116,11 +116,11 @@ final class AdditionCommands {
   private static void checkAmount(Product product, double amount, double percent, double volumeM3)
       throws Refusal {
     String unit = " " + product.measure().unit();
-    Layer.within(
+    SetLimit.within(
         "the amount",
         amount,
-        new Layer(LEAST_AMOUNT, "the least of any addition"),
-        Layer.hard(AMOUNT_MAX),
+        new SetLimit(LEAST_AMOUNT, "the least of any addition"),
+        SetLimit.hard(AMOUNT_MAX),
         unit);
     if (product.water() && amount > 1000 * volumeM3) {
       throw new Refusal(text("%.0f L are more than the pool of %.1f m3", amount, volumeM3));

@@ -32,12 +32,12 @@ final class AlarmCommands {
       throw new Refusal(
           "alarm " + c.alarm() + " is out of service, by the installer's alarms.out_of_service");
     }
-    Layer.within(
+    SetLimit.within(
         "the time",
         c.seconds(),
-        Layer.hard(HardBounds.SHELF_MIN_S),
-        Layer.hard(HardBounds.SHELF_MAX_S)
-            .orLower(Layer.installer(settings.setpoints().shelfMaxS(), "alarms.shelf_max")),
+        SetLimit.hard(HardBounds.SHELF_MIN_S),
+        SetLimit.hard(HardBounds.SHELF_MAX_S)
+            .orLower(SetLimit.installer(settings.setpoints().shelfMaxS(), "alarms.shelf_max")),
         " s");
     return applied(
         s,

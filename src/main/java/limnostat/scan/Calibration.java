@@ -27,8 +27,8 @@ final class Calibration {
     MeasureSettings file = settings.measure();
     Calibrations before = s.asked().calibrations();
     double mv = settled(s, Role.PH_MV);
-    Layer.within("ph", c.bufferPh(), Layer.hard(1), Layer.hard(13), "");
-    Layer.within("temperature_c", c.temperatureC(), Layer.hard(0), Layer.hard(50), " °C");
+    SetLimit.within("ph", c.bufferPh(), SetLimit.hard(1), SetLimit.hard(13), "");
+    SetLimit.within("temperature_c", c.temperatureC(), SetLimit.hard(0), SetLimit.hard(50), " °C");
     Calibrations.PhPoint point = new Calibrations.PhPoint(c.bufferPh(), mv, c.temperatureC());
     PhCalibration found =
         paired(before, point)
@@ -44,7 +44,7 @@ final class Calibration {
       throws Refusal {
     Calibrations before = s.asked().calibrations();
     double mv = settled(s, Role.ORP_MV);
-    Layer.within("orp_mv", c.standardMv(), Layer.hard(0), Layer.hard(1000), " mV");
+    SetLimit.within("orp_mv", c.standardMv(), SetLimit.hard(0), SetLimit.hard(1000), " mV");
     Calibrations.Values values = new Calibrations.Values(c.standardMv() - mv, 1, at(now));
     plausible(Role.ORP_MV, values);
     return s.withAsked(

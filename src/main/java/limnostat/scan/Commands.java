@@ -20,7 +20,7 @@ import limnostat.measure.Role;
 import limnostat.safety.Cause;
 import limnostat.safety.HardBounds;
 import limnostat.safety.Interlocks;
-import limnostat.safety.Watched;
+import limnostat.safety.ProcessWatch;
 
 /**
  * Grants or refuses commands. Nothing here widens a limit: a value past one is refused with the
@@ -74,7 +74,7 @@ final class Commands {
       // came by no network has no repeats without an id.
       if (!request.document().isEmpty()
           && (request.requestId().isPresent() || request.overNetwork())) {
-        Asked asked = current.asked();
+        StandingRequests asked = current.asked();
         current = current.withAsked(asked.with(asked.answers().with(answer)));
       }
     }
@@ -116,8 +116,8 @@ final class Commands {
       double mostDuty = settings.setpoints().manualDutyMax();
       // Where none is asked for, the duty of the moment, as far as it is allowed.
       double duty = c.duty().orElse(Math.min(mostDuty, s.control().lastDuty()));
-      Layer most = Layer.hard(1).orLower(Layer.installer(mostDuty, "limits.manual_duty"));
-      Layer.within("duty", duty, Layer.hard(0), most, "");
+      SetLimit most = SetLimit.hard(1).orLower(SetLimit.installer(mostDuty, "limits.manual_duty"));
+      SetLimit.within("duty", duty, SetLimit.hard(0), most, "");
       if (c.mode() != Mode.MANUAL && c.duty().isPresent()) {
         throw new Refusal("duty goes with mode manual only");
       }
@@ -125,13 +125,13 @@ final class Commands {
           .withAsked(s.asked().with(manualEnd(settings, s, c)));
     }
     if (command instanceof Command.SetTarget c) {
-      Layer.within(
+      SetLimit.within(
           "free_chlorine_mg_l",
           c.freeChlorineMgL(),
-          Layer.hard(HardBounds.TARGET_MIN_MG_L),
-          Layer.hard(HardBounds.TARGET_MG_L)
+          SetLimit.hard(HardBounds.TARGET_MIN_MG_L),
+          SetLimit.hard(HardBounds.TARGET_MG_L)
               .orLower(
-                  Layer.installer(
+                  SetLimit.installer(
                       settings.limits().freeChlorineHighMgL(), "limits.free_chlorine_high")),
           " mg/L");
       return s.withControl(s.control().withTarget(c.freeChlorineMgL()));
@@ -238,12 +238,13 @@ final class Commands {
     if (c.mode() != Mode.MANUAL) {
       throw new Refusal("minutes goes with mode manual only");
     }
-    Layer.within(
+    SetLimit.within(
         "minutes",
         c.forS().getAsDouble() / 60,
-        Layer.hard(1),
-        Layer.hard(HardBounds.MANUAL_MAX_S / 60)
-            .orLower(Layer.installer(settings.setpoints().manualMaxS() / 60, "limits.manual_time")),
+        SetLimit.hard(1),
+        SetLimit.hard(HardBounds.MANUAL_MAX_S / 60)
+            .orLower(
+                SetLimit.installer(settings.setpoints().manualMaxS() / 60, "limits.manual_time")),
         " min");
     ManualEnd running = s.asked().manual();
     return running.running()
@@ -262,40 +263,40 @@ final class Commands {
     if (s.control().mode() != Mode.AUTO) {
       throw new Refusal("superchlorination needs mode auto; mode is " + s.control().mode().key());
     }
-    Layer.within(
+    SetLimit.within(
         "free_chlorine_mg_l",
         c.freeChlorineMgL(),
-        new Layer(s.control().targetMgL(), "the target"),
-        Layer.hard(HardBounds.SUPERCHLORINATION_MG_L)
+        new SetLimit(s.control().targetMgL(), "the target"),
+        SetLimit.hard(HardBounds.SUPERCHLORINATION_MG_L)
             .orLower(
-                Layer.installer(
+                SetLimit.installer(
                     settings.limits().superchlorinationMaxMgL(), "limits.superchlorination_max")),
         " mg/L");
-    Layer.within(
+    SetLimit.within(
         "max_hours",
         c.maxS() / 3600,
-        Layer.hard(1),
-        Layer.hard(HardBounds.SUPERCHLORINATION_MAX_S / 3600)
+        SetLimit.hard(1),
+        SetLimit.hard(HardBounds.SUPERCHLORINATION_MAX_S / 3600)
             .orLower(
-                Layer.installer(
+                SetLimit.installer(
                     settings.setpoints().superchlorinationMaxS() / 3600,
                     "limits.superchlorination_time")),
         " h");
     return Superchlorination.begin(c.freeChlorineMgL(), c.maxS());
   }
 
-  private static Watched functionCheck(Watched watched, double forS) throws Refusal {
+  private static ProcessWatch functionCheck(ProcessWatch watched, double forS) throws Refusal {
     if (forS == 0) {
       if (!watched.checking()) {
         throw new Refusal("no function check runs");
       }
       return watched.checkedFor(0);
     }
-    Layer.within(
+    SetLimit.within(
         "minutes",
         forS / 60,
-        Layer.hard(1),
-        Layer.hard(HardBounds.FUNCTION_CHECK_MAX_S / 60),
+        SetLimit.hard(1),
+        SetLimit.hard(HardBounds.FUNCTION_CHECK_MAX_S / 60),
         " min");
     return watched.checkedFor(forS);
   }
@@ -310,8 +311,12 @@ final class Commands {
               + SunForecast.HOURS_MAX);
     }
     for (double fraction : fractions) {
-      Layer.within(
-          "clear_sky_fraction", fraction, Layer.hard(0), Layer.hard(SunForecast.FRACTION_MAX), "");
+      SetLimit.within(
+          "clear_sky_fraction",
+          fraction,
+          SetLimit.hard(0),
+          SetLimit.hard(SunForecast.FRACTION_MAX),
+          "");
     }
     if (!Double.isFinite(c.fromUnixS())) {
       throw new Refusal("from is no time");

@@ -9,10 +9,10 @@ import limnostat.actuate.Output;
 import limnostat.actuate.Outputs;
 import limnostat.alarm.Alarms;
 import limnostat.control.Control;
-import limnostat.control.Control.Demand;
+import limnostat.control.ControlLevel;
 import limnostat.control.ControlState;
+import limnostat.control.DutyRequest;
 import limnostat.control.Mode;
-import limnostat.control.Rung;
 import limnostat.estimate.EstimateState;
 import limnostat.estimate.Estimator;
 import limnostat.estimate.SlowSettings;
@@ -28,7 +28,7 @@ import limnostat.safety.HardBounds;
 import limnostat.safety.Interlocks;
 import limnostat.safety.Interlocks.Permission;
 import limnostat.safety.Observed;
-import limnostat.safety.Watched;
+import limnostat.safety.ProcessWatch;
 import limnostat.scan.ScanSettings.Channel;
 import limnostat.scan.ScanState.Phase;
 
@@ -74,7 +74,7 @@ public final class Scan {
         s.sun().step(settings.estimate(), measured.measurements().outside(), in.unixTimeS(), dtS);
     Estimator.Result estimated = estimate(settings, s, in, measured.measurements(), sun);
     Control.Result decided = decide(settings, s, in, measured.measurements(), estimated, sun);
-    Demand demand = decided.demand();
+    DutyRequest demand = decided.demand();
     OutputState chlorine = account(settings, s, in, Output.CHLORINE, demand.chlorineDuty());
     OutputState acid = account(settings, s, in, Output.ACID, demand.acidDuty());
     Observed seen =
@@ -119,12 +119,13 @@ public final class Scan {
             sun,
             alarms.annunciator(),
             day.totals(),
-            new Asked(
+            new StandingRequests(
                 s.asked().answers().passed(dtS),
                 s.asked().manual(),
                 calibrations,
                 s.asked().additions()));
-    Details details = new Details(settings, next, measured.measurements(), estimated.estimate());
+    AlarmDetails details =
+        new AlarmDetails(settings, next, measured.measurements(), estimated.estimate());
     return new ScanOutcome(
         outputs,
         next,
@@ -196,13 +197,13 @@ public final class Scan {
   }
 
   /**
-   * The best rung that the interlocks leave to the control law; of a cover its plan knows itself.
+   * The best level that the interlocks leave to the control law; of a cover its plan knows itself.
    */
-  private static Rung allowed(Set<Cause> active) {
+  private static ControlLevel allowed(Set<Cause> active) {
     return active.stream()
             .anyMatch(c -> c != Cause.COVER_CLOSED && c.on(Output.CHLORINE) == Effect.LIMIT)
-        ? Rung.LEARNED_DEMAND
-        : Rung.PLAN;
+        ? ControlLevel.LEARNED_DEMAND
+        : ControlLevel.PLAN;
   }
 
   private static OutputState account(
@@ -222,7 +223,7 @@ public final class Scan {
       OutputState chlorine,
       OutputState acid,
       SunOnWater sun) {
-    Demand demand = decided.demand();
+    DutyRequest demand = decided.demand();
     Map<Output, Observed.Dose> doses = new EnumMap<>(Output.class);
     doses.put(
         Output.CHLORINE,
@@ -275,7 +276,7 @@ public final class Scan {
     double fedG = s.chlorine().given(settings.chlorine().caps(), fedS);
     double countedG = chlorine.account().given() - s.chlorine().account().given();
     double unprovenG = s.phase() == Phase.RESUMED ? Math.max(0, countedG - fedG) : 0;
-    Watched watched = s.safety().watched();
+    ProcessWatch watched = s.safety().watched();
     return new Observed.Plant(
         fedG / settings.estimate().volumeM3(),
         unprovenG / settings.estimate().volumeM3(),
@@ -312,7 +313,7 @@ public final class Scan {
       Channel channel,
       OutputState state,
       Output output,
-      Demand demand,
+      DutyRequest demand,
       Permission permission,
       double dtS) {
     double duty =

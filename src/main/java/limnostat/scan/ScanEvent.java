@@ -4,8 +4,8 @@ import java.util.Locale;
 import java.util.Optional;
 import limnostat.account.DoseTotals;
 import limnostat.alarm.AlarmState;
+import limnostat.control.ControlLevel;
 import limnostat.control.Mode;
-import limnostat.control.Rung;
 import limnostat.estimate.Addition;
 import limnostat.estimate.Additions;
 import limnostat.estimate.UnfedChlorine;
@@ -92,8 +92,8 @@ public sealed interface ScanEvent {
 
   record ModeChanged(Mode from, Mode to) implements ScanEvent {}
 
-  /** The control law stands on another rung. */
-  record RungChanged(Rung from, Rung to) implements ScanEvent {}
+  /** The control law stands on another level. */
+  record ControlLevelChanged(ControlLevel from, ControlLevel to) implements ScanEvent {}
 
   /**
    * @param remark what the sender should know all the same, where there is something; a clause for

@@ -4,7 +4,7 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.Set;
 import limnostat.alarm.Alarms;
-import limnostat.control.Rung;
+import limnostat.control.ControlLevel;
 import limnostat.safety.Cause;
 import limnostat.safety.HardBounds;
 import limnostat.scan.ScanState.Phase;
@@ -18,7 +18,7 @@ final class ScanEvents {
       ScanState before,
       ScanState after,
       Alarms.Result alarms,
-      Details details,
+      AlarmDetails details,
       double dtS,
       boolean dayEnded) {
     List<ScanEvent> events = new ArrayList<>(commanded);
@@ -28,10 +28,10 @@ final class ScanEvents {
     if (before.control().mode() != after.control().mode()) {
       events.add(new ScanEvent.ModeChanged(before.control().mode(), after.control().mode()));
     }
-    Rung from = before.control().ladder().rung();
-    Rung to = after.control().ladder().rung();
+    ControlLevel from = before.control().level().settled();
+    ControlLevel to = after.control().level().settled();
     if (from != to) {
-      events.add(new ScanEvent.RungChanged(from, to));
+      events.add(new ScanEvent.ControlLevelChanged(from, to));
     }
     Set<Cause> was = before.safety().active();
     Set<Cause> now = after.safety().active();

@@ -3,7 +3,7 @@ package limnostat.scan;
 import java.util.ArrayList;
 import java.util.List;
 import limnostat.actuate.Outputs;
-import limnostat.control.Control;
+import limnostat.control.DutyRequest;
 import limnostat.estimate.Estimate;
 import limnostat.measure.Measurements;
 import limnostat.safety.Interlocks.Permission;
@@ -21,10 +21,10 @@ public record ScanOutcome(
     ScanState state,
     Measurements measured,
     Estimate estimate,
-    Control.Demand demand,
+    DutyRequest demand,
     Permission permission,
     List<ScanEvent> events,
-    Details details) {
+    AlarmDetails details) {
 
   /** The same with what happened before the scan. */
   public ScanOutcome after(List<ScanEvent> earlier) {

@@ -38,7 +38,7 @@ public record ScanState(
     SunOnWater sun,
     Annunciator annunciator,
     DoseTotals totals,
-    Asked asked) {
+    StandingRequests asked) {
 
   /** Of whom nobody asked anything. */
   public ScanState(
@@ -65,7 +65,7 @@ public record ScanState(
         sun,
         annunciator,
         totals,
-        Asked.NOTHING);
+        StandingRequests.NOTHING);
   }
 
   /**
@@ -121,7 +121,7 @@ public record ScanState(
         sun,
         annunciator,
         totals,
-        new Asked(
+        new StandingRequests(
             asked.answers(),
             asked
                 .manual()
@@ -343,7 +343,7 @@ public record ScanState(
         asked);
   }
 
-  ScanState withAsked(Asked next) {
+  ScanState withAsked(StandingRequests next) {
     return new ScanState(
         phase,
         measure,

@@ -30,7 +30,7 @@
  *   <li><b>A function check's time passes before a scan's commands</b>, so that one that is sent
  *       after an outage has all of its time. The probes' memory begins anew after it, so that no
  *       buffer is remembered as the pool.
- *   <li><b>An alarm's {@code detail} is made when it is asked for</b> ({@code Details}), from
+ *   <li><b>An alarm's {@code detail} is made when it is asked for</b> ({@code AlarmDetails}), from
  *       settings, state and estimate. It needs no state of its own. The retained document is
  *       published anew when its text changes, with the state and no more often.
  * </ul>

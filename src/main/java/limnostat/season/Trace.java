@@ -24,7 +24,7 @@ final class Trace {
       "pool,unix_time_s,day,hour,true_free_chlorine_mg_l,true_combined_chlorine_mg_l,true_hocl_mg_l,"
           + "true_ph,true_water_c,true_cyanuric_acid_mg_l,true_demand_mg_l_day,true_output_gain,"
           + "orp_mv,flow,estimate_mg_l,estimate_sd_mg_l,demand_mg_l_day,demand_sd_mg_l_day,"
-          + "output_gain,rung,duty,on_share,fed_g,test_mg_l,test_due,alarms,inhibits\n";
+          + "output_gain,control_level,duty,on_share,fed_g,test_mg_l,test_due,alarms,inhibits\n";
 
   private final Appendable out;
   private final Map<Integer, String> waiting = new TreeMap<>();
@@ -114,7 +114,7 @@ final class Trace {
       number("%.2f", outcome.estimate().demandMgLDay());
       number("%.2f", outcome.estimate().demandSdMgLDay());
       number("%.3f", outcome.estimate().outlook().gain());
-      text(state.control().ladder().rung().key());
+      text(state.control().level().settled().key());
       number("%.3f", outcome.demand().chlorineDuty());
       number("%.3f", onS / passedS);
       number("%.1f", fedG);

@@ -18,7 +18,7 @@ public final class EventDocument {
           "setpoint",
           "day",
           "mode",
-          "rung",
+          "control_level",
           "interlock",
           "interrupted",
           "addition_entered",
@@ -62,8 +62,8 @@ public final class EventDocument {
     if (event instanceof ScanEvent.ModeChanged) {
       return "mode";
     }
-    if (event instanceof ScanEvent.RungChanged) {
-      return "rung";
+    if (event instanceof ScanEvent.ControlLevelChanged) {
+      return "control_level";
     }
     if (event instanceof ScanEvent.Tripped) {
       return "interlock";
@@ -114,7 +114,7 @@ public final class EventDocument {
     } else if (event instanceof ScanEvent.ModeChanged e) {
       json.writeStringField("from", e.from().key());
       json.writeStringField("to", e.to().key());
-    } else if (event instanceof ScanEvent.RungChanged e) {
+    } else if (event instanceof ScanEvent.ControlLevelChanged e) {
       json.writeStringField("from", e.from().key());
       json.writeStringField("to", e.to().key());
     } else if (event instanceof ScanEvent.Accepted e) {

@@ -2,8 +2,8 @@ package limnostat.wire;
 
 import java.util.Arrays;
 import java.util.List;
+import limnostat.control.ControlLevel;
 import limnostat.control.Mode;
-import limnostat.control.Rung;
 import limnostat.estimate.TestDue;
 import limnostat.measure.Status;
 
@@ -81,10 +81,10 @@ record Point(String node, String id, String name, String path, Form form, boolea
           flag("plant", "alarm_flood", "Flood of alarms", "alarm_flood", "problem"),
           word(
               "plant",
-              "control_rung",
+              "control_level",
               "Control stands on",
-              "control_rung",
-              Arrays.stream(Rung.values()).map(Rung::key).toList()),
+              "control_level",
+              Arrays.stream(ControlLevel.values()).map(ControlLevel::key).toList()),
           classed(
               "plant",
               "superchlorination_left",

@@ -64,7 +64,7 @@ public final class StateDocument {
     json.writeStartObject();
     Json.time(json, "time_unix_s", unixTimeS);
     json.writeStringField("mode", state.control().mode().key());
-    json.writeStringField("control_rung", state.control().ladder().rung().key());
+    json.writeStringField("control_level", state.control().level().settled().key());
     Json.number(json, "duty", outcome.demand().chlorineDuty());
     Json.number(json, "target_free_chlorine_mg_l", state.control().targetMgL());
     Json.number(json, "ph", measured.ph().shown());

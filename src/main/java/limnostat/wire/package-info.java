@@ -31,13 +31,13 @@
  *   <li><b>With Homie the description follows from the configuration</b> and so never changes under
  *       {@code ready}. {@code $target}, {@code $alert} and {@code $log} are not used. QoS 1
  *       throughout.
- *   <li><b>A state that another version saved is taken up part by part</b> ({@code OtherState}). It
- *       is laid over a fresh one field by field and read as strictly as a whole one, so a new field
- *       begins as on the first day. An upgrade that forgot everything would use up the caps for a
- *       day and learn the pool anew. The account alone is never filled in, since a renamed field
- *       would count as nothing given. Without the account, the interlocks or the alarms the caps
- *       count as used up. So a field may be added to the saved state, but one that is renamed or
- *       changes its meaning is lost with its part: give it another name.
+ *   <li><b>A state that another version saved is taken up part by part</b> ({@code
+ *       StateMigration}). It is laid over a fresh one field by field and read as strictly as a
+ *       whole one, so a new field begins as on the first day. An upgrade that forgot everything
+ *       would use up the caps for a day and learn the pool anew. The account alone is never filled
+ *       in, since a renamed field would count as nothing given. Without the account, the interlocks
+ *       or the alarms the caps count as used up. So a field may be added to the saved state, but
+ *       one that is renamed or changes its meaning is lost with its part: give it another name.
  * </ul>
  */
 package limnostat.wire;

@@ -8,7 +8,6 @@ import java.time.ZoneOffset;
 import java.util.List;
 import java.util.Optional;
 import java.util.OptionalDouble;
-import limnostat.control.Control.Demand;
 import limnostat.control.ControlSettings.PumpWindow;
 import limnostat.estimate.Estimate;
 import limnostat.estimate.EstimateSettings;
@@ -56,7 +55,7 @@ class ControlTest {
   private int usedUpTests;
 
   private boolean flow = true;
-  private Rung allowed = Rung.PLAN;
+  private ControlLevel allowed = ControlLevel.PLAN;
   private double nowS = MIDNIGHT + 12 * 3600;
 
   private static Measurement value(double value) {
@@ -67,7 +66,7 @@ class ControlTest {
     return new Outlook(mgL, 0.2, 0.5, 0, 0.3, 0, 1);
   }
 
-  private Demand step(Measurement orpMv, double elapsedS) {
+  private DutyRequest step(Measurement orpMv, double elapsedS) {
     nowS += elapsedS;
     Measurements measured =
         new Measurements(
@@ -116,7 +115,7 @@ class ControlTest {
     return step(value(SETPOINT_MV - errorMv), 1).chlorineDuty();
   }
 
-  private Demand failed() {
+  private DutyRequest failed() {
     return step(
         new Measurement.None(Status.FAILURE, List.of(Plausibility.PRESENT), OptionalDouble.of(100)),
         1);
@@ -212,7 +211,7 @@ class ControlTest {
   @Test
   void blindFromTheStartFeedsNothing() {
     blindLeftMgL = 0;
-    Demand demand = failed();
+    DutyRequest demand = failed();
     assertEquals(0, demand.chlorineDuty());
     assertEquals(0, demand.fallbackDuty());
   }
@@ -278,7 +277,7 @@ class ControlTest {
   void aHeldSampleIsNotFollowed() {
     freeChlorineMgL = 0.3;
     duty(0);
-    Demand held =
+    DutyRequest held =
         step(
             new Measurement.Value(
                 100, Status.OUT_OF_SPECIFICATION, 30, List.of(Plausibility.PRESENT)),
@@ -304,7 +303,7 @@ class ControlTest {
   void inManualTheFallbackStaysTheLearnedDemandAndItsRation() {
     duty(0);
     state = state.withMode(Mode.MANUAL, 1);
-    Demand demand = failed();
+    DutyRequest demand = failed();
     assertEquals(1, demand.chlorineDuty());
     assertEquals(LEARNED, demand.fallbackDuty(), 1e-12);
     blindLeftMgL = 1;
@@ -327,7 +326,7 @@ class ControlTest {
     nowS = MIDNIGHT + 2 * 3600;
     assertFalse(step(value(SETPOINT_MV), 1).pumpRequest());
     state = state.withSuperchlorination(Superchlorination.begin(8, 3600));
-    Demand demand = step(value(SETPOINT_MV + 200), 1);
+    DutyRequest demand = step(value(SETPOINT_MV + 200), 1);
     assertEquals(1, demand.chlorineDuty(), "whatever ORP says");
     assertTrue(demand.pumpRequest());
     freeChlorineMgL = 7.5;
@@ -358,7 +357,7 @@ class ControlTest {
   void chlorinePausesForAcid() {
     highPh();
     assertTrue(state.acid().running());
-    Demand demand = step(value(SETPOINT_MV - 20), 1);
+    DutyRequest demand = step(value(SETPOINT_MV - 20), 1);
     assertEquals(0, demand.chlorineDuty());
     assertEquals(1, demand.acidDuty());
     assertEquals(state.plan().duty(), state.lastDuty(), "the pause is no verdict");
@@ -386,36 +385,36 @@ class ControlTest {
     assertEquals(0, step(value(SETPOINT_MV), 1).acidDuty());
   }
 
-  private Rung rungAfter(Measurement orpMv, double seconds) {
+  private ControlLevel rungAfter(Measurement orpMv, double seconds) {
     for (double s = 0; s < seconds; s += 10) {
       step(orpMv, 10);
     }
-    return state.ladder().rung();
+    return state.level().settled();
   }
 
   @Test
   void theRungSaysWhatTheLawStandsOn() {
     Measurement good = value(SETPOINT_MV);
-    assertEquals(Rung.PLAN, rungAfter(good, 60));
+    assertEquals(ControlLevel.PLAN, rungAfter(good, 60));
     Measurement failed = new Measurement.None(Status.FAILURE, List.of(), OptionalDouble.empty());
-    assertEquals(Rung.LEARNED_DEMAND, rungAfter(failed, 60));
-    assertEquals(Rung.PLAN, rungAfter(good, 60));
+    assertEquals(ControlLevel.LEARNED_DEMAND, rungAfter(failed, 60));
+    assertEquals(ControlLevel.PLAN, rungAfter(good, 60));
     state = state.withMode(Mode.MANUAL, 0.4);
-    assertEquals(Rung.NONE, rungAfter(good, 10));
+    assertEquals(ControlLevel.NONE, rungAfter(good, 10));
     state = state.withMode(Mode.AUTO, 0);
-    assertEquals(Rung.PLAN, rungAfter(good, 10));
+    assertEquals(ControlLevel.PLAN, rungAfter(good, 10));
     state = state.withMode(Mode.OFF, 0);
-    assertEquals(Rung.NONE, rungAfter(good, 10));
+    assertEquals(ControlLevel.NONE, rungAfter(good, 10));
   }
 
   /** pH out limits chlorine to the learned demand, whatever the law would do with a good ORP. */
   @Test
   void theInterlocksTakeRungsAway() {
-    assertEquals(Rung.PLAN, rungAfter(value(SETPOINT_MV), 60));
-    allowed = Rung.LEARNED_DEMAND;
-    assertEquals(Rung.LEARNED_DEMAND, rungAfter(value(SETPOINT_MV), 60));
-    allowed = Rung.NONE;
-    assertEquals(Rung.NONE, rungAfter(value(SETPOINT_MV), 10));
+    assertEquals(ControlLevel.PLAN, rungAfter(value(SETPOINT_MV), 60));
+    allowed = ControlLevel.LEARNED_DEMAND;
+    assertEquals(ControlLevel.LEARNED_DEMAND, rungAfter(value(SETPOINT_MV), 60));
+    allowed = ControlLevel.NONE;
+    assertEquals(ControlLevel.NONE, rungAfter(value(SETPOINT_MV), 10));
   }
 
   @Test
@@ -425,7 +424,7 @@ class ControlTest {
     Measurement standing =
         new Measurement.None(
             Status.FUNCTION_CHECK, List.of(Plausibility.FRESH_WATER), OptionalDouble.empty());
-    assertEquals(Rung.PLAN, rungAfter(standing, 10 * 3600));
+    assertEquals(ControlLevel.PLAN, rungAfter(standing, 10 * 3600));
   }
 
   /**

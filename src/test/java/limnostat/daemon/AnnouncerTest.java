@@ -15,8 +15,8 @@ import java.util.OptionalDouble;
 import java.util.Set;
 import limnostat.alarm.AlarmState;
 import limnostat.alarm.Alarms;
+import limnostat.control.ControlLevel;
 import limnostat.control.Mode;
-import limnostat.control.Rung;
 import limnostat.estimate.Estimator;
 import limnostat.estimate.WaterTest;
 import limnostat.ledger.Moment;
@@ -204,7 +204,7 @@ class AnnouncerTest {
         Outcomes.with(
             new ScanEvent.DayEnded(Outcomes.with().state().totals()),
             new ScanEvent.SetpointChanged("target_free_chlorine_mg_l", 3, 4, "mqtt"),
-            new ScanEvent.RungChanged(Rung.PLAN, Rung.LEARNED_DEMAND)),
+            new ScanEvent.ControlLevelChanged(ControlLevel.PLAN, ControlLevel.LEARNED_DEMAND)),
         Outcomes.at(1));
     assertEquals(
         List.of("event event", "retain day", "event event", "note event", "retain state"),

@@ -7,7 +7,7 @@ import java.util.Collections;
 import java.util.List;
 import java.util.Optional;
 import limnostat.alarm.AlarmState;
-import limnostat.control.Rung;
+import limnostat.control.ControlLevel;
 import limnostat.safety.Cause;
 import limnostat.scan.ScanEvent;
 import org.junit.jupiter.api.Test;
@@ -51,6 +51,6 @@ class EventLogTest {
             new EventLog.Line(false, "control stands on learned_demand, before on plan")),
         logged(
             new ScanEvent.Accepted(Outcomes.mode(), Optional.of("but")),
-            new ScanEvent.RungChanged(Rung.PLAN, Rung.LEARNED_DEMAND)));
+            new ScanEvent.ControlLevelChanged(ControlLevel.PLAN, ControlLevel.LEARNED_DEMAND)));
   }
 }

@@ -8,8 +8,8 @@ import limnostat.control.Mode;
 import limnostat.estimate.WaterTest;
 import limnostat.ledger.Moment;
 import limnostat.measure.Signals;
+import limnostat.scan.AlarmDetails;
 import limnostat.scan.Command;
-import limnostat.scan.Details;
 import limnostat.scan.Scan;
 import limnostat.scan.ScanEvent;
 import limnostat.scan.ScanInputs;
@@ -38,7 +38,7 @@ public final class Outcomes {
         QUIET.demand(),
         QUIET.permission(),
         List.of(events),
-        new Details(TestSettings.pool(), state, QUIET.measured(), QUIET.estimate()));
+        new AlarmDetails(TestSettings.pool(), state, QUIET.measured(), QUIET.estimate()));
   }
 
   static ScanOutcome with(ScanEvent... events) {

@@ -13,9 +13,9 @@ import java.util.Set;
 import limnostat.account.DoseCaps;
 import limnostat.actuate.Output;
 import limnostat.alarm.AlarmState;
+import limnostat.control.ControlLevel;
 import limnostat.control.ControlSettings;
 import limnostat.control.ControlSettings.PumpWindow;
-import limnostat.control.Rung;
 import limnostat.estimate.WaterTest;
 import limnostat.measure.Role;
 import limnostat.plant.PlantFault;
@@ -106,10 +106,10 @@ class LongStoriesTest {
         && state.alarms().get(cause).state() == AlarmState.UNACKNOWLEDGED;
   }
 
-  private List<Rung> rungs() {
+  private List<ControlLevel> levels() {
     return events.stream()
-        .filter(ScanEvent.RungChanged.class::isInstance)
-        .map(e -> ((ScanEvent.RungChanged) e).to())
+        .filter(ScanEvent.ControlLevelChanged.class::isInstance)
+        .map(e -> ((ScanEvent.ControlLevelChanged) e).to())
         .toList();
   }
 
@@ -119,7 +119,7 @@ class LongStoriesTest {
     live(9);
     test();
     live(4 * 24);
-    assertEquals(List.of(Rung.PLAN), rungs(), "told once in four days");
+    assertEquals(List.of(ControlLevel.PLAN), levels(), "told once in four days");
     // Only that a pool which is new to the program is asked for a test early.
     assertTrue(
         Set.of(Cause.TEST_DUE).containsAll(state.alarms().keySet()), () -> "" + state.alarms());
@@ -149,7 +149,7 @@ class LongStoriesTest {
     assertFalse(out.permission().active().contains(Cause.ESTIMATE_UNSURE));
     assertFalse(out.permission().active().contains(Cause.CHLORINE_DOUBTFUL));
     assertFalse(out.permission().active().contains(Cause.TEST_DUE));
-    assertEquals(Rung.PLAN, state.control().ladder().rung());
+    assertEquals(ControlLevel.PLAN, state.control().level().settled());
   }
 
   @Test
@@ -161,14 +161,14 @@ class LongStoriesTest {
     pool.inject(
         new PlantFault.Unplugged(Role.ORP_MV, new PlantFault.Span(nowS, nowS + 5 * 86_400)));
     live(3);
-    assertEquals(Rung.LEARNED_DEMAND, state.control().ladder().rung());
+    assertEquals(ControlLevel.LEARNED_DEMAND, state.control().level().settled());
     assertTrue(raised(Cause.ORP_FAILURE));
     assertTrue(raised(Cause.FEEDING_BLIND));
     live(40);
-    assertEquals(Rung.LEARNED_DEMAND, state.control().ladder().rung());
+    assertEquals(ControlLevel.LEARNED_DEMAND, state.control().level().settled());
     assertFalse(raised(Cause.BLIND_FEED_SPENT), "it is rationed, not given and cut");
     assertFalse(raised(Cause.ESTIMATE_UNSURE));
-    assertEquals(List.of(Rung.PLAN, Rung.LEARNED_DEMAND), rungs());
+    assertEquals(List.of(ControlLevel.PLAN, ControlLevel.LEARNED_DEMAND), levels());
   }
 
   /**

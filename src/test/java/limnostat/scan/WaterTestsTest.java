@@ -78,8 +78,8 @@ class WaterTestsTest {
     double unixS = Instant.parse("2026-07-01T17:31:00Z").getEpochSecond();
     assertEquals(
         "; at about 20:00 a test tells most, as free chlorine is then at its lowest",
-        Details.bestHour(unixS, ZoneId.of("Europe/Berlin")));
-    assertEquals("", Details.bestHour(0, ZoneId.of("Europe/Berlin")));
+        AlarmDetails.bestHour(unixS, ZoneId.of("Europe/Berlin")));
+    assertEquals("", AlarmDetails.bestHour(0, ZoneId.of("Europe/Berlin")));
   }
 
   @Test

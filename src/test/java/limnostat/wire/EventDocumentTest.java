@@ -9,8 +9,8 @@ import java.util.Optional;
 import limnostat.alarm.AlarmState;
 import limnostat.alarm.Alarms;
 import limnostat.alarm.Shelf;
+import limnostat.control.ControlLevel;
 import limnostat.control.Mode;
-import limnostat.control.Rung;
 import limnostat.safety.Cause;
 import limnostat.scan.Command;
 import limnostat.scan.ScanEvent;
@@ -64,8 +64,9 @@ class EventDocumentTest {
             + "\"result\":\"accepted\",\"remark\":\"but\"}",
         EventDocument.text(new ScanEvent.Accepted(request(Optional.empty()), Optional.of("but"))));
     assertEquals(
-        "{\"event\":\"rung\",\"from\":\"plan\",\"to\":\"learned_demand\"}",
-        EventDocument.text(new ScanEvent.RungChanged(Rung.PLAN, Rung.LEARNED_DEMAND)));
+        "{\"event\":\"control_level\",\"from\":\"plan\",\"to\":\"learned_demand\"}",
+        EventDocument.text(
+            new ScanEvent.ControlLevelChanged(ControlLevel.PLAN, ControlLevel.LEARNED_DEMAND)));
   }
 
   @Test

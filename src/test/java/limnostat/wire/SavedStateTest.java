@@ -38,13 +38,13 @@ import limnostat.alarm.Shelf;
 import limnostat.control.AcidTurn;
 import limnostat.control.Beyond;
 import limnostat.control.Capacity;
+import limnostat.control.ControlLevel;
 import limnostat.control.ControlState;
 import limnostat.control.Doubt;
-import limnostat.control.Ladder;
 import limnostat.control.LeakyTimer;
 import limnostat.control.Mode;
 import limnostat.control.Plan;
-import limnostat.control.Rung;
+import limnostat.control.SettledLevel;
 import limnostat.control.Superchlorination;
 import limnostat.estimate.Addition;
 import limnostat.estimate.Additions;
@@ -75,16 +75,16 @@ import limnostat.safety.BlindFeed;
 import limnostat.safety.Cause;
 import limnostat.safety.Configured;
 import limnostat.safety.Priority;
+import limnostat.safety.ProcessWatch;
 import limnostat.safety.Response;
 import limnostat.safety.RunHealth;
 import limnostat.safety.SafetyState;
-import limnostat.safety.Watched;
 import limnostat.scan.Answers;
-import limnostat.scan.Asked;
 import limnostat.scan.Calibrations;
 import limnostat.scan.ManualEnd;
 import limnostat.scan.OutputState;
 import limnostat.scan.ScanState;
+import limnostat.scan.StandingRequests;
 import limnostat.scan.Still;
 import limnostat.scan.TestSettings;
 import org.junit.jupiter.api.Tag;
@@ -136,8 +136,8 @@ class SavedStateTest {
     return new Gaussian(DoubleStream.generate(this::signed).limit(n).toArray(), covariance);
   }
 
-  private Watched watched() {
-    return new Watched(
+  private ProcessWatch watched() {
+    return new ProcessWatch(
         new Response(
             new Response.Window(any(), signed(), signed()),
             signed(),
@@ -241,7 +241,7 @@ class SavedStateTest {
             new Plan(any(), any(), any(), any()),
             new Superchlorination(any(), any(), random.nextBoolean(), any()),
             new AcidTurn(any(), any()),
-            new Ladder(one(Rung.values()), any()),
+            new SettledLevel(one(ControlLevel.values()), any()),
             new Capacity(any(), any(), random.nextBoolean(), new LeakyTimer(any())),
             new Beyond(any()),
             new Doubt(
@@ -290,7 +290,7 @@ class SavedStateTest {
             new DoseTotals.Amounts(any(), any()),
             random.nextLong(),
             random.nextBoolean()),
-        new Asked(
+        new StandingRequests(
             new Answers(List.of(new Answers.Answer("a", random.nextLong(), true, "remark", any()))),
             new ManualEnd(random.nextDouble() * 3600, one(Mode.values()), random.nextDouble()),
             new Calibrations(

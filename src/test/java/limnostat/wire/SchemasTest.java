@@ -27,8 +27,8 @@ import java.util.stream.StreamSupport;
 import limnostat.account.DoseTotals;
 import limnostat.actuate.Output;
 import limnostat.alarm.AlarmState;
+import limnostat.control.ControlLevel;
 import limnostat.control.Mode;
-import limnostat.control.Rung;
 import limnostat.estimate.Addition;
 import limnostat.estimate.Additions;
 import limnostat.estimate.Glance;
@@ -91,7 +91,7 @@ class SchemasTest {
     words("priority", Priority.values(), Priority::key);
     words("alarmState", AlarmState.values(), AlarmState::term);
     words("mode", Mode.values(), Mode::key);
-    words("rung", Rung.values(), Rung::key);
+    words("control_level", ControlLevel.values(), ControlLevel::key);
     words("status", Status.values(), Status::term);
     words("testDue", TestDue.values(), TestDue::key);
     words("output", Output.values(), Output::key);
@@ -139,7 +139,7 @@ class SchemasTest {
         new ScanEvent.AdditionUndone(addition()),
         new ScanEvent.AdditionSuspected(new UnfedChlorine(5.5, 2.1, 0.4, 0)),
         new ScanEvent.ModeChanged(Mode.AUTO, Mode.OFF),
-        new ScanEvent.RungChanged(Rung.PLAN, Rung.NONE),
+        new ScanEvent.ControlLevelChanged(ControlLevel.PLAN, ControlLevel.NONE),
         new ScanEvent.Accepted(request, Optional.of("but"), Optional.of(entered().additions())),
         new ScanEvent.Refused(request, "no"),
         new ScanEvent.AnsweredAgain(request, new Answers.Answer("a7", 1, true, "but", 5)),

@@ -85,7 +85,7 @@ class StateDocumentTest {
     assertEquals(7.4057, state.path("ph").doubleValue(), "7 + 24/59.159, four decimals");
     assertEquals(25, state.path("water_c").doubleValue());
     assertEquals("good", state.path("status").path("orp_mv").textValue());
-    assertEquals("plan", state.path("control_rung").textValue(), "whoever has tested");
+    assertEquals("plan", state.path("control_level").textValue(), "whoever has tested");
     assertEquals("none", state.path("test_due").textValue());
     JsonNode diagnostics = state.path("diagnostics");
     assertEquals(1, diagnostics.path("output_gain").doubleValue(), 0.01);

@@ -1,7 +1,7 @@
 package limnostat.control;
 
 /** What the control law stands on, from the best down; the last one feeds nothing. */
-public enum Rung {
+public enum ControlLevel {
   /** A plan of the day by the estimate, whatever its doubt. */
   PLAN("plan"),
   /** The learned demand within the blind budget, as nothing trustworthy measures chlorine. */
@@ -11,7 +11,7 @@ public enum Rung {
 
   private final String key;
 
-  Rung(String key) {
+  ControlLevel(String key) {
     this.key = key;
   }
 
@@ -20,7 +20,7 @@ public enum Rung {
   }
 
   /** The one further down. */
-  static Rung lower(Rung one, Rung other) {
+  static ControlLevel lower(ControlLevel one, ControlLevel other) {
     return one.compareTo(other) >= 0 ? one : other;
   }
 }

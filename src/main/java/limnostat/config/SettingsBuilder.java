@@ -37,7 +37,7 @@ import limnostat.scan.ScanSettings;
 import limnostat.scan.ScanSettings.Channel;
 
 /** Puts the values of a file without faults into the records that the stages take. */
-final class Assembly {
+final class SettingsBuilder {
   private static final double SECONDS_A_DAY = 86400;
 
   /** A converter of 16 bits. */
@@ -49,14 +49,14 @@ final class Assembly {
   private final Values values;
   private final Path folder;
 
-  private Assembly(Values values, Path folder) {
+  private SettingsBuilder(Values values, Path folder) {
     this.values = values;
     this.folder = folder;
   }
 
   /** Relative paths are meant from the folder given. */
   static Configuration configuration(Values values, Path folder) {
-    Assembly assembly = new Assembly(values, folder);
+    SettingsBuilder assembly = new SettingsBuilder(values, folder);
     return new Configuration(
         values.get(Options.SITE_ID),
         values.get(Options.SCAN_PERIOD),
@@ -83,7 +83,7 @@ final class Assembly {
             slow(),
             values.get(Options.DAILY_DEMAND),
             values.get(Options.FREE_CHLORINE),
-            values.find(Options.TEST_KIT).map(Assembly::kit).orElse(TestKit.UNSPECIFIED),
+            values.find(Options.TEST_KIT).map(SettingsBuilder::kit).orElse(TestKit.UNSPECIFIED),
             labelGAh()),
         new ControlSettings(
             values.get(Options.TARGET_FREE_CHLORINE),

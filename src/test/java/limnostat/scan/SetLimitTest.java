@@ -6,7 +6,7 @@ import static org.junit.jupiter.api.Assertions.assertThrows;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
 
-class LayerTest {
+class SetLimitTest {
   /** An answer of 300 digits is no answer. */
   @ParameterizedTest
   @CsvSource({
@@ -21,10 +21,10 @@ class LayerTest {
     "NaN, x NaN is not a number"
   })
   void theRefusalNamesValueAndLimit(double value, String reason) {
-    Layer low = Layer.hard(1);
-    Layer high = Layer.hard(8).orLower(Layer.installer(5, "o"));
+    SetLimit low = SetLimit.hard(1);
+    SetLimit high = SetLimit.hard(8).orLower(SetLimit.installer(5, "o"));
     Refusal refusal =
-        assertThrows(Refusal.class, () -> Layer.within("x", value, low, high, " mg/L"));
+        assertThrows(Refusal.class, () -> SetLimit.within("x", value, low, high, " mg/L"));
     assertEquals(reason, refusal.getMessage());
   }
 }

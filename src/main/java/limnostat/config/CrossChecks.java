@@ -15,17 +15,17 @@ import org.tomlj.TomlPosition;
  * What must hold between options. A relation is judged only if both values were accepted, so that
  * one slip is not reported twice.
  */
-final class Relations {
+final class CrossChecks {
   private final Values values;
   private final Errors errors;
 
-  private Relations(Values values, Errors errors) {
+  private CrossChecks(Values values, Errors errors) {
     this.values = values;
     this.errors = errors;
   }
 
   static void check(Values values, Errors errors) {
-    Relations relations = new Relations(values, errors);
+    CrossChecks relations = new CrossChecks(values, errors);
     Chlorination.check(values, relations);
     relations.targets();
     relations.probes();
@@ -164,7 +164,7 @@ final class Relations {
     if (values.isWritten(drive.block) && values.find(drive.block).isEmpty()) {
       return;
     }
-    double block = Assembly.block(values, drive, hourCap);
+    double block = SettingsBuilder.block(values, drive, hourCap);
     Form<Double> form = hourCap.form();
     values
         .find(Options.SCAN_PERIOD)

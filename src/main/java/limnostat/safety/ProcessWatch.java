@@ -10,21 +10,21 @@ import java.util.Map;
  * @param functionCheckS time left of a person's function check, s; 0: none
  * @param configured the configuration, and what was changed of it
  */
-public record Watched(
+public record ProcessWatch(
     Response response, AcidResponse acid, double functionCheckS, Configured configured) {
-  public static final Watched START =
-      new Watched(Response.START, AcidResponse.START, 0, Configured.UNKNOWN);
+  public static final ProcessWatch START =
+      new ProcessWatch(Response.START, AcidResponse.START, 0, Configured.UNKNOWN);
 
   /** What is read back from a ledger is checked as a stranger's would be. */
-  public Watched {
+  public ProcessWatch {
     if (!(functionCheckS >= 0 && functionCheckS <= HardBounds.FUNCTION_CHECK_MAX_S)) {
       throw new IllegalArgumentException("a function check of " + functionCheckS + " s");
     }
   }
 
-  Watched step(
+  ProcessWatch step(
       ProcessLimits limits, Response.Inputs in, AcidResponse.Inputs acidIn, double elapsedS) {
-    return new Watched(
+    return new ProcessWatch(
         response.step(in, limits.noResponseMgL(), elapsedS),
         acid.step(acidIn, elapsedS),
         functionCheckS,
@@ -35,7 +35,7 @@ public record Watched(
    * Time has passed under a function check. This goes before the commands of a scan: a check that
    * begins with it has all of its time, however long nobody looked before.
    */
-  public Watched checkPassed(double elapsedS) {
+  public ProcessWatch checkPassed(double elapsedS) {
     return checkedFor(Math.max(0, functionCheckS - elapsedS));
   }
 
@@ -46,16 +46,16 @@ public record Watched(
   /**
    * @param forS how long it may take, s; 0: it is over
    */
-  public Watched checkedFor(double forS) {
-    return new Watched(response, acid, forS, configured);
+  public ProcessWatch checkedFor(double forS) {
+    return new ProcessWatch(response, acid, forS, configured);
   }
 
   /** A process begins with these options. */
-  public Watched told(Map<String, String> options) {
-    return new Watched(response, acid, functionCheckS, configured.told(options));
+  public ProcessWatch told(Map<String, String> options) {
+    return new ProcessWatch(response, acid, functionCheckS, configured.told(options));
   }
 
-  Watched forgotten() {
-    return new Watched(response.forgotten(), acid, functionCheckS, configured);
+  ProcessWatch forgotten() {
+    return new ProcessWatch(response.forgotten(), acid, functionCheckS, configured);
   }
 }

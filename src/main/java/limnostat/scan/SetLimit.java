@@ -8,27 +8,27 @@ import java.math.BigDecimal;
  *
  * @param name what a person knows it by
  */
-record Layer(double value, String name) {
-  static Layer hard(double value) {
-    return new Layer(value, "the program's hard bound");
+record SetLimit(double value, String name) {
+  static SetLimit hard(double value) {
+    return new SetLimit(value, "the program's hard bound");
   }
 
   /**
    * @param option its path in the configuration file
    */
-  static Layer installer(double value, String option) {
-    return new Layer(value, "the installer's limit " + option);
+  static SetLimit installer(double value, String option) {
+    return new SetLimit(value, "the installer's limit " + option);
   }
 
   /** The narrower of two upper bounds. */
-  Layer orLower(Layer other) {
+  SetLimit orLower(SetLimit other) {
     return other.value < value ? other : this;
   }
 
   /**
    * @param unit with its blank, or empty
    */
-  static void within(String field, double value, Layer low, Layer high, String unit)
+  static void within(String field, double value, SetLimit low, SetLimit high, String unit)
       throws Refusal {
     if (!Double.isFinite(value)) {
       throw new Refusal(field + " " + value + " is not a number");

@@ -26,7 +26,7 @@ import limnostat.safety.Response;
  * What a few alarms have to say beyond the advice of their row: a sentence or two with the numbers
  * of the moment, rounded so that they stand for a while.
  */
-public record Details(
+public record AlarmDetails(
     ScanSettings settings, ScanState state, Measurements measured, Estimate estimate) {
   private static final double DAY_S = 86_400;
 

@@ -20,7 +20,7 @@ import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.Arguments;
 import org.junit.jupiter.params.provider.MethodSource;
 
-class TroubleTest {
+class ConnectionFaultTest {
   private static final Broker BROKER = broker(1883, false);
 
   private static Broker broker(int port, boolean tls) {
@@ -37,14 +37,15 @@ class TroubleTest {
       Throwable failure = new MqttException(32109, closed);
       String where = "broker box:";
       assertEquals(
-          where + "1883: it closed the connection", Trouble.of(BROKER, failure).getMessage());
+          where + "1883: it closed the connection",
+          ConnectionFault.of(BROKER, failure).getMessage());
       assertEquals(
           where + "1883: it closed the connection; is this its TLS port?",
-          Trouble.of(broker(1883, true), failure).getMessage());
+          ConnectionFault.of(broker(1883, true), failure).getMessage());
       assertEquals(
           where
               + "8883: it closed the connection; 8883 is a TLS port by custom, and mqtt.tls is false",
-          Trouble.of(broker(8883, false), failure).getMessage());
+          ConnectionFault.of(broker(8883, false), failure).getMessage());
     }
   }
 
@@ -72,7 +73,7 @@ class TroubleTest {
   @ParameterizedTest
   @MethodSource("causes")
   void namesTheCauseTheBrokerAndTheMend(Throwable failure, String words, boolean mendsItself) {
-    Trouble trouble = Trouble.of(BROKER, failure);
+    ConnectionFault trouble = ConnectionFault.of(BROKER, failure);
     assertTrue(trouble.getMessage().contains("box:1883"), trouble.getMessage());
     assertTrue(trouble.getMessage().contains(words), trouble.getMessage());
     assertEquals(mendsItself, trouble.mendsItself());

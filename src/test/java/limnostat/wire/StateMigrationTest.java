@@ -16,8 +16,8 @@ import java.util.List;
 import java.util.Map;
 import limnostat.account.DoseAccount;
 import limnostat.actuate.Output;
+import limnostat.control.ControlLevel;
 import limnostat.control.Mode;
-import limnostat.control.Rung;
 import limnostat.measure.Role;
 import limnostat.measure.Signal;
 import limnostat.measure.Signals;
@@ -35,7 +35,7 @@ import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
 import org.junit.jupiter.params.provider.ValueSource;
 
-class OtherStateTest {
+class StateMigrationTest {
   private static final JsonMapper PLAIN = new JsonMapper();
   private static final ScanSettings SETTINGS = TestSettings.pool();
   private static final ScanState FRESH = ScanState.start(SETTINGS);
@@ -74,8 +74,8 @@ class OtherStateTest {
     document = (ObjectNode) PLAIN.readTree(SavedState.write(state));
   }
 
-  private OtherState read() throws IOException {
-    return OtherState.read(PLAIN.writeValueAsBytes(document), FRESH);
+  private StateMigration read() throws IOException {
+    return StateMigration.read(PLAIN.writeValueAsBytes(document), FRESH);
   }
 
   private ObjectNode at(String pointer) {
@@ -103,7 +103,7 @@ class OtherStateTest {
     at(parent).remove(field);
     assertThrows(
         IOException.class, () -> SavedState.read(PLAIN.writeValueAsBytes(document)), "not whole");
-    OtherState other = read();
+    StateMigration other = read();
     assertEquals(List.of(), other.lost());
     assertTrue(other.mayFeed());
     assertEquals(saved.chlorine(), other.state().chlorine());
@@ -125,7 +125,7 @@ class OtherStateTest {
   void aPartThatCannotBeReadIsLostAndTheRestIsNot() throws IOException {
     at("/estimate").put("waterC", "NaN");
     at("/control").put("mode", "ASLEEP");
-    OtherState other = read();
+    StateMigration other = read();
     assertEquals(List.of("estimate", "control"), other.lost());
     assertEquals(FRESH.estimate().mixture(), other.state().estimate().mixture());
     assertEquals(FRESH.estimate().tests(), other.state().estimate().tests());
@@ -169,13 +169,14 @@ class OtherStateTest {
    * simulated days, 450 g given, tested twice, at the day's cap, ORP unplugged for two hours).
    */
   private static ObjectNode ofFallbackHours() throws IOException {
-    try (InputStream in = OtherStateTest.class.getResourceAsStream("state-fallback-hours.json")) {
+    try (InputStream in =
+        StateMigrationTest.class.getResourceAsStream("state-fallback-hours.json")) {
       return (ObjectNode) PLAIN.readTree(in);
     }
   }
 
-  private static OtherState read(ObjectNode document) throws IOException {
-    return OtherState.read(PLAIN.writeValueAsBytes(document), FRESH);
+  private static StateMigration read(ObjectNode document) throws IOException {
+    return StateMigration.read(PLAIN.writeValueAsBytes(document), FRESH);
   }
 
   /** What was given counts on, a person's choices stand; the filter begins anew. */
@@ -183,7 +184,7 @@ class OtherStateTest {
   void aStateOfFallbackHoursIsTakenUp() throws IOException {
     ObjectNode before = ofFallbackHours();
     ((ObjectNode) before.get("control")).put("mode", "OFF").put("targetMgL", 2.5);
-    OtherState other = read(before);
+    StateMigration other = read(before);
     assertEquals(List.of("estimate"), other.lost());
     assertTrue(other.mayFeed());
     ScanState state = other.state();
@@ -212,10 +213,10 @@ class OtherStateTest {
     ((ObjectNode) before.at("/control/ladder")).put("rung", "ORP_ALONE");
     ((ObjectNode) before.get("alarms"))
         .set("FALLBACK_EXPIRED", before.at("/alarms/ORP_FAILURE").deepCopy());
-    OtherState other = read(before);
+    StateMigration other = read(before);
     assertEquals(List.of("estimate"), other.lost());
     assertTrue(other.state().safety().active().contains(Cause.NO_RESPONSE), "what latched stays");
-    assertEquals(Rung.NONE, other.state().control().ladder().rung());
+    assertEquals(ControlLevel.NONE, other.state().control().level().settled());
     assertTrue(other.state().alarms().containsKey(Cause.ORP_FAILURE));
   }
 
@@ -253,12 +254,12 @@ class OtherStateTest {
   @ValueSource(strings = {"", "null", "[]", "7", "no JSON", "{\"phase\":"})
   void whatIsNoObjectIsRefused(String json) {
     byte[] bytes = json.getBytes(StandardCharsets.UTF_8);
-    assertThrows(IOException.class, () -> OtherState.read(bytes, FRESH));
+    assertThrows(IOException.class, () -> StateMigration.read(bytes, FRESH));
   }
 
   @Test
   void ofAnEmptyObjectAllIsLost() throws IOException {
-    OtherState other = OtherState.read("{}".getBytes(StandardCharsets.UTF_8), FRESH);
+    StateMigration other = StateMigration.read("{}".getBytes(StandardCharsets.UTF_8), FRESH);
     assertEquals(FRESH, other.state());
     assertEquals(12, other.lost().size());
     assertFalse(other.mayFeed());

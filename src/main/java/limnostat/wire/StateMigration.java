@@ -21,7 +21,7 @@ import limnostat.scan.ScanState;
  * @param state it, with a fresh part for each that is lost
  * @param lost names of those parts, in order
  */
-public record OtherState(ScanState state, List<String> lost) {
+public record StateMigration(ScanState state, List<String> lost) {
   private static final JsonMapper MAPPER = new JsonMapper();
 
   /** Never filled in: a field that was renamed would count as nothing given. */
@@ -36,6 +36,9 @@ public record OtherState(ScanState state, List<String> lost) {
   /** Words of older versions for what is no more, and what it comes to. */
   private static final Map<String, String> REPLACED = Map.of("ORP_ALONE", "NONE", "FALLEN", "NONE");
 
+  /** Fields under the names of older versions. */
+  private static final Map<String, String> RENAMED = Map.of("ladder", "level", "rung", "settled");
+
   /** Causes that are no more: nothing holds or calls by them. */
   private static final Set<String> GONE = Set.of("FALLBACK_EXPIRED");
 
@@ -43,7 +46,7 @@ public record OtherState(ScanState state, List<String> lost) {
    * @param fresh the state before the first scan
    * @throws IOException the document is no object of JSON
    */
-  public static OtherState read(byte[] document, ScanState fresh) throws IOException {
+  public static StateMigration read(byte[] document, ScanState fresh) throws IOException {
     if (!(worded(MAPPER.readTree(document)) instanceof ObjectNode old)) {
       throw new IOException("the state is no object");
     }
@@ -61,7 +64,7 @@ public record OtherState(ScanState state, List<String> lost) {
         whole = withKept(part, old.path(part), whole);
       }
     }
-    return new OtherState(SavedState.read(MAPPER.writeValueAsBytes(whole)), List.copyOf(lost));
+    return new StateMigration(SavedState.read(MAPPER.writeValueAsBytes(whole)), List.copyOf(lost));
   }
 
   /** Whether all is there that feeding has to go by. */
@@ -87,7 +90,7 @@ public record OtherState(ScanState state, List<String> lost) {
       ObjectNode next = MAPPER.createObjectNode();
       for (String name : names(object)) {
         if (!GONE.contains(name)) {
-          next.set(name, worded(object.get(name)));
+          next.set(RENAMED.getOrDefault(name, name), worded(object.get(name)));
         }
       }
       return next;

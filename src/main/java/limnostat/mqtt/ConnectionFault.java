@@ -16,7 +16,7 @@ import limnostat.config.MqttSettings;
 import org.eclipse.paho.client.mqttv3.MqttException;
 
 /** Why there is no connection, in words for a person, and whether waiting alone may mend it. */
-final class Trouble extends Exception {
+final class ConnectionFault extends Exception {
   private static final long serialVersionUID = 1L;
 
   /** By the register of port numbers, secure-mqtt. */
@@ -24,7 +24,7 @@ final class Trouble extends Exception {
 
   private final boolean mendsItself;
 
-  Trouble(String text, boolean mendsItself, Throwable cause) {
+  ConnectionFault(String text, boolean mendsItself, Throwable cause) {
     super(text, cause);
     this.mendsItself = mendsItself;
   }
@@ -34,16 +34,16 @@ final class Trouble extends Exception {
   }
 
   /** The broker owes an answer. */
-  static Trouble silent(Broker broker, String what) {
-    return new Trouble(
+  static ConnectionFault silent(Broker broker, String what) {
+    return new ConnectionFault(
         "broker " + broker.address() + " gives no " + what + "; is it frozen, or not a broker?",
         true,
         null);
   }
 
   /** Put before the last cause once it has happened again and again; no counts, so logged once. */
-  static Trouble thrownOut(Broker broker, Trouble last) {
-    return new Trouble(
+  static ConnectionFault thrownOut(Broker broker, ConnectionFault last) {
+    return new ConnectionFault(
         "broker "
             + broker.address()
             + " ends each connection within seconds; another client with the id "
@@ -58,31 +58,31 @@ final class Trouble extends Exception {
   }
 
   /** Connections could not be ended, and each one more would keep threads. */
-  static Trouble leftOver() {
-    return new Trouble(
+  static ConnectionFault leftOver() {
+    return new ConnectionFault(
         "threads of earlier connections do not end, so no further one is begun; restart the program"
             + " to have the link again",
         false,
         null);
   }
 
-  static Trouble of(Broker broker, Throwable failure) {
-    if (failure instanceof Trouble trouble) {
+  static ConnectionFault of(Broker broker, Throwable failure) {
+    if (failure instanceof ConnectionFault trouble) {
       return trouble;
     }
     String where = "broker " + broker.address();
     if (failure instanceof ConfigurationException e) {
-      return new Trouble(where + ": " + e.getMessage(), false, e);
+      return new ConnectionFault(where + ": " + e.getMessage(), false, e);
     }
     if (failure instanceof MqttException e) {
-      Optional<Trouble> refusal = refusal(broker, where, e);
+      Optional<ConnectionFault> refusal = refusal(broker, where, e);
       if (refusal.isPresent()) {
         return refusal.get();
       }
     }
     Optional<NotMqtt> wrong = find(failure, NotMqtt.class);
     if (wrong.isPresent()) {
-      return new Trouble(
+      return new ConnectionFault(
           where
               + " sent what no broker may: "
               + wrong.get().getMessage()
@@ -93,14 +93,14 @@ final class Trouble extends Exception {
     // A board without a battery clock starts with a wrong date, so these two mend themselves.
     if (find(failure, CertificateExpiredException.class).isPresent()
         || find(failure, CertificateNotYetValidException.class).isPresent()) {
-      return new Trouble(
+      return new ConnectionFault(
           where + ": its certificate is not valid at this date; check the clock, then renew it",
           true,
           failure);
     }
     Optional<CertificateException> certificate = find(failure, CertificateException.class);
     if (certificate.isPresent()) {
-      return new Trouble(
+      return new ConnectionFault(
           where
               + ": its certificate is not accepted ("
               + certificate.get().getMessage()
@@ -109,31 +109,32 @@ final class Trouble extends Exception {
           failure);
     }
     if (find(failure, SSLException.class).isPresent()) {
-      return new Trouble(
+      return new ConnectionFault(
           where + ": TLS failed (" + root(failure).getMessage() + "); is this its TLS port?",
           true,
           failure);
     }
     if (root(failure) instanceof RuntimeException || root(failure) instanceof Error) {
-      return new Trouble(
+      return new ConnectionFault(
           where + ": the link failed on what it sent (" + root(failure) + ")", true, failure);
     }
-    return new Trouble(where + ": " + network(broker, root(failure)), true, failure);
+    return new ConnectionFault(where + ": " + network(broker, root(failure)), true, failure);
   }
 
   /** What the broker itself said no to: the return codes of MQTT 3.1.1, section 3.2.2.3. */
-  private static Optional<Trouble> refusal(Broker broker, String where, MqttException e) {
+  private static Optional<ConnectionFault> refusal(Broker broker, String where, MqttException e) {
     return switch (e.getReasonCode()) {
       case MqttException.REASON_CODE_INVALID_PROTOCOL_VERSION ->
-          Optional.of(new Trouble(where + " does not speak MQTT 3.1.1", false, e));
+          Optional.of(new ConnectionFault(where + " does not speak MQTT 3.1.1", false, e));
       case MqttException.REASON_CODE_INVALID_CLIENT_ID ->
-          Optional.of(new Trouble(where + " refuses the client id " + broker.clientId(), false, e));
+          Optional.of(
+              new ConnectionFault(where + " refuses the client id " + broker.clientId(), false, e));
       case MqttException.REASON_CODE_BROKER_UNAVAILABLE ->
-          Optional.of(new Trouble(where + " is not ready", true, e));
+          Optional.of(new ConnectionFault(where + " is not ready", true, e));
       case MqttException.REASON_CODE_FAILED_AUTHENTICATION,
           MqttException.REASON_CODE_NOT_AUTHORIZED ->
           Optional.of(
-              new Trouble(
+              new ConnectionFault(
                   where
                       + " refuses the user name or the password (user "
                       + broker.settings().user().orElse("not given")
@@ -141,7 +142,7 @@ final class Trouble extends Exception {
                   false,
                   e));
       case MqttException.REASON_CODE_CLIENT_TIMEOUT ->
-          Optional.of(new Trouble(where + " no longer answers", true, e));
+          Optional.of(new ConnectionFault(where + " no longer answers", true, e));
       default -> Optional.empty();
     };
   }

@@ -1,0 +1,12 @@
+package limnostat.control;
+
+/**
+ * What is demanded of the outputs.
+ *
+ * @param chlorineDuty 0–1
+ * @param fallbackDuty the most that chlorine may get while a signal has failed, 0–1
+ * @param acidDuty 0–1
+ * @param pumpRequest whether circulation is wanted
+ */
+public record DutyRequest(
+    double chlorineDuty, double fallbackDuty, double acidDuty, boolean pumpRequest) {}
