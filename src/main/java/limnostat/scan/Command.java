@@ -20,6 +20,13 @@ public sealed interface Command {
   Set<Permit> permits();
 
   /**
+   * What it makes of the state.
+   *
+   * @throws Refusal it is not granted
+   */
+  ScanState grantedBy(Grants grants) throws Refusal;
+
+  /**
    * Whether more chlorine may be fed by it, at once or later, than without it. Where in doubt it
    * may: a repeat of it is then not applied, however it comes.
    */
@@ -32,6 +39,11 @@ public sealed interface Command {
    * @param forS how long manual lasts, s; absent: until another command
    */
   record SetMode(Mode mode, OptionalDouble duty, OptionalDouble forS) implements Command {
+    @Override
+    public ScanState grantedBy(Grants grants) throws Refusal {
+      return grants.mode(this);
+    }
+
     public SetMode(Mode mode, OptionalDouble duty) {
       this(mode, duty, OptionalDouble.empty());
     }
@@ -52,12 +64,22 @@ public sealed interface Command {
    */
   record SetTarget(double freeChlorineMgL) implements Command {
     @Override
+    public ScanState grantedBy(Grants grants) throws Refusal {
+      return grants.target(this);
+    }
+
+    @Override
     public Set<Permit> permits() {
       return Set.of(Permit.TARGET);
     }
   }
 
   record Test(WaterTest test) implements Command {
+    @Override
+    public ScanState grantedBy(Grants grants) throws Refusal {
+      return grants.test(this);
+    }
+
     @Override
     public Set<Permit> permits() {
       return Set.of(Permit.TEST_RESULT);
@@ -70,6 +92,11 @@ public sealed interface Command {
    */
   record Superchlorinate(double freeChlorineMgL, double maxS) implements Command {
     @Override
+    public ScanState grantedBy(Grants grants) throws Refusal {
+      return grants.superchlorination(this);
+    }
+
+    @Override
     public Set<Permit> permits() {
       return Set.of(Permit.SUPERCHLORINATE);
     }
@@ -79,6 +106,11 @@ public sealed interface Command {
    * @param alarm id of the alarm
    */
   record Acknowledge(String alarm) implements Command {
+    @Override
+    public ScanState grantedBy(Grants grants) throws Refusal {
+      return grants.acknowledgement(this);
+    }
+
     @Override
     public Set<Permit> permits() {
       return Set.of(Permit.ACKNOWLEDGE);
@@ -98,6 +130,11 @@ public sealed interface Command {
    */
   record Shelve(String alarm, double seconds) implements Command {
     @Override
+    public ScanState grantedBy(Grants grants) throws Refusal {
+      return grants.shelving(this);
+    }
+
+    @Override
     public Set<Permit> permits() {
       return Set.of(Permit.ALARM_SHELVE);
     }
@@ -113,6 +150,11 @@ public sealed interface Command {
    */
   record Unshelve(String alarm) implements Command {
     @Override
+    public ScanState grantedBy(Grants grants) throws Refusal {
+      return grants.unshelving(this);
+    }
+
+    @Override
     public Set<Permit> permits() {
       return Set.of(Permit.ALARM_UNSHELVE);
     }
@@ -126,6 +168,11 @@ public sealed interface Command {
   /** The season's totals begin anew. */
   record ResetSeason() implements Command {
     @Override
+    public ScanState grantedBy(Grants grants) throws Refusal {
+      return grants.seasonReset();
+    }
+
+    @Override
     public Set<Permit> permits() {
       return Set.of();
     }
@@ -135,6 +182,11 @@ public sealed interface Command {
    * @param interlock id of the latched cause
    */
   record Reset(String interlock) implements Command {
+    @Override
+    public ScanState grantedBy(Grants grants) throws Refusal {
+      return grants.reset(this);
+    }
+
     @Override
     public Set<Permit> permits() {
       return Set.of(Permit.RESET);
@@ -148,6 +200,11 @@ public sealed interface Command {
    * @param clearSkyFractions one an hour; none: the forecast is taken back
    */
   record ForecastSun(double fromUnixS, List<Double> clearSkyFractions) implements Command {
+    @Override
+    public ScanState grantedBy(Grants grants) throws Refusal {
+      return grants.sunForecast(this);
+    }
+
     public ForecastSun {
       clearSkyFractions = List.copyOf(clearSkyFractions);
     }
@@ -162,6 +219,11 @@ public sealed interface Command {
    * @param forS how long a person has the plant in hand, s; 0: it is over
    */
   record FunctionCheck(double forS) implements Command {
+    @Override
+    public ScanState grantedBy(Grants grants) throws Refusal {
+      return grants.functionCheck(this);
+    }
+
     @Override
     public Set<Permit> permits() {
       return Set.of(Permit.FUNCTION_CHECK);
@@ -182,6 +244,11 @@ public sealed interface Command {
    */
   record CalibratePh(double bufferPh, double temperatureC) implements Command {
     @Override
+    public ScanState grantedBy(Grants grants) throws Refusal {
+      return grants.calibrationPh(this);
+    }
+
+    @Override
     public Set<Permit> permits() {
       return Set.of(Permit.CALIBRATE);
     }
@@ -194,6 +261,11 @@ public sealed interface Command {
    */
   record CalibrateOrp(double standardMv) implements Command {
     @Override
+    public ScanState grantedBy(Grants grants) throws Refusal {
+      return grants.calibrationOrp(this);
+    }
+
+    @Override
     public Set<Permit> permits() {
       return Set.of(Permit.CALIBRATE);
     }
@@ -205,6 +277,11 @@ public sealed interface Command {
    * @param probe the role of its signal, {@code PH_MV} or {@code ORP_MV}
    */
   record CalibrateUndo(Role probe) implements Command {
+    @Override
+    public ScanState grantedBy(Grants grants) throws Refusal {
+      return grants.calibrationUndone(this);
+    }
+
     @Override
     public Set<Permit> permits() {
       return Set.of(Permit.CALIBRATE);
@@ -227,6 +304,11 @@ public sealed interface Command {
       OptionalDouble atUnixS)
       implements Command {
     @Override
+    public ScanState grantedBy(Grants grants) throws Refusal {
+      return grants.addition(this);
+    }
+
+    @Override
     public Set<Permit> permits() {
       return Set.of(Permit.ADDITION);
     }
@@ -239,6 +321,11 @@ public sealed interface Command {
    */
   record UndoAddition(String addition) implements Command {
     @Override
+    public ScanState grantedBy(Grants grants) throws Refusal {
+      return grants.additionUndone(this);
+    }
+
+    @Override
     public Set<Permit> permits() {
       return Set.of(Permit.ADDITION);
     }
@@ -247,6 +334,11 @@ public sealed interface Command {
   /** Those of the last days, in the answer. */
   record ListAdditions() implements Command {
     @Override
+    public ScanState grantedBy(Grants grants) {
+      return grants.additionsListed();
+    }
+
+    @Override
     public Set<Permit> permits() {
       return Set.of(Permit.ADDITION);
     }
@@ -254,6 +346,11 @@ public sealed interface Command {
 
   /** A document that could not be read as a command; it is answered like any other. */
   record Unreadable(String reason) implements Command {
+    @Override
+    public ScanState grantedBy(Grants grants) throws Refusal {
+      throw new Refusal(reason);
+    }
+
     @Override
     public Set<Permit> permits() {
       return Set.of();
