@@ -137,8 +137,8 @@ public final class Alarms {
       Entry after = step(cause, before, suppressing.contains(cause), seen);
       if (after.state() != before.state()) {
         transitions.add(new Transition(cause, before.state(), after.state()));
-        boolean told = !mayBeHeldBack(cause) || !annunciator.flood().on();
-        annunciated += told && Transitions.calls(before.state(), after.state()) ? 1 : 0;
+        boolean announced = !mayBeHeldBack(cause) || !annunciator.flood().on();
+        annunciated += announced && Transitions.calls(before.state(), after.state()) ? 1 : 0;
       }
       if (!after.atRest()) {
         next.put(cause, after);

@@ -113,11 +113,11 @@ final class AddCommand implements Callable<Integer> {
 
   @Override
   public Integer call() throws ConfigurationException, IOException, InterruptedException {
-    boolean told = what != null || amount != null;
-    if ((list ? 1 : 0) + (undo != null ? 1 : 0) + (told ? 1 : 0) != 1) {
+    boolean entered = what != null || amount != null;
+    if ((list ? 1 : 0) + (undo != null ? 1 : 0) + (entered ? 1 : 0) != 1) {
       throw unusable("one thing at a time: WHAT AMOUNT, --list or --undo ID");
     }
-    if (!told && (pack != null || strength != null || ago != null || at != null)) {
+    if (!entered && (pack != null || strength != null || ago != null || at != null)) {
       throw unusable("--pack, --strength, --ago and --at go with WHAT AMOUNT");
     }
     if (list) {

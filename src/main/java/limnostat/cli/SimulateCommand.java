@@ -65,8 +65,8 @@ final class SimulateCommand implements Callable<Integer> {
       paramLabel = "wide|near|strange",
       defaultValue = "wide",
       description =
-          "wide: everything differs as between real pools, and what the program is told is off;"
-              + " near: told true within a few per cent, a sound electrode; strange: wide, and with"
+          "wide: everything differs as between real pools, and what is configured is off;"
+              + " near: configured true within a few per cent, a sound electrode; strange: wide, and with"
               + " phenomena that the program does not model.")
   private Spread spread;
 
@@ -116,7 +116,7 @@ final class SimulateCommand implements Callable<Integer> {
       paramLabel = "PART",
       split = ",",
       description =
-          "For developers, what has no faults: kit, electrode, told (volume, stabiliser, output).")
+          "For developers, what has no faults: kit, electrode, configured (volume, stabiliser, output).")
   private Set<Perfect> perfect;
 
   @Option(

@@ -137,13 +137,13 @@ final class WaterCommand implements Callable<Integer> {
         volume == null
             ? OptionalDouble.empty()
             : OptionalDouble.of(Argument.volumeM3("--volume", volume)),
-        told(freeChlorine),
-        told(combinedChlorine),
-        told(ph),
-        told(totalAlkalinity),
-        told(cyanuricAcid),
-        told(calciumHardness),
-        told(salt),
+        entered(freeChlorine),
+        entered(combinedChlorine),
+        entered(ph),
+        entered(totalAlkalinity),
+        entered(cyanuricAcid),
+        entered(calciumHardness),
+        entered(salt),
         temperature == null
             ? OptionalDouble.empty()
             : OptionalDouble.of(Argument.temperatureC("--temperature", temperature)));
@@ -181,7 +181,7 @@ final class WaterCommand implements Callable<Integer> {
                         + Arrays.stream(values).map(key).collect(Collectors.joining(", "))));
   }
 
-  private static OptionalDouble told(Double value) {
+  private static OptionalDouble entered(Double value) {
     return value == null ? OptionalDouble.empty() : OptionalDouble.of(value);
   }
 }

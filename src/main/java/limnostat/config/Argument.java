@@ -43,10 +43,10 @@ public final class Argument {
   private static double read(String option, String text, Quantity form) {
     Errors errors = new Errors(Path.of("command line"));
     return form.parse(text, errors.of(Errors.START, option))
-        .orElseThrow(() -> new IllegalArgumentException(told(errors)));
+        .orElseThrow(() -> new IllegalArgumentException(message(errors)));
   }
 
-  private static String told(Errors errors) {
+  private static String message(Errors errors) {
     List<ConfigurationError> found = List.of();
     try {
       errors.throwIfAny();

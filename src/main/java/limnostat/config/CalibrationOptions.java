@@ -13,7 +13,7 @@ final class CalibrationOptions {
             table,
             "calibrated",
             new CalendarDay(),
-            "not told; no reminder",
+            "not entered; no reminder",
             "The day of the last calibration.");
     every =
         Options.quantity(

@@ -38,7 +38,7 @@ final class Chlorination {
     };
   }
 
-  /** What comes with the chlorine depends on the kind of tablet, so it has to be told. */
+  /** What comes with the chlorine depends on the kind of tablet, so it has to be configured. */
   private static void checkTablet(Values values, CrossChecks relations) {
     boolean written = values.isWritten(Options.CHLORINE_TABLET);
     values

@@ -59,14 +59,14 @@ public record ConfigurationFile(
    * broker and ledger, of which what may be commanded counts.
    */
   public Map<String, String> controlling() {
-    Map<String, String> told = new TreeMap<>();
+    Map<String, String> controlling = new TreeMap<>();
     for (EffectiveOption option : options) {
       boolean link = option.table().equals("mqtt") || option.table().equals("ledger");
       if (!link || option.path().equals("mqtt.allow")) {
-        told.put(option.path(), option.value());
+        controlling.put(option.path(), option.value());
       }
     }
-    return told;
+    return controlling;
   }
 
   private static String text(Path path, Errors errors) {

@@ -168,11 +168,11 @@ public record ConfigurationReport(
   }
 
   private static Optional<String> pumpUnseen(ConfigurationFile file) {
-    boolean told =
+    boolean entered =
         file.options().stream()
             .anyMatch(o -> o.path().equals("flow.stops_with_pump") && o.value().equals("false"));
     boolean board = file.configuration().field() instanceof Board;
-    return board && !told && file.configuration().scan().measure().pumpSign() == PumpSign.NONE
+    return board && !entered && file.configuration().scan().measure().pumpSign() == PumpSign.NONE
         ? Optional.of(
             "nothing tells when the pump rests, so a flow sensor that sticks cannot be found out;"
                 + " fit the pump's contact (\"pump_on\" in inputs.fitted) or [board.relay.pump]")

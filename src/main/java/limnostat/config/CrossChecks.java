@@ -191,7 +191,7 @@ final class CrossChecks {
                     hourCap));
   }
 
-  /** What the installation is told that the water uses must be possible to give. */
+  /** What is configured as the use of the water must be possible to give. */
   private void demand() {
     Optional<Double> demandMgLDay = values.find(Options.DAILY_DEMAND);
     Optional<Double> volumeM3 = values.find(Options.VOLUME_M3);

@@ -34,9 +34,9 @@ public final class Announcer {
   private long number;
 
   /** What was last said of an alarm. */
-  private record Told(AlarmDocument.Shown shown, double sinceUnixS) {}
+  private record Announced(AlarmDocument.Shown shown, double sinceUnixS) {}
 
-  private final Map<Cause, Told> told = new EnumMap<>(Cause.class);
+  private final Map<Cause, Announced> announced = new EnumMap<>(Cause.class);
   private Optional<Follower> follower = Optional.empty();
 
   /** Says the same in another way. */
@@ -64,7 +64,7 @@ public final class Announcer {
     for (Cause cause : Cause.values()) {
       if (cause.priority() != Priority.NONE) {
         AlarmDocument.Shown shown = AlarmDocument.Shown.of(cause, start, Optional.empty());
-        tell(cause, new Told(shown, now.unixTimeS()));
+        tell(cause, new Announced(shown, now.unixTimeS()));
       }
     }
   }
@@ -72,7 +72,7 @@ public final class Announcer {
   /** From now on; of the alarms it is told how they stand. */
   void follow(Follower other) {
     follower = Optional.of(other);
-    told.forEach((alarm, as) -> other.alarm(alarm, as.shown().state()));
+    announced.forEach((alarm, as) -> other.alarm(alarm, as.shown().state()));
   }
 
   void announce(ScanOutcome outcome, Moment moment) {
@@ -93,7 +93,7 @@ public final class Announcer {
         AlarmDocument.Shown shown = shown(alarm, outcome);
         tell(
             alarm,
-            new Told(
+            new Announced(
                 new AlarmDocument.Shown(
                     changed.to(), shown.detail(), changed.firstOut(), shown.shelvedUntilUnixS()),
                 unixTimeS));
@@ -147,11 +147,11 @@ public final class Announcer {
       if (alarm.getValue().heldBack() || !AlarmDocument.raised(alarm.getValue())) {
         continue;
       }
-      Told before = told.get(alarm.getKey());
+      Announced before = announced.get(alarm.getKey());
       AlarmDocument.Shown now = shown(alarm.getKey(), outcome);
       if (!now.equals(before.shown())) {
         boolean same = now.state() == before.shown().state();
-        tell(alarm.getKey(), new Told(now, same ? before.sinceUnixS() : unixTimeS));
+        tell(alarm.getKey(), new Announced(now, same ? before.sinceUnixS() : unixTimeS));
       }
     }
   }
@@ -160,8 +160,8 @@ public final class Announcer {
     return AlarmDocument.Shown.of(alarm, outcome.state(), outcome.details().of(alarm));
   }
 
-  private void tell(Cause alarm, Told now) {
-    told.put(alarm, now);
+  private void tell(Cause alarm, Announced now) {
+    announced.put(alarm, now);
     follower.ifPresent(other -> other.alarm(alarm, now.shown().state()));
     link.retain("alarm/" + alarm.id(), AlarmDocument.of(alarm, now.shown(), now.sinceUnixS()));
   }

@@ -89,7 +89,7 @@ public final class Bookkeeper {
     }
   }
 
-  /** What a person told or set. */
+  /** What a person entered or set. */
   private static Optional<Entry> entered(Command.Request request, Moment moment) {
     Command command = request.command();
     if (command instanceof Command.Test) {

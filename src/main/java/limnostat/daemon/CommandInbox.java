@@ -21,8 +21,8 @@ public final class CommandInbox {
   private final Link link;
   private final String origin;
   private final Optional<Board> board;
-  private double toldAtS = Double.NEGATIVE_INFINITY;
-  private long told;
+  private double reportedAtS = Double.NEGATIVE_INFINITY;
+  private long reported;
 
   /** A person at the machine, and where to say what nobody can be answered. */
   private record Board(LocalCommandFolder spool, EventLog log, Clock clock) {}
@@ -114,14 +114,14 @@ public final class CommandInbox {
         refused.getOrDefault(Inbound.Reason.TOO_MANY, 0L)
             + refused.getOrDefault(Inbound.Reason.QUEUE_FULL, 0L);
     double nowS = b.clock.monotonicS();
-    if (dropped > told && nowS - toldAtS >= TELL_EVERY_S) {
+    if (dropped > reported && nowS - reportedAtS >= TELL_EVERY_S) {
       b.log.warn(
           dropped
-              - told
+              - reported
               + " commands over MQTT were dropped without an answer: "
               + Inbound.Reason.TOO_MANY.text());
-      told = dropped;
-      toldAtS = nowS;
+      reported = dropped;
+      reportedAtS = nowS;
     }
   }
 }

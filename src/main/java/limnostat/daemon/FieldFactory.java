@@ -31,18 +31,18 @@ public final class FieldFactory {
    * own.
    */
   public static PlantSettings plant(Configuration configuration, long seed) {
-    EstimateSettings told = configuration.scan().estimate();
+    EstimateSettings pool = configuration.scan().estimate();
     boolean meter = configuration.scan().measure().flow() instanceof FlowSensor.Meter;
     PlantSettings domestic = PlantSettings.domestic(seed);
     PlantSettings.Basin home = domestic.basin();
     return domestic
-        .withVolumeM3(told.volumeM3())
-        .withPlace(told.latitudeDeg(), told.longitudeDeg())
+        .withVolumeM3(pool.volumeM3())
+        .withPlace(pool.latitudeDeg(), pool.longitudeDeg())
         .withLabelGH(configuration.scan().chlorine().caps().ratePerH())
         .withWater(
-            told.freeChlorineMgL(),
-            told.slow().cyanuricAcidMgL().orElse(home.cyanuricAcidMgL()),
-            told.slow().saltMgL().orElse(home.saltMgL()))
+            pool.freeChlorineMgL(),
+            pool.slow().cyanuricAcidMgL().orElse(home.cyanuricAcidMgL()),
+            pool.slow().saltMgL().orElse(home.saltMgL()))
         .withFitted(configuration.scan().measure().fitted(), meter);
   }
 }

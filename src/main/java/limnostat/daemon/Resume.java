@@ -127,8 +127,8 @@ public record Resume(ScanState state, double outageS, String note, List<ScanEven
   }
 
   /** The same with the options of this process; what they change is told. */
-  Resume told(Map<String, String> options) {
-    ScanState next = state.told(options);
+  Resume configuredBy(Map<String, String> options) {
+    ScanState next = state.configuredBy(options);
     Configured configured = next.safety().watched().configured();
     return new Resume(
         next,

@@ -117,7 +117,8 @@ public final class Service {
 
   private void serve(Ledger ledger, Optional<Held> held) {
     Resume resume =
-        Resume.from(ledger.restored(), configuration.scan(), clock).told(file.controlling());
+        Resume.from(ledger.restored(), configuration.scan(), clock)
+            .configuredBy(file.controlling());
     if (held.isPresent()) {
       log.info("the ledger is open");
       Set<Cause> known = resume.state().alarms().keySet();

@@ -15,7 +15,7 @@ import java.util.Optional;
  * @param sinceS time since all of this was last moved on, s
  * @param owedM3 water that was let out and not filled in again, m³; below 0: the other way round
  * @param owedAgeS time since, s
- * @param unfed a test that found chlorine of which nobody has told
+ * @param unfed a test that found chlorine that nobody entered
  */
 public record Additions(
     List<Addition> kept,
@@ -60,7 +60,7 @@ public record Additions(
   /** What has not mixed yet is not what the probes and a test see, as a share (judgement). */
   private static final double MIXING = 0.15;
 
-  /** Of one that is entered after it mixed the electrode may have told already (judgement). */
+  /** Of one that is entered after it mixed the electrode may have shown already (judgement). */
   private static final double LATE = 0.5;
 
   /** What is taken back was believed for a while: by so much is it unsure, as a share. */

@@ -8,15 +8,15 @@ package limnostat.estimate;
  * deviation of what has changed since the last telling grows with time itself, not with its root.
  *
  * @param mgL at least 0, mg/L; hardness and alkalinity as CaCO3
- * @param toldSdMgL standard deviation of what was last told, mg/L
+ * @param enteredSdMgL standard deviation of what was last entered, mg/L
  * @param driftSdMgL standard deviation of what has changed since, mg/L
  */
-public record Dissolved(double mgL, double toldSdMgL, double driftSdMgL) {
+public record Dissolved(double mgL, double enteredSdMgL, double driftSdMgL) {
 
   /** What is read back from a ledger is checked as a stranger's would be. */
   public Dissolved {
     requireAmount(mgL);
-    requireAmount(toldSdMgL);
+    requireAmount(enteredSdMgL);
     requireAmount(driftSdMgL);
   }
 
@@ -28,7 +28,7 @@ public record Dissolved(double mgL, double toldSdMgL, double driftSdMgL) {
 
   /** Standard deviation of the two together, which are independent of each other, mg/L. */
   public double sdMgL() {
-    return StrictMath.sqrt(square(toldSdMgL) + square(driftSdMgL));
+    return StrictMath.sqrt(square(enteredSdMgL) + square(driftSdMgL));
   }
 
   /**
@@ -38,7 +38,7 @@ public record Dissolved(double mgL, double toldSdMgL, double driftSdMgL) {
    * @param unsureMgL by how much that change may be wrong, mg/L
    */
   Dissolved changed(double nextMgL, double unsureMgL) {
-    return new Dissolved(Math.max(0, nextMgL), toldSdMgL, driftSdMgL + unsureMgL);
+    return new Dissolved(Math.max(0, nextMgL), enteredSdMgL, driftSdMgL + unsureMgL);
   }
 
   /** Tests of one kit share its error, so that many are not much better than one (judgement). */

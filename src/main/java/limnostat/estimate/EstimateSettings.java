@@ -3,7 +3,7 @@ package limnostat.estimate;
 import java.util.OptionalDouble;
 
 /**
- * What the estimator is told of the pool.
+ * What is configured of the pool, for the estimator.
  *
  * @param volumeM3 water volume, m³
  * @param latitudeDeg north positive

@@ -11,7 +11,7 @@ package limnostat.estimate;
  * @param peopleMgLDay p, mg/L a day on the mean of a whole day
  * @param sunPerDay j, 1/day at a sun shape of 1 on a usual day
  * @param lnCloud ln c, how the present sun differs from a usual day's; fades over some days
- * @param gain γ, what the output gives against what is told, with the volume in it
+ * @param gain γ, what the output gives against its label, with the volume in it
  */
 public record Outlook(
     double freeChlorineMgL,
@@ -42,7 +42,7 @@ public record Outlook(
   /**
    * Free chlorine after a step.
    *
-   * @param riseMgL what is told to go in during it, mg/L
+   * @param riseMgL what goes in during it by the label, mg/L
    * @param inDays for how long this is still to come, days
    */
   public double after(

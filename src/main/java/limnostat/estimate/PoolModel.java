@@ -16,7 +16,10 @@ final class PoolModel {
   /** ln of the sun's loss, 1/day at a sun shape of 1. */
   static final int LN_SUN = 3;
 
-  /** ln of what a told gram brings: output against its label over volume against what was told. */
+  /**
+   * ln of what a gram by the label brings: output against its label over volume against the
+   * configured one.
+   */
   static final int LN_GAIN = 4;
 
   /** What the electrode shows in the reference water, mV. */

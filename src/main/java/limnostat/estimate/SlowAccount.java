@@ -62,26 +62,28 @@ public record SlowAccount(
   /** Salt as NaCl that an equivalent of hydrochloric acid leaves, g (from memory). */
   private static final double NACL_G_EQ = 58.443;
 
-  // What is taken where nobody has told (engineering judgement), wide enough that the first test is
+  // What is taken where nothing is configured (engineering judgement), wide enough that the first
+  // test is
   // believed almost wholly. Salt for a cell: 2500 to 6000 mg/L overall (water-chemistry section 6);
   // hardness 200 to 400 mg/L and alkalinity 60 to 180 mg/L (section 10).
-  private static final Dissolved STABILISER_NEVER_TOLD = new Dissolved(30, 40, 0);
-  private static final Dissolved SALT_OF_CELL_NEVER_TOLD = new Dissolved(3200, 1000, 0);
-  private static final Dissolved SALT_NEVER_TOLD = new Dissolved(1000, 800, 0);
-  private static final Dissolved HARDNESS_NEVER_TOLD = new Dissolved(250, 150, 0);
-  private static final Dissolved ALKALINITY_NEVER_TOLD = new Dissolved(100, 40, 0);
+  private static final Dissolved STABILISER_NOT_CONFIGURED = new Dissolved(30, 40, 0);
+  private static final Dissolved SALT_OF_CELL_NOT_CONFIGURED = new Dissolved(3200, 1000, 0);
+  private static final Dissolved SALT_NOT_CONFIGURED = new Dissolved(1000, 800, 0);
+  private static final Dissolved HARDNESS_NOT_CONFIGURED = new Dissolved(250, 150, 0);
+  private static final Dissolved ALKALINITY_NOT_CONFIGURED = new Dissolved(100, 40, 0);
 
   /** Where nothing was saved. */
-  static SlowAccount start(SlowSettings told) {
-    boolean cell = told.form() == ChlorineForm.SALT_CELL;
+  static SlowAccount start(SlowSettings configured) {
+    boolean cell = configured.form() == ChlorineForm.SALT_CELL;
     return new SlowAccount(
-        TestError.STABILISER.first(told.cyanuricAcidMgL(), STABILISER_NEVER_TOLD),
-        TestError.SALT.first(told.saltMgL(), cell ? SALT_OF_CELL_NEVER_TOLD : SALT_NEVER_TOLD),
-        HARDNESS_NEVER_TOLD,
-        ALKALINITY_NEVER_TOLD,
+        TestError.STABILISER.first(configured.cyanuricAcidMgL(), STABILISER_NOT_CONFIGURED),
+        TestError.SALT.first(
+            configured.saltMgL(), cell ? SALT_OF_CELL_NOT_CONFIGURED : SALT_NOT_CONFIGURED),
+        HARDNESS_NOT_CONFIGURED,
+        ALKALINITY_NOT_CONFIGURED,
         0,
-        told.cyanuricAcidMgL().orElse(NOT_IN_FILE),
-        told.saltMgL().orElse(NOT_IN_FILE),
+        configured.cyanuricAcidMgL().orElse(NOT_IN_FILE),
+        configured.saltMgL().orElse(NOT_IN_FILE),
         Pending.NOTHING);
   }
 
@@ -90,7 +92,7 @@ public record SlowAccount(
     return stabiliser.mgL();
   }
 
-  /** Whether stabiliser was never told, or so long ago that it is no longer known well. */
+  /** Whether stabiliser was never entered, or so long ago that it is no longer known well. */
   boolean stabiliserUnsure() {
     return stabiliser.sdMgL() > Math.max(UNSURE_SD_MG_L, UNSURE_SD_SHARE * stabiliser.mgL());
   }
@@ -186,14 +188,14 @@ public record SlowAccount(
   }
 
   /** After a restart a figure of the file that is another than before counts as a test. */
-  SlowAccount resumed(SlowSettings told) {
-    double stabiliserMgL = told.cyanuricAcidMgL().orElse(NOT_IN_FILE);
-    double saltMgL = told.saltMgL().orElse(NOT_IN_FILE);
+  SlowAccount resumed(SlowSettings configured) {
+    double stabiliserMgL = configured.cyanuricAcidMgL().orElse(NOT_IN_FILE);
+    double saltMgL = configured.saltMgL().orElse(NOT_IN_FILE);
     return new SlowAccount(
         stabiliserMgL == fileStabiliserMgL
             ? stabiliser
-            : TestError.STABILISER.tested(stabiliser, told.cyanuricAcidMgL()),
-        saltMgL == fileSaltMgL ? salt : TestError.SALT.tested(salt, told.saltMgL()),
+            : TestError.STABILISER.tested(stabiliser, configured.cyanuricAcidMgL()),
+        saltMgL == fileSaltMgL ? salt : TestError.SALT.tested(salt, configured.saltMgL()),
         calciumHardness,
         totalAlkalinity,
         acidMlDay,

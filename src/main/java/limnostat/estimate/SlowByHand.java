@@ -3,8 +3,8 @@ package limnostat.estimate;
 /** What a person's additions make of the account of what changes over weeks. */
 final class SlowByHand {
   /**
-   * What fill water holds, mg/L as CaCO3, where nobody has told (engineering judgement: soft to
-   * hard, water-chemistry section 10), with its deviation.
+   * What fill water holds, mg/L as CaCO3, where nothing is configured (engineering judgement: soft
+   * to hard, water-chemistry section 10), with its deviation.
    */
   private static final double FILL_HARDNESS_MG_L = 150;
 

@@ -4,10 +4,10 @@ import java.util.OptionalDouble;
 import limnostat.water.ChlorineForm;
 
 /**
- * What is told of what changes over weeks.
+ * What is configured of what changes over weeks.
  *
- * @param cyanuricAcidMgL stabiliser, mg/L; empty: never told
- * @param saltMgL salt, mg/L; empty: never told
+ * @param cyanuricAcidMgL stabiliser, mg/L; empty: not configured
+ * @param saltMgL salt, mg/L; empty: not configured
  * @param form what chlorine is fed as, and so what comes with it
  * @param makeUpM3Week water that is replaced in a week, by splashing, backwash and overflow, m³;
  *     what evaporates leaves all that is dissolved behind, and does not count
@@ -18,7 +18,7 @@ public record SlowSettings(
     ChlorineForm form,
     double makeUpM3Week) {
 
-  /** Share of the volume that is replaced in a week, where nobody has told (judgement). */
+  /** Share of the volume that is replaced in a week, where nothing is configured (judgement). */
   public static final double MAKE_UP_SHARE_WEEK = 0.02;
 
   /**
@@ -27,8 +27,8 @@ public record SlowSettings(
    */
   private static final double MOST_STABILISER = 20;
 
-  /** A pool of which stabiliser and salt are told. */
-  public static SlowSettings told(
+  /** A pool of which stabiliser and salt are configured. */
+  public static SlowSettings configured(
       double cyanuricAcidMgL, double saltMgL, ChlorineForm form, double makeUpM3Week) {
     return new SlowSettings(
         OptionalDouble.of(cyanuricAcidMgL), OptionalDouble.of(saltMgL), form, makeUpM3Week);

@@ -10,8 +10,8 @@ import limnostat.measure.Outside;
  *
  * <p>The shape is the sun's geometry times f/f̄, f what the clouds leave and f̄ its mean of late.
  * So what the filter learns of the sun is always its loss under the usual sky: a sensor that is
- * fitted, fails or is off by a factor changes nothing of that, nor of the demand that is told from
- * it, and only clearer and duller hours show.
+ * fitted, fails or is off by a factor changes nothing of that, nor of the demand that is reckoned
+ * from it, and only clearer and duller hours show.
  *
  * @param shape the sun on the water now, against {@link Hour#sun}
  * @param fraction what the clouds leave now of a clear sky's ultraviolet
@@ -111,15 +111,15 @@ public record SunOnWater(
         tellsOfNight ? outside.solarWM2().getAsDouble() > NIGHT_MAX_W_M2 : implausible;
     OptionalDouble light =
         distrusted ? OptionalDouble.empty() : light(outside.solarWM2(), cosZenith);
-    OptionalDouble told = forecast.at(unixTimeS);
+    OptionalDouble expected = forecast.at(unixTimeS);
     double readS = Math.min(elapsedS, READING_S);
     double now =
         light.isPresent()
             ? fraction
                 + (ultraviolet(light.getAsDouble()) - fraction) * Math.min(1, readS / SMOOTH_S)
-            : told.isPresent() ? ultraviolet(told.getAsDouble()) : usualFraction;
+            : expected.isPresent() ? ultraviolet(expected.getAsDouble()) : usualFraction;
     double sky = Hour.sun(cosZenith);
-    boolean known = light.isPresent() || told.isPresent();
+    boolean known = light.isPresent() || expected.isPresent();
     double newsS = known ? readS * sky : 0;
     double unreadS = outside.coverClosed().isPresent() ? 0 : coverUnreadS + elapsedS;
     boolean closed = outside.coverClosed().orElse(covered && unreadS <= COVER_S);
@@ -177,8 +177,8 @@ public record SunOnWater(
     if (covered && atUnixS - nowUnixS < COVER_S) {
       return usual.withSun(0, false);
     }
-    OptionalDouble told = forecast.at(atUnixS);
-    double clouds = told.isPresent() ? overUsual(ultraviolet(told.getAsDouble())) : 1;
+    OptionalDouble expected = forecast.at(atUnixS);
+    double clouds = expected.isPresent() ? overUsual(ultraviolet(expected.getAsDouble())) : 1;
     return usual.withSun(usual.sun() * clouds, false);
   }
 

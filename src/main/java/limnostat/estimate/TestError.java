@@ -25,10 +25,10 @@ enum TestError {
   }
 
   /** To begin with: the file's figure counts as a test's. */
-  Dissolved first(OptionalDouble told, Dissolved neverTold) {
-    return told.isPresent()
-        ? new Dissolved(told.getAsDouble(), sdMgL(told.getAsDouble()), 0)
-        : neverTold;
+  Dissolved first(OptionalDouble configured, Dissolved otherwise) {
+    return configured.isPresent()
+        ? new Dissolved(configured.getAsDouble(), sdMgL(configured.getAsDouble()), 0)
+        : otherwise;
   }
 
   /** What is known after a test; the same as before where it does not tell. */

@@ -11,7 +11,7 @@ import limnostat.actuate.Output;
 import limnostat.actuate.Outputs;
 import limnostat.control.Mode;
 import limnostat.estimate.WaterTest;
-import limnostat.faults.Setup.Told;
+import limnostat.faults.Setup.Configured;
 import limnostat.measure.Role;
 import limnostat.measure.Signal;
 import limnostat.measure.Signals;
@@ -71,7 +71,7 @@ final class FaultBench {
                         OptionalDouble.of(25)))
                 .withFitted(settings.measure().fitted(), false),
             START_UNIX_S);
-    state = ScanState.start(settings).told(setup.told().options());
+    state = ScanState.start(settings).configuredBy(setup.configured().options());
     // The pool has neither: its cell has no tank.
     contact(Role.TANK_LOW, false);
     contact(Role.COVER_CLOSED, false);
@@ -133,16 +133,16 @@ final class FaultBench {
     asks(
         new Command.Test(
             new WaterTest(
-                told(freeMgL),
-                told(combinedMgL),
-                told(ph),
+                entered(freeMgL),
+                entered(combinedMgL),
+                entered(ph),
                 none,
-                told(cyanuricAcidMgL),
+                entered(cyanuricAcidMgL),
                 none,
                 none)));
   }
 
-  private static OptionalDouble told(double value) {
+  private static OptionalDouble entered(double value) {
     return Double.isNaN(value) ? OptionalDouble.empty() : OptionalDouble.of(value);
   }
 
@@ -157,10 +157,10 @@ final class FaultBench {
   }
 
   /** A person changes the file and starts the program anew. */
-  void restarts(UnaryOperator<Told> changed) {
-    Told told = changed.apply(setup.told());
-    settings = setup.with(told).settings();
-    state = state.stopped().resumed(settings).told(told.options());
+  void restarts(UnaryOperator<Configured> changed) {
+    Configured configured = changed.apply(setup.configured());
+    settings = setup.with(configured).settings();
+    state = state.stopped().resumed(settings).configuredBy(configured.options());
   }
 
   /** It dies, and its ledger is lost. */

@@ -23,9 +23,9 @@ public record FaultReport(List<Row> faults, List<Left> notInjected) {
    * One fault.
    *
    * @param cause id of the row that has to answer
-   * @param answer what it does to the output: off, limited, or told to people only
+   * @param answer what it does to the output: off, limited, or reported to people only
    * @param answered whether it did, within the time that it may take
-   * @param tookS time from the fault to the safe output, or until it was told, s
+   * @param tookS time from the fault to the safe output, or until it was reported, s
    * @param fed what the output was told to give meanwhile, g of chlorine or mL of acid
    * @param named whether the alarm, or the inhibit where there is no alarm, was raised
    * @param namedAs how it is named

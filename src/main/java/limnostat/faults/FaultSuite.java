@@ -103,7 +103,7 @@ public final class FaultSuite {
     return switch (cause.on(output)) {
       case INHIBIT -> "off";
       case LIMIT -> "limited";
-      case NONE -> "told";
+      case NONE -> "reported";
     };
   }
 

@@ -26,11 +26,11 @@ final class Injections {
           Cause.CHLORINE_RECENT, "comes with every turn of acid",
           Cause.ACID_RECENT, "comes with every turn of acid",
           Cause.BLIND_FEED_LOW, "takes days on the ration; a test tells its story",
-          Cause.ESTIMATE_LOST, "takes half a day to be told; a test tells its story",
-          Cause.ESTIMATE_UNSURE, "takes a day to be told; a test tells its story",
-          Cause.CHLORINE_DOUBTFUL, "takes a day to be told; a test tells its story",
-          Cause.STARVED_BY_ORP, "takes a day to be told; a test tells its story",
-          Cause.OUTPUT_TOO_SMALL, "takes a day to be told; a test tells its story");
+          Cause.ESTIMATE_LOST, "takes half a day to be reported; a test tells its story",
+          Cause.ESTIMATE_UNSURE, "takes a day to be reported; a test tells its story",
+          Cause.CHLORINE_DOUBTFUL, "takes a day to be reported; a test tells its story",
+          Cause.STARVED_BY_ORP, "takes a day to be reported; a test tells its story",
+          Cause.OUTPUT_TOO_SMALL, "takes a day to be reported; a test tells its story");
 
   /** Of all causes, in the order of the matrix. */
   static final List<Injection> ALL =
@@ -94,7 +94,8 @@ final class Injections {
             Cause.FLOW_UNASKED,
             "flow switch stuck, no pump contact",
             // An hour of pump, from 8 h on.
-            Setup.CHLORINE.with(Setup.CHLORINE.told().withPumpHours(new PumpWindow(0, 9 * 3600))),
+            Setup.CHLORINE.with(
+                Setup.CHLORINE.configured().withPumpHours(new PumpWindow(0, 9 * 3600))),
             b -> b.contact(Role.FLOW, true),
             3600 + 900,
             b -> b.freed(Role.FLOW)),
@@ -155,7 +156,7 @@ final class Injections {
         new Injection(
             Cause.BLIND_FEED_SPENT,
             "ORP's cable cut, no blind budget",
-            Setup.CHLORINE.with(Setup.CHLORINE.told().withBlindFeedMgL(0)),
+            Setup.CHLORINE.with(Setup.CHLORINE.configured().withBlindFeedMgL(0)),
             b -> b.breaks(span -> new PlantFault.Unplugged(Role.ORP_MV, span), LASTS_S),
             65,
             Injection::nothing),

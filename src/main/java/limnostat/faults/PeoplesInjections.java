@@ -44,25 +44,28 @@ final class PeoplesInjections {
         chlorine(
             Cause.PROBE_WORN,
             "calibration finds a slope of 92 %",
-            b -> b.restarts(told -> told.withPhSlope(0.92)),
+            b -> b.restarts(configured -> configured.withPhSlope(0.92)),
             1,
-            b -> b.restarts(told -> told)),
+            b -> b.restarts(configured -> configured)),
         chlorine(
             Cause.CALIBRATION_DUE,
             "pH calibrated 91 days ago",
-            b -> b.restarts(told -> told.withPhCalibrated(told.phCalibrated() - 91 * DAY_S)),
+            b ->
+                b.restarts(
+                    configured ->
+                        configured.withPhCalibrated(configured.phCalibrated() - 91 * DAY_S)),
             1,
-            b -> b.restarts(told -> told)),
+            b -> b.restarts(configured -> configured)),
         chlorine(
             Cause.CONFIGURATION_CHANGED,
             "another limit in the file",
-            b -> b.restarts(told -> told.withTestOverdueS(20 * DAY_S)),
+            b -> b.restarts(configured -> configured.withTestOverdueS(20 * DAY_S)),
             1,
             Injection::nothing),
         new Injection(
             Cause.TEST_OVERDUE,
             "no test for the 2 h of the limit",
-            Setup.CHLORINE.with(Setup.CHLORINE.told().withTestOverdueS(TWO_HOURS_S)),
+            Setup.CHLORINE.with(Setup.CHLORINE.configured().withTestOverdueS(TWO_HOURS_S)),
             Injection::nothing,
             TWO_HOURS_S + 60,
             b -> b.tested(3, NAN, NAN)),

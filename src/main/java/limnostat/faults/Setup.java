@@ -34,7 +34,8 @@ import limnostat.water.ChlorineForm;
  * @param output what feeds when the fault comes
  * @param longestRunS no output is on for longer than this, s
  */
-record Setup(Output output, DoseCaps chlorine, DoseCaps acid, double longestRunS, Told told) {
+record Setup(
+    Output output, DoseCaps chlorine, DoseCaps acid, double longestRunS, Configured configured) {
   private static final double DAY_S = 86_400;
 
   /**
@@ -43,34 +44,34 @@ record Setup(Output output, DoseCaps chlorine, DoseCaps acid, double longestRunS
    * @param phCalibrated when, Unix s
    * @param pumpHours when the pump is wanted; with some, it has no contact
    */
-  record Told(
+  record Configured(
       PhCalibration ph,
       double phCalibrated,
       List<PumpWindow> pumpHours,
       double testOverdueS,
       double blindFeedMgL) {
-    private static final Told USUAL =
-        new Told(PhCalibration.IDEAL, FaultBench.START_UNIX_S, List.of(), 14 * DAY_S, 5);
+    private static final Configured USUAL =
+        new Configured(PhCalibration.IDEAL, FaultBench.START_UNIX_S, List.of(), 14 * DAY_S, 5);
 
-    Told withPhSlope(double fraction) {
-      return new Told(
+    Configured withPhSlope(double fraction) {
+      return new Configured(
           new PhCalibration(0, fraction), phCalibrated, pumpHours, testOverdueS, blindFeedMgL);
     }
 
-    Told withPhCalibrated(double unixTimeS) {
-      return new Told(ph, unixTimeS, pumpHours, testOverdueS, blindFeedMgL);
+    Configured withPhCalibrated(double unixTimeS) {
+      return new Configured(ph, unixTimeS, pumpHours, testOverdueS, blindFeedMgL);
     }
 
-    Told withPumpHours(PumpWindow... next) {
-      return new Told(ph, phCalibrated, List.of(next), testOverdueS, blindFeedMgL);
+    Configured withPumpHours(PumpWindow... next) {
+      return new Configured(ph, phCalibrated, List.of(next), testOverdueS, blindFeedMgL);
     }
 
-    Told withTestOverdueS(double next) {
-      return new Told(ph, phCalibrated, pumpHours, next, blindFeedMgL);
+    Configured withTestOverdueS(double next) {
+      return new Configured(ph, phCalibrated, pumpHours, next, blindFeedMgL);
     }
 
-    Told withBlindFeedMgL(double next) {
-      return new Told(ph, phCalibrated, pumpHours, testOverdueS, next);
+    Configured withBlindFeedMgL(double next) {
+      return new Configured(ph, phCalibrated, pumpHours, testOverdueS, next);
     }
 
     /** As the program compares the files of two runs. */
@@ -92,23 +93,24 @@ record Setup(Output output, DoseCaps chlorine, DoseCaps acid, double longestRunS
       new ProcessLimits(4, OptionalDouble.of(6), OptionalDouble.of(3.8), 0);
 
   static final Setup CHLORINE = chlorine(20, 160);
-  static final Setup ACID = new Setup(Output.ACID, CHLORINE_CAPS, ACID_CAPS, DAY_S, Told.USUAL);
+  static final Setup ACID =
+      new Setup(Output.ACID, CHLORINE_CAPS, ACID_CAPS, DAY_S, Configured.USUAL);
 
   static Setup chlorine(double hourCapG, double dayCapG) {
     DoseCaps caps = new DoseCaps(20, hourCapG, dayCapG, 1);
-    return new Setup(Output.CHLORINE, caps, ACID_CAPS, DAY_S, Told.USUAL);
+    return new Setup(Output.CHLORINE, caps, ACID_CAPS, DAY_S, Configured.USUAL);
   }
 
   static Setup acid(double hourCapMl, double dayCapMl) {
     DoseCaps caps = new DoseCaps(1500, hourCapMl, dayCapMl, 10);
-    return new Setup(Output.ACID, CHLORINE_CAPS, caps, DAY_S, Told.USUAL);
+    return new Setup(Output.ACID, CHLORINE_CAPS, caps, DAY_S, Configured.USUAL);
   }
 
   Setup withLongestRunS(double next) {
-    return new Setup(output, chlorine, acid, next, told);
+    return new Setup(output, chlorine, acid, next, configured);
   }
 
-  Setup with(Told next) {
+  Setup with(Configured next) {
     return new Setup(output, chlorine, acid, longestRunS, next);
   }
 
@@ -120,8 +122,8 @@ record Setup(Output output, DoseCaps chlorine, DoseCaps acid, double longestRunS
     return new ScanSettings(
         measure(),
         new EstimateSettings(
-            50, 46, 8, SlowSettings.told(30, 3500, ChlorineForm.SALT_CELL, 1), 2, 2),
-        new ControlSettings(3, 7.4, ZoneOffset.UTC, told.pumpHours),
+            50, 46, 8, SlowSettings.configured(30, 3500, ChlorineForm.SALT_CELL, 1), 2, 2),
+        new ControlSettings(3, 7.4, ZoneOffset.UTC, configured.pumpHours),
         new SafetyLimits(
             800,
             5,
@@ -132,12 +134,12 @@ record Setup(Output output, DoseCaps chlorine, DoseCaps acid, double longestRunS
             40,
             60,
             300,
-            told.blindFeedMgL,
+            configured.blindFeedMgL,
             new ProcessLimits(
                 PROCESS.noResponseMgL(),
                 PROCESS.cellMaxA(),
                 PROCESS.cellUsualA(),
-                told.testOverdueS),
+                configured.testOverdueS),
             RunLimits.USUAL),
         new Channel(
             new OutputSettings(Drive.RELAY, 600, 60, 60, Math.min(DAY_S, longestRunS), 300),
@@ -151,19 +153,19 @@ record Setup(Output output, DoseCaps chlorine, DoseCaps acid, double longestRunS
         new ProbeSettings(100, 1000, 5, 0.05, 3600, 60),
         0,
         new ProbeSettings(4, 10, 0.05, 0.0005, 3600, 60),
-        told.ph,
+        configured.ph,
         new ProbeSettings(-2, 50, 0.2, 0.01, 0, 60),
         25,
         new FlowSensor.Switch(),
         180,
         fitted(),
         CalibrationAge.NOT_TOLD,
-        new CalibrationAge(OptionalDouble.of(told.phCalibrated), 90 * DAY_S),
+        new CalibrationAge(OptionalDouble.of(configured.phCalibrated), 90 * DAY_S),
         pumpContact() ? PumpSign.CONTACT : PumpSign.NONE);
   }
 
   private boolean pumpContact() {
-    return told.pumpHours.isEmpty();
+    return configured.pumpHours.isEmpty();
   }
 
   private Set<Role> fitted() {

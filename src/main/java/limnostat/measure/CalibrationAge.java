@@ -5,7 +5,7 @@ import java.util.OptionalDouble;
 /**
  * When a probe was calibrated, and for how long that is good.
  *
- * @param atUnixS begin of that day, Unix s; empty: not told, and then never due
+ * @param atUnixS begin of that day, Unix s; empty: not configured, and then never due
  * @param longestS how old it may become, s
  */
 public record CalibrationAge(OptionalDouble atUnixS, double longestS) {

@@ -27,7 +27,7 @@ public record MeasureSettings(
     CalibrationAge phCalibrated,
     PumpSign pumpSign) {
 
-  /** Where nothing is told of calibration and pump. */
+  /** Where nothing is configured of calibration and pump. */
   public MeasureSettings(
       ProbeSettings orp,
       double orpOffsetMv,

@@ -32,9 +32,9 @@ final class BoundedInput extends InputStream {
   private boolean within;
 
   /** To be passed on: what is left of the head as it is told, of the packet, and beyond it. */
-  private byte[] told = new byte[0];
+  private byte[] handedOn = new byte[0];
 
-  private int toldAt;
+  private int handedOnTo;
   private int left;
   private int beyond;
 
@@ -57,17 +57,17 @@ final class BoundedInput extends InputStream {
       return 0;
     }
     try {
-      if (toldAt == told.length && left == 0 && !next()) {
+      if (handedOnTo == handedOn.length && left == 0 && !next()) {
         return -1;
       }
     } catch (NotMqtt e) {
       conversation.broken(e);
       throw e;
     }
-    if (toldAt < told.length) {
-      int n = Math.min(most, told.length - toldAt);
-      System.arraycopy(told, toldAt, to, offset, n);
-      toldAt += n;
+    if (handedOnTo < handedOn.length) {
+      int n = Math.min(most, handedOn.length - handedOnTo);
+      System.arraycopy(handedOn, handedOnTo, to, offset, n);
+      handedOnTo += n;
       return n;
     }
     int n = broker.read(to, offset, Math.min(most, left));
@@ -103,15 +103,15 @@ final class BoundedInput extends InputStream {
     int length = Math.min(head.length(), PACKET_BYTES_MAX);
     beyond = head.length() - length;
     left = length - head.restBytes();
-    told = told(length);
-    toldAt = 0;
+    handedOn = handedOn(length);
+    handedOnTo = 0;
     head.begin();
     within = false;
     return true;
   }
 
   /** The fixed header with a length that fits, and the rest of the head. */
-  private byte[] told(int length) {
+  private byte[] handedOn(int length) {
     byte[] bytes = new byte[FIXED_BYTES_MAX + head.restBytes()];
     bytes[0] = (byte) head.first();
     int n = 1;

@@ -14,9 +14,9 @@ final class LinkLog {
   private static final int CAUSES_MAX = 8;
 
   private final String address;
-  private final Set<String> told = new HashSet<>();
-  private boolean toldOverflowed;
-  private boolean toldDropped;
+  private final Set<String> reported = new HashSet<>();
+  private boolean reportedOverflowed;
+  private boolean reportedDropped;
   private boolean flapping;
   private double downSinceS;
 
@@ -40,10 +40,10 @@ final class LinkLog {
    */
   Optional<String> down(String cause, boolean briefly, double nowS) {
     flapping = flapping || briefly;
-    if (told.isEmpty()) {
+    if (reported.isEmpty()) {
       downSinceS = nowS;
     }
-    return told.size() < CAUSES_MAX && told.add(cause)
+    return reported.size() < CAUSES_MAX && reported.add(cause)
         ? Optional.of("MQTT link down: " + cause)
         : Optional.empty();
   }
@@ -55,15 +55,15 @@ final class LinkLog {
    * @param droppedRecords records that gave way to newer ones
    */
   Optional<String> waiting(boolean overflowed, long droppedRecords) {
-    if (droppedRecords > 0 && !toldDropped) {
-      toldDropped = true;
+    if (droppedRecords > 0 && !reportedDropped) {
+      reportedDropped = true;
       return Optional.of(
           "no broker has come for so long that the oldest alarms, totals and commands are no longer"
               + " kept for it; the ledger's events still have them. Without a broker set mqtt.enabled"
               + " = false");
     }
-    if (overflowed && !toldOverflowed) {
-      toldOverflowed = true;
+    if (overflowed && !reportedOverflowed) {
+      reportedOverflowed = true;
       return Optional.of(
           "no room for all that waits for the broker (mqtt.outbox_messages): readings give way, then"
               + " notes; alarms, totals and commands go on waiting in the ledger. Without a broker"
@@ -74,10 +74,10 @@ final class LinkLog {
 
   private Optional<String> returned(double nowS) {
     String line =
-        told.isEmpty()
+        reported.isEmpty()
             ? "MQTT link to " + address + " is up"
             : String.format(Locale.ROOT, "MQTT link is up again after %.0f s", nowS - downSinceS);
-    told.clear();
+    reported.clear();
     return Optional.of(line);
   }
 }

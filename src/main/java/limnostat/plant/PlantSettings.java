@@ -7,7 +7,7 @@ import java.util.SplittableRandom;
 import limnostat.measure.Role;
 
 /**
- * Everything that a simulated pool is told.
+ * Everything that makes a simulated pool.
  *
  * @param seed seed of weather, people and noise
  */

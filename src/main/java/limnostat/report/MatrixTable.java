@@ -29,8 +29,8 @@ public final class MatrixTable {
   public record Row(
       String cause, String when, String chlorine, String acid, String alarm, String cannot) {
     private String line() {
-      String told = cannot.isEmpty() ? when : when + " (cannot occur: " + cannot + ")";
-      return String.join(" | ", "| `" + cause + "`", told, chlorine, acid, alarm + " |");
+      String text = cannot.isEmpty() ? when : when + " (cannot occur: " + cannot + ")";
+      return String.join(" | ", "| `" + cause + "`", text, chlorine, acid, alarm + " |");
     }
   }
 

@@ -37,7 +37,7 @@ public final class WaterReport {
     lines.add("Out of range");
     water.broken().forEach(b -> lines.add("  " + broken(b, us)));
     if (water.broken().isEmpty()) {
-      lines.add("  nothing that was told");
+      lines.add("  nothing that was entered");
     }
     lines.add("Bathing");
     water.noBathing().forEach(reason -> lines.add("  no: " + reason));
@@ -59,12 +59,12 @@ public final class WaterReport {
       lines.add("     then wait " + hours(step.waitH()) + " with the pump running, and test");
     }
     if (water.steps().isEmpty()) {
-      lines.add("  nothing follows from what was told");
+      lines.add("  nothing follows from what was entered");
     }
     lines.add("Cautions");
     water.cautions().forEach(caution -> lines.add("  " + caution));
     if (!water.missing().isEmpty()) {
-      lines.add("Not told");
+      lines.add("Not entered");
       water.missing().forEach(missing -> lines.add("  " + missing));
     }
     return lines;

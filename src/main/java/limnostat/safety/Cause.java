@@ -332,7 +332,7 @@ public enum Cause {
       row("configuration_changed", "configuration changed")
           .priority(LOW)
           .advice(
-              "Since the last run options were changed that have to do with control: make sure that it was meant. Told for a day.")),
+              "Since the last run options were changed that have to do with control: make sure that it was meant. Reported for a day.")),
   ESTIMATE_LOST(
       row("estimate_lost", "ORP contradicts the estimate")
           .limits(CHLORINE)

@@ -13,7 +13,7 @@ import java.util.TreeSet;
  * @param options every option that has to do with control, by its path, as people write it; empty:
  *     not known
  * @param changes what was changed, each as a text for people
- * @param leftS for how long that is still told, s
+ * @param leftS for how long that is still reported, s
  */
 public record Configured(Map<String, String> options, List<String> changes, double leftS) {
   public static final Configured UNKNOWN = new Configured(Map.of(), List.of(), 0);
@@ -26,7 +26,7 @@ public record Configured(Map<String, String> options, List<String> changes, doub
     options = Collections.unmodifiableMap(new TreeMap<>(options));
     changes = List.copyOf(changes);
     if (!(leftS >= 0 && leftS <= TELL_S)) {
-      throw new IllegalArgumentException("a change told for " + leftS + " s");
+      throw new IllegalArgumentException("a change reported for " + leftS + " s");
     }
   }
 
@@ -35,7 +35,7 @@ public record Configured(Map<String, String> options, List<String> changes, doub
    *
    * @param now its options; the first ever are no change
    */
-  Configured told(Map<String, String> now) {
+  Configured configuredBy(Map<String, String> now) {
     List<String> found = options.isEmpty() ? List.of() : changes(now);
     return found.isEmpty()
         ? new Configured(now, changes, leftS)

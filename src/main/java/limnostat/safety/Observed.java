@@ -83,7 +83,7 @@ public record Observed(
   /**
    * What is fed and done.
    *
-   * @param fedMgL chlorine that went in since the last scan, as told, mg/L
+   * @param fedMgL chlorine that went in since the last scan, by the label, mg/L
    * @param unprovenMgL what the ledger had booked for a process that is gone, beyond what is known
    *     to have gone in, mg/L
    * @param acidFallPh by how much pH should fall by the acid that went in since then

@@ -51,8 +51,8 @@ public record ProcessWatch(
   }
 
   /** A process begins with these options. */
-  public ProcessWatch told(Map<String, String> options) {
-    return new ProcessWatch(response, acid, functionCheckS, configured.told(options));
+  public ProcessWatch configuredBy(Map<String, String> options) {
+    return new ProcessWatch(response, acid, functionCheckS, configured.configuredBy(options));
   }
 
   ProcessWatch forgotten() {

@@ -86,7 +86,7 @@ public record Response(
   }
 
   /**
-   * @param fedMgL what was fed in vain, mg/L as told
+   * @param fedMgL what was fed in vain, mg/L by the label
    * @param mv by how much ORP moved, or fell, all the while, mV
    */
   public record Trip(Kind kind, double fedMgL, double mv) {
@@ -105,7 +105,7 @@ public record Response(
   /**
    * What it is judged from on one scan.
    *
-   * @param fedMgL chlorine fed since the last scan, as told, mg/L
+   * @param fedMgL chlorine fed since the last scan, by the label, mg/L
    * @param orpMv ORP, mV
    * @param setpointMv ORP that the electrode should show at the target, mV
    * @param tested whether a person's test has just moved that setpoint
@@ -232,16 +232,16 @@ public record Response(
       return this;
     }
     // What was fed in vain is told once; after a reset it takes as much again.
-    Response told = forgotten(next);
+    Response rest = forgotten(next);
     return new Response(
-        told.window,
-        told.leastMv,
-        told.mostMv,
-        told.flatMgL,
-        told.flatS,
-        told.peakMv,
-        told.troughMv,
-        told.fallMgL,
+        rest.window,
+        rest.leastMv,
+        rest.mostMv,
+        rest.flatMgL,
+        rest.flatS,
+        rest.peakMv,
+        rest.troughMv,
+        rest.fallMgL,
         next,
         true);
   }

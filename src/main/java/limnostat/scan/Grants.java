@@ -57,12 +57,12 @@ record Grants(
     if (refusal.isPresent()) {
       throw new Refusal(refusal.get());
     }
-    ScanState told =
+    ScanState known =
         c.test().ph().isPresent()
             ? s.withMeasure(s.measure().phTested(c.test().ph().getAsDouble()))
             : s;
-    WaterTest test = c.test().by(settings.estimate().kit(), BelievedNow.of(told.estimate()));
-    ScanState tested = suspecting(told, test).withEstimate(Estimator.test(told.estimate(), test));
+    WaterTest test = c.test().by(settings.estimate().kit(), BelievedNow.of(known.estimate()));
+    ScanState tested = suspecting(known, test).withEstimate(Estimator.test(known.estimate(), test));
     return test.ofFreeChlorine() ? tested.withControl(s.control().tested()) : tested;
   }
 

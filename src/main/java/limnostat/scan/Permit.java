@@ -24,9 +24,9 @@ public enum Permit {
   CALIBRATE("calibrate");
 
   /**
-   * What an owner needs on a telephone and what feeds no more by itself: told tests and additions,
-   * alarms, the sun, and to stop. Stopping starves the pool, but is the one thing to be able to do
-   * from afar.
+   * What an owner needs on a telephone and what feeds no more by itself: entered tests and
+   * additions, alarms, the sun, and to stop. Stopping starves the pool, but is the one thing to be
+   * able to do from afar.
    */
   public static final Set<Permit> USUAL =
       Set.of(TEST_RESULT, ADDITION, ACKNOWLEDGE, ALARM_SHELVE, ALARM_UNSHELVE, SUN_FORECAST, OFF);

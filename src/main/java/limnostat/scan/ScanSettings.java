@@ -13,7 +13,7 @@ import limnostat.safety.SafetyLimits;
 import limnostat.safety.SetpointLimits;
 
 /**
- * Everything the scan is told of one installation; fixed for the life of the process.
+ * Everything that is configured of one installation; fixed for the life of the process.
  *
  * @param chlorine the chlorine output
  * @param acid the acid output; {@link Channel#NONE} where none is fitted

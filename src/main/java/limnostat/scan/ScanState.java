@@ -131,8 +131,8 @@ public record ScanState(
   }
 
   /** A process begins with these options; see {@link limnostat.safety.Configured}. */
-  public ScanState told(Map<String, String> options) {
-    return withSafety(safety.with(safety.watched().told(options)));
+  public ScanState configuredBy(Map<String, String> options) {
+    return withSafety(safety.with(safety.watched().configuredBy(options)));
   }
 
   /** How the process whose state this is has ended. Without a ledger nobody knows. */

@@ -33,7 +33,7 @@ final class Clairvoyant implements Contestant {
 
   Clairvoyant(Site site, Pool pool) {
     this.pool = pool;
-    this.relays = new Relays(site.told());
+    this.relays = new Relays(site.configured());
     this.startUnixS = site.startUnixS();
     this.leastMgL = leastMgL(site);
   }

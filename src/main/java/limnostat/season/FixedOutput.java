@@ -12,20 +12,20 @@ import limnostat.scan.ScanSettings;
 final class FixedOutput implements Contestant {
   private static final double TURN_MAX = 1.5;
 
-  private final ScanSettings told;
+  private final ScanSettings configured;
   private final Relays relays;
   private double duty;
 
-  FixedOutput(ScanSettings told) {
-    this.told = told;
-    this.relays = new Relays(told);
-    this.duty = guess(told);
+  FixedOutput(ScanSettings configured) {
+    this.configured = configured;
+    this.relays = new Relays(configured);
+    this.duty = guess(configured);
   }
 
   /** The duty that gives the guessed demand within the pump's hours. */
-  static double guess(ScanSettings told) {
-    double demandG = told.estimate().demandMgLDay() * told.estimate().volumeM3();
-    double mostG = told.chlorine().caps().ratePerH() * told.control().pumpS() / 3600;
+  static double guess(ScanSettings configured) {
+    double demandG = configured.estimate().demandMgLDay() * configured.estimate().volumeM3();
+    double mostG = configured.chlorine().caps().ratePerH() * configured.control().pumpS() / 3600;
     return StrictMath.min(1, demandG / mostG);
   }
 
@@ -38,7 +38,7 @@ final class FixedOutput implements Contestant {
 
   private void turn(KitTest test) {
     double ratio =
-        told.control().freeChlorineTargetMgL() / StrictMath.max(0.1, test.freeChlorineMgL());
+        configured.control().freeChlorineTargetMgL() / StrictMath.max(0.1, test.freeChlorineMgL());
     double turned = duty * StrictMath.max(1 / TURN_MAX, StrictMath.min(TURN_MAX, ratio));
     duty = StrictMath.max(0.02, StrictMath.min(1, turned));
   }

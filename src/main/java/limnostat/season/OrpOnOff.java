@@ -14,9 +14,9 @@ final class OrpOnOff implements Contestant {
   private final OrpSetpoint setpoint;
   private boolean on;
 
-  OrpOnOff(ScanSettings told) {
-    this.relays = new Relays(told);
-    this.setpoint = new OrpSetpoint(told.control().freeChlorineTargetMgL());
+  OrpOnOff(ScanSettings configured) {
+    this.relays = new Relays(configured);
+    this.setpoint = new OrpSetpoint(configured.control().freeChlorineTargetMgL());
   }
 
   @Override

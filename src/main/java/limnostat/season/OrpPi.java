@@ -21,10 +21,10 @@ final class OrpPi implements Contestant {
   private double integral;
   private double duty;
 
-  OrpPi(ScanSettings told) {
-    this.relays = new Relays(told);
-    this.setpoint = new OrpSetpoint(told.control().freeChlorineTargetMgL());
-    this.integral = FixedOutput.guess(told);
+  OrpPi(ScanSettings configured) {
+    this.relays = new Relays(configured);
+    this.setpoint = new OrpSetpoint(configured.control().freeChlorineTargetMgL());
+    this.integral = FixedOutput.guess(configured);
     this.duty = integral;
   }
 

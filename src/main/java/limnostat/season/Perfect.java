@@ -6,6 +6,6 @@ public enum Perfect {
   KIT,
   /** The ORP electrode: nominal level and slope, neither drift nor fouling. */
   ELECTRODE,
-  /** What the program is told: volume, stabiliser and output are the true ones. */
-  TOLD
+  /** What is configured: volume, stabiliser and output are the true ones. */
+  CONFIGURED
 }

@@ -10,25 +10,25 @@ public enum Player {
   PROGRAM("limnostat", "the program") {
     @Override
     Contestant enter(Site site, Pool pool) {
-      return new Program(site.told());
+      return new Program(site.configured());
     }
   },
   FIXED("fixed_output", "fixed output, turned by hand at each test by target over result") {
     @Override
     Contestant enter(Site site, Pool pool) {
-      return new FixedOutput(site.told());
+      return new FixedOutput(site.configured());
     }
   },
   ON_OFF("orp_on_off", "on and off 5 mV around an ORP setpoint set at the first test") {
     @Override
     Contestant enter(Site site, Pool pool) {
-      return new OrpOnOff(site.told());
+      return new OrpOnOff(site.configured());
     }
   },
   PI("orp_pi", "PI on ORP about the same setpoint, with the program's gain and integral time") {
     @Override
     Contestant enter(Site site, Pool pool) {
-      return new OrpPi(site.told());
+      return new OrpPi(site.configured());
     }
   },
   CLAIRVOYANT("clairvoyant", "knows truth and future, rides the lower edge of the band") {

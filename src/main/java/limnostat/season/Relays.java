@@ -20,7 +20,7 @@ final class Relays {
   private static final double ACID_INTERVAL_S = 2 * 3600.0;
   private static final double ACID_ML_M3_PH = 11;
 
-  private final ScanSettings told;
+  private final ScanSettings configured;
   private Modulator.State chlorine;
   private double flowS = -1;
 
@@ -33,9 +33,9 @@ final class Relays {
   private double acidLeftMl;
   private boolean acidOn;
 
-  Relays(ScanSettings told) {
-    this.told = told;
-    this.chlorine = Modulator.start(told.chlorine().output());
+  Relays(ScanSettings configured) {
+    this.configured = configured;
+    this.chlorine = Modulator.start(configured.chlorine().output());
   }
 
   /** Takes in the flow; to be called once a scan before anything else. */
@@ -46,12 +46,12 @@ final class Relays {
 
   /** Whether the probes see the pool's water. */
   boolean freshWater() {
-    return flowS >= told.measure().freshWaterS();
+    return flowS >= configured.measure().freshWaterS();
   }
 
   /** Whether the output may act. */
   boolean proven() {
-    return flowS >= told.limits().flowProvingS();
+    return flowS >= configured.limits().flowProvingS();
   }
 
   /**
@@ -61,31 +61,33 @@ final class Relays {
     sinceChlorineS = chlorine.on() ? 0 : sinceChlorineS + elapsedS;
     boolean acidTurn = acid(signals, elapsedS);
     chlorine =
-        Modulator.step(told.chlorine().output(), chlorine, duty, !proven() || acidTurn, elapsedS);
-    return new Outputs(chlorine.output(), acidOn ? 1 : 0, told.control().pumpWanted(unixTimeS));
+        Modulator.step(
+            configured.chlorine().output(), chlorine, duty, !proven() || acidTurn, elapsedS);
+    return new Outputs(
+        chlorine.output(), acidOn ? 1 : 0, configured.control().pumpWanted(unixTimeS));
   }
 
   /** Whether chlorine has to stay off for acid's sake. */
   private boolean acid(Signals signals, double elapsedS) {
-    if (!told.acid().fitted()) {
+    if (!configured.acid().fitted()) {
       return false;
     }
     sinceAcidS = acidOn ? 0 : sinceAcidS + elapsedS;
     if (acidOn) {
-      acidLeftMl -= told.acid().caps().amount(1, elapsedS);
+      acidLeftMl -= configured.acid().caps().amount(1, elapsedS);
     } else if (acidLeftMl <= 0 && freshWater() && sinceAcidS >= ACID_INTERVAL_S) {
-      double above = ph(signals) - told.control().phTarget();
+      double above = ph(signals) - configured.control().phTarget();
       if (above > ACID_DEADBAND_PH) {
-        acidLeftMl = ACID_ML_M3_PH * told.estimate().volumeM3() * above;
+        acidLeftMl = ACID_ML_M3_PH * configured.estimate().volumeM3() * above;
       }
     }
-    boolean apart = sinceChlorineS >= told.limits().separationS();
+    boolean apart = sinceChlorineS >= configured.limits().separationS();
     acidOn = acidLeftMl > 0 && proven() && apart;
-    return acidLeftMl > 0 || sinceAcidS < told.limits().separationS();
+    return acidLeftMl > 0 || sinceAcidS < configured.limits().separationS();
   }
 
   private double ph(Signals signals) {
-    PhCalibration calibration = told.measure().phCalibration();
+    PhCalibration calibration = configured.measure().phCalibration();
     double slopeMv =
         calibration.slopeFraction() * Nernst.slopeMvPerPh(analog(signals, Role.WATER_C));
     return 7 - (analog(signals, Role.PH_MV) - calibration.offsetMv()) / slopeMv;

@@ -87,12 +87,12 @@ public final class Season {
               : Optional.empty();
       if (test.isPresent()) {
         tally.tested();
-        if (!site.told().acid().fitted()) {
+        if (!site.configured().acid().fitted()) {
           Acid.byHand(
               pool,
               test.get().ph(),
-              site.told().control().phTarget(),
-              site.told().estimate().volumeM3());
+              site.configured().control().phTarget(),
+              site.configured().estimate().volumeM3());
         }
       }
       site.hands().act(pool, site.plant().basin().volumeM3(), unixTimeS, unixTimeS + stepS, test);

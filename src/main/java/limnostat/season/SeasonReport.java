@@ -60,7 +60,7 @@ public record SeasonReport(
     static PoolResult of(Site site, Map<Player, Score> scores) {
       DoserSettings doser = site.plant().feeders().chlorine();
       double volumeM3 = site.plant().basin().volumeM3();
-      double pumpHours = site.told().control().pumpS() / 3600;
+      double pumpHours = site.configured().control().pumpS() / 3600;
       double demand = site.survey().demandMgLDay();
       var orp = site.plant().instruments().orp();
       Map<String, Score> byKey = new LinkedHashMap<>();
@@ -70,13 +70,13 @@ public record SeasonReport(
           volumeM3,
           site.plant().basin().cyanuricAcidMgL(),
           doser instanceof DoserSettings.Liquid ? "liquid" : "salt_cell",
-          site.told().acid().fitted(),
+          site.configured().acid().fitted(),
           pumpHours,
           demand,
           Clairvoyant.trueOutputGH(doser) * pumpHours / volumeM3 / demand,
           orp.levelMv() + orp.offsetMv() - Orp.LEVEL_MV,
           orp.slopeMv(),
-          site.told().control().freeChlorineTargetMgL(),
+          site.configured().control().freeChlorineTargetMgL(),
           site.band(),
           site.traits(),
           byKey);

@@ -7,11 +7,11 @@ import limnostat.plant.Pool;
 import limnostat.scan.ScanSettings;
 
 /**
- * One pool of a season: what it is, what is told of it, who looks after it.
+ * One pool of a season: what it is, what is configured, who looks after it.
  *
  * @param number from 1
  * @param plant the true pool
- * @param told what an installer told the program
+ * @param configured what an installer configured
  * @param startUnixS begin of the season, Unix s
  * @param survey the pool's losses over the season, for sizing its output and for the clairvoyant
  * @param habitUnixS when the owner tests unasked, Unix s
@@ -22,7 +22,7 @@ import limnostat.scan.ScanSettings;
 record Site(
     int number,
     PlantSettings plant,
-    ScanSettings told,
+    ScanSettings configured,
     double startUnixS,
     Survey survey,
     List<Party> parties,
@@ -45,11 +45,11 @@ record Site(
   boolean pumpRuns(double unixTimeS) {
     return plant.hydraulics().pump() instanceof Hydraulics.Pump.OwnTimers timers
         ? timers.runs(unixTimeS, plant.climate().sky().longitudeDeg())
-        : told.control().pumpWanted(unixTimeS);
+        : configured.control().pumpWanted(unixTimeS);
   }
 
   Band band() {
-    return Band.around(told.control().freeChlorineTargetMgL());
+    return Band.around(configured.control().freeChlorineTargetMgL());
   }
 
   /** The pool at the begin of the season; each contestant gets one of its own. */

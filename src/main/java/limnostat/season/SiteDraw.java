@@ -33,8 +33,8 @@ import limnostat.water.Orp;
 
 /**
  * Draws one pool of a season and what an installer tells of it. The installer knows the label of
- * the output, the pump's hours, the place and the pH buffers, and has been told a volume and a
- * stabiliser; everything else in {@code told} is the shipped default. All ranges [judgement].
+ * the output, the pump's hours, the place and the pH buffers, and has a configured volume and a
+ * stabiliser; everything else in {@code configured} is the shipped default. All ranges [judgement].
  */
 final class SiteDraw {
   private static final ZoneId ZONE = ZoneId.of("Europe/Berlin");
@@ -43,7 +43,7 @@ final class SiteDraw {
   /** How far near pools are from the domestic one, of the whole range. */
   private static final double NEAR_SPREAD = 0.25;
 
-  /** Near, what is told is true within a few per cent: so is a test. */
+  /** Near, what is configured is true within a few per cent: so is a test. */
   private static final double NEAR_NOISE = 0.4;
 
   /** Acid of 31.45 %, mL/h for each m³ of pool. */
@@ -76,14 +76,14 @@ final class SiteDraw {
     double stabiliserFactor =
         stranger.stabiliserFactor(wide ? between(0.6, 1.4) : between(0.95, 1.05));
     double outputFactor = stranger.outputFactor(wide ? between(0.75, 1.25) : between(0.95, 1.05));
-    if (season.perfect().contains(Perfect.TOLD)) {
+    if (season.perfect().contains(Perfect.CONFIGURED)) {
       volumeFactor = 1;
       stabiliserFactor = 1;
       outputFactor = 1;
     }
     PlantSettings plant = stranger.electrode(stranger.water(pool()));
-    double toldCyanuricAcidMgL = plant.basin().cyanuricAcidMgL() * stabiliserFactor;
-    ControlSettings control = control(toldCyanuricAcidMgL);
+    double configuredCyanuricAcidMgL = plant.basin().cyanuricAcidMgL() * stabiliserFactor;
+    ControlSettings control = control(configuredCyanuricAcidMgL);
     double volumeM3 = plant.basin().volumeM3();
     List<Site.Party> parties = stranger.parties(parties(volumeM3), volumeM3);
     PlantSettings unsized = stranger.pump(plant.withFeeders(feeders(plant, outputFactor)), control);
@@ -98,18 +98,18 @@ final class SiteDraw {
         sized * survey.demandMgLDay() * volumeM3 / (control.pumpS() / 3600) / outputFactor;
     Set<Role> fitted = fitted(unsized.feeders().chlorine());
     PlantSettings sizedPlant = unsized.withLabelGH(labelGH).withFitted(fitted, false);
-    ScanSettings told =
-        told(
+    ScanSettings configured =
+        configured(
             sizedPlant,
             control,
             volumeM3 * volumeFactor,
-            toldCyanuricAcidMgL,
+            configuredCyanuricAcidMgL,
             calibration,
             acidFitted);
     return new Site(
         number,
         sizedPlant,
-        told,
+        configured,
         startUnixS,
         survey,
         parties,
@@ -192,7 +192,7 @@ final class SiteDraw {
     return wide && undersized ? 0.9 : drawn;
   }
 
-  private ControlSettings control(double toldCyanuricAcidMgL) {
+  private ControlSettings control(double configuredCyanuricAcidMgL) {
     double hours = wide ? between(8, 12) : 10;
     double start = between(7, 10);
     boolean split = wide && chance(0.25);
@@ -200,7 +200,7 @@ final class SiteDraw {
         split
             ? List.of(window(start, hours / 2), window(start + hours / 2 + 3, hours / 2))
             : List.of(window(start, hours));
-    double targetMgL = toldCyanuricAcidMgL < 50 ? 3.5 : 4;
+    double targetMgL = configuredCyanuricAcidMgL < 50 ? 3.5 : 4;
     return new ControlSettings(targetMgL, 7.4, ZONE, windows);
   }
 
@@ -293,7 +293,7 @@ final class SiteDraw {
     return fitted;
   }
 
-  private ScanSettings told(
+  private ScanSettings configured(
       PlantSettings plant,
       ControlSettings control,
       double volumeM3,
@@ -321,7 +321,7 @@ final class SiteDraw {
             volumeM3,
             plant.climate().sky().latitudeDeg(),
             plant.climate().sky().longitudeDeg(),
-            SlowSettings.told(
+            SlowSettings.configured(
                 cyanuricAcidMgL,
                 plant.basin().saltMgL(),
                 plant.feeders().chlorine() instanceof DoserSettings.Liquid

@@ -70,7 +70,7 @@ final class Stranger {
   }
 
   private boolean knownTruly() {
-    return season.perfect().contains(Perfect.TOLD);
+    return season.perfect().contains(Perfect.CONFIGURED);
   }
 
   // ---- the plant and what an installer says of it

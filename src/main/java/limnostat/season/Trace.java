@@ -94,7 +94,7 @@ final class Trace {
       ScanState state = outcome.state();
       double hours = (unixTimeS - site.startUnixS()) / 3600;
       double fedG = truth.chlorineGivenG() - fedBeforeG;
-      double labelG = site.told().chlorine().caps().ratePerH() * onS / 3600;
+      double labelG = site.configured().chlorine().caps().ratePerH() * onS / 3600;
       text(String.valueOf(site.number()));
       number("%.0f", unixTimeS);
       number("%.0f", StrictMath.floor(hours / 24));

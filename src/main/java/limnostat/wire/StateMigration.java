@@ -37,7 +37,8 @@ public record StateMigration(ScanState state, List<String> lost) {
   private static final Map<String, String> REPLACED = Map.of("ORP_ALONE", "NONE", "FALLEN", "NONE");
 
   /** Fields under the names of older versions. */
-  private static final Map<String, String> RENAMED = Map.of("ladder", "level", "rung", "settled");
+  private static final Map<String, String> RENAMED =
+      Map.of("ladder", "level", "rung", "settled", "toldSdMgL", "enteredSdMgL");
 
   /** Causes that are no more: nothing holds or calls by them. */
   private static final Set<String> GONE = Set.of("FALLBACK_EXPIRED");

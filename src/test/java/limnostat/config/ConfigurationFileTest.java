@@ -182,7 +182,7 @@ class ConfigurationFileTest {
             "\"50 m3\"\ncyanuric_acid = \"45 ppm\"\nsalt = \"3000 mg/L\"\n"
                 + "make_up_week = \"500 L\"");
     assertEquals(
-        SlowSettings.told(45, 3000, ChlorineForm.SALT_CELL, 0.5),
+        SlowSettings.configured(45, 3000, ChlorineForm.SALT_CELL, 0.5),
         load(text).scan().estimate().slow());
   }
 

@@ -33,7 +33,8 @@ class ControlTest {
   private static final double BLIND_BUDGET_MG_L = 5;
   private static final double SETPOINT_MV = 700;
   private static final EstimateSettings POOL =
-      new EstimateSettings(50, 46, 8, SlowSettings.told(30, 3400, ChlorineForm.SALT_CELL, 1), 2, 3);
+      new EstimateSettings(
+          50, 46, 8, SlowSettings.configured(30, 3400, ChlorineForm.SALT_CELL, 1), 2, 3);
   private static final Feed FEED = new Feed(20, 20, 160);
 
   private static final ControlSettings SETTINGS =

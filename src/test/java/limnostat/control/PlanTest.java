@@ -31,7 +31,8 @@ class PlanTest {
   private static final PumpWindow BY_DAY = new PumpWindow(8 * 3600, 18 * 3600);
   private static final PumpWindow BY_NIGHT = new PumpWindow(21 * 3600, 7 * 3600);
   private static final EstimateSettings POOL =
-      new EstimateSettings(50, 46, 8, SlowSettings.told(30, 3400, ChlorineForm.SALT_CELL, 1), 2, 3);
+      new EstimateSettings(
+          50, 46, 8, SlowSettings.configured(30, 3400, ChlorineForm.SALT_CELL, 1), 2, 3);
 
   private static Hour summer(double atS) {
     return Hour.of(POOL, atS);

@@ -237,13 +237,13 @@ class ResumeTest {
   void aConfigurationThatWasChangedIsToldWithWhatChanged() {
     Map<String, String> before = Map.of("limits.orp_high", "800 mV", "pool.volume", "50 m3");
     Map<String, String> after = Map.of("limits.orp_high", "850 mV", "pool.volume", "50 m3");
-    Resume first = resume(Optional.empty(), Optional.empty(), true).told(before);
+    Resume first = resume(Optional.empty(), Optional.empty(), true).configuredBy(before);
     assertFalse(first.note().contains("changed"), "the first is no change");
     byte[] saved = SavedState.write(first.state());
-    Resume same = resume(Optional.of(saved), Optional.empty(), false).told(before);
+    Resume same = resume(Optional.of(saved), Optional.empty(), false).configuredBy(before);
     assertFalse(same.note().contains("changed"));
     assertFalse(first(same, 0).permission().active().contains(Cause.CONFIGURATION_CHANGED));
-    Resume other = resume(Optional.of(saved), Optional.empty(), false).told(after);
+    Resume other = resume(Optional.of(saved), Optional.empty(), false).configuredBy(after);
     assertTrue(
         other.note().endsWith("; configuration changed: limits.orp_high from 800 mV to 850 mV"),
         other.note());

@@ -19,7 +19,8 @@ class AdditionsTest {
   private static final double HOUR = 3600;
   private static final double DAY = 24 * HOUR;
   private static final EstimateSettings POOL =
-      new EstimateSettings(M3, 46, 8, SlowSettings.told(30, 3400, ChlorineForm.SALT_CELL, 1), 2, 2);
+      new EstimateSettings(
+          M3, 46, 8, SlowSettings.configured(30, 3400, ChlorineForm.SALT_CELL, 1), 2, 2);
 
   private EstimateState known = tested(Estimator.start(POOL, 3), 2);
   private Additions additions = Additions.NONE;

@@ -20,7 +20,8 @@ import org.junit.jupiter.params.provider.ValueSource;
 @Tag("slow")
 class BeliefStaysSoundTest {
   private static final EstimateSettings SETTINGS =
-      new EstimateSettings(50, 46, 8, SlowSettings.told(30, 3400, ChlorineForm.SALT_CELL, 1), 2, 2);
+      new EstimateSettings(
+          50, 46, 8, SlowSettings.configured(30, 3400, ChlorineForm.SALT_CELL, 1), 2, 2);
   private static final double TARGET_MG_L = 3;
   private static final double STEP_S = 300;
   private static final int STEPS_A_DAY = 288;

@@ -21,7 +21,7 @@ class CellOutputTest {
           50,
           46,
           8,
-          SlowSettings.told(30, 3400, ChlorineForm.SALT_CELL, 1),
+          SlowSettings.configured(30, 3400, ChlorineForm.SALT_CELL, 1),
           2,
           3,
           TestKit.UNSPECIFIED,

@@ -18,7 +18,8 @@ import org.junit.jupiter.api.Test;
 class EstimatorTest {
   /** 50 m³ at 46° N, stabiliser 30 mg/L, demand 2 mg/L a day, free chlorine 2 mg/L. */
   private static final EstimateSettings SETTINGS =
-      new EstimateSettings(50, 46, 8, SlowSettings.told(30, 3400, ChlorineForm.SALT_CELL, 1), 2, 2);
+      new EstimateSettings(
+          50, 46, 8, SlowSettings.configured(30, 3400, ChlorineForm.SALT_CELL, 1), 2, 2);
 
   private static final double TARGET_MG_L = 3;
   private static final double NOON = 1_782_907_200; // 2026-07-01T12:00:00Z
@@ -259,7 +260,7 @@ class EstimatorTest {
   void theDriftOfTheAccountReachesTheElectrode() {
     EstimateSettings tablets =
         new EstimateSettings(
-            50, 46, 8, SlowSettings.told(30, 3400, ChlorineForm.TRICHLOR, 1), 2, 2);
+            50, 46, 8, SlowSettings.configured(30, 3400, ChlorineForm.TRICHLOR, 1), 2, 2);
     double beforeMv = believedMv();
     for (int hour = 0; hour < 30 * 24; hour++) {
       state = state.drifted(state.slow().step(tablets, 100 / 24.0, 0, 3600));
@@ -284,7 +285,7 @@ class EstimatorTest {
   void polarNightAndDayAndALongOutageAreBorne() {
     EstimateSettings north =
         new EstimateSettings(
-            50, 80, 8, SlowSettings.told(30, 3400, ChlorineForm.SALT_CELL, 1), 2, 2);
+            50, 80, 8, SlowSettings.configured(30, 3400, ChlorineForm.SALT_CELL, 1), 2, 2);
     for (double unixTimeS : new double[] {NOON, NOON - 180 * 86_400.0, -1e9, 1e11}) {
       Estimate estimate =
           Estimator.step(north, state, NOTHING, 0, TARGET_MG_L, Hour.of(north, unixTimeS), 1e8)

@@ -21,7 +21,8 @@ class GaussianTest {
   private static final Electrode.Trust TRUST = Electrode.Trust.ORDINARY;
   private static final Electrode ELECTRODE = new Electrode(47, TRUST);
   private static final EstimateSettings POOL =
-      new EstimateSettings(50, 46, 8, SlowSettings.told(30, 3400, ChlorineForm.SALT_CELL, 1), 2, 3);
+      new EstimateSettings(
+          50, 46, 8, SlowSettings.configured(30, 3400, ChlorineForm.SALT_CELL, 1), 2, 3);
 
   /**
    * A linear sensor: the iterated filter is then Kalman's, which the library's textbook form gives

@@ -13,7 +13,8 @@ import org.junit.jupiter.params.provider.CsvSource;
 class GlanceTest {
   private static final OptionalDouble NO = OptionalDouble.empty();
   private static final EstimateSettings POOL =
-      new EstimateSettings(50, 46, 8, SlowSettings.told(30, 3400, ChlorineForm.SALT_CELL, 1), 2, 2);
+      new EstimateSettings(
+          50, 46, 8, SlowSettings.configured(30, 3400, ChlorineForm.SALT_CELL, 1), 2, 2);
 
   private static EstimateState tested(EstimateState state, double mgL) {
     return Estimator.test(

@@ -14,7 +14,7 @@ class HourTest {
 
   private static EstimateSettings at(double longitudeDeg) {
     return new EstimateSettings(
-        50, 45, longitudeDeg, SlowSettings.told(30, 3400, ChlorineForm.SALT_CELL, 1), 2, 3);
+        50, 45, longitudeDeg, SlowSettings.configured(30, 3400, ChlorineForm.SALT_CELL, 1), 2, 3);
   }
 
   @ParameterizedTest

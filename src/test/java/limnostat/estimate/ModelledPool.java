@@ -16,7 +16,8 @@ import limnostat.water.ChlorineForm;
  */
 final class ModelledPool {
   static final EstimateSettings POOL =
-      new EstimateSettings(50, 46, 8, SlowSettings.told(30, 3400, ChlorineForm.SALT_CELL, 1), 2, 3);
+      new EstimateSettings(
+          50, 46, 8, SlowSettings.configured(30, 3400, ChlorineForm.SALT_CELL, 1), 2, 3);
 
   private static final double TARGET_MG_L = 3;
   private static final double STEP_S = 300;

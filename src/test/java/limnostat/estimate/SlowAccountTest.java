@@ -20,11 +20,12 @@ class SlowAccountTest {
     return new EstimateSettings(VOLUME_M3, 46, 8, slow, 2, 3);
   }
 
-  private static SlowSettings told(double cyanuricAcidMgL, ChlorineForm form, double makeUpM3Week) {
-    return SlowSettings.told(cyanuricAcidMgL, 1000, form, makeUpM3Week);
+  private static SlowSettings configured(
+      double cyanuricAcidMgL, ChlorineForm form, double makeUpM3Week) {
+    return SlowSettings.configured(cyanuricAcidMgL, 1000, form, makeUpM3Week);
   }
 
-  private static SlowSettings untold(ChlorineForm form) {
+  private static SlowSettings notConfigured(ChlorineForm form) {
     return new SlowSettings(NONE, NONE, form, 0);
   }
 
@@ -56,7 +57,7 @@ class SlowAccountTest {
   })
   void chlorineBringsWhatItsFormHolds(
       ChlorineForm form, double stabiliser, double salt, double hardness, double alkalinity) {
-    SlowSettings slow = told(50, form, 0);
+    SlowSettings slow = configured(50, form, 0);
     SlowAccount before = SlowAccount.start(slow);
     SlowAccount after = before.step(pool(slow), 500, 0, 3600);
     double lostMgL = 0.1 / 24;
@@ -69,7 +70,7 @@ class SlowAccountTest {
   /** Mixed overflow, C = C0 exp(−V/V0): 100 to 40 mg/L at V/V0 = 0.916, section 9 [computed]. */
   @Test
   void replacedWaterThinsWhatFillWaterDoesNotHold() {
-    SlowSettings slow = told(100, ChlorineForm.SALT_CELL, 0.916 * VOLUME_M3);
+    SlowSettings slow = configured(100, ChlorineForm.SALT_CELL, 0.916 * VOLUME_M3);
     SlowAccount after = days(slow, SlowAccount.start(slow), 0, 0, 7);
     assertEquals(400, after.salt().mgL(), 0.5);
     // 0.1 mg/L a day of stabiliser goes by itself, thinned like the rest.
@@ -82,7 +83,7 @@ class SlowAccountTest {
   /** 19.97 mL/m³ of 31.45 % acid takes 10 mg/L of alkalinity: section 9 [computed]. */
   @Test
   void acidTakesAlkalinity() {
-    SlowSettings slow = told(0, ChlorineForm.SALT_CELL, 0);
+    SlowSettings slow = configured(0, ChlorineForm.SALT_CELL, 0);
     SlowAccount after = SlowAccount.start(slow).step(pool(slow), 0, 19.97 * VOLUME_M3, 3600);
     assertEquals(90, after.totalAlkalinity().mgL(), 0.05);
     // and leaves 0.2 mmol/L of salt
@@ -92,16 +93,16 @@ class SlowAccountTest {
   /** 0.706 mg/L of alkalinity, so 1.41 mL of acid, come with a gram of trichlor's chlorine. */
   @Test
   void acidDemandIsWhatIsFedAndWhatComesWithTheChlorine() {
-    SlowSettings slow = told(30, ChlorineForm.TRICHLOR, 0);
+    SlowSettings slow = configured(30, ChlorineForm.TRICHLOR, 0);
     SlowAccount after = days(slow, SlowAccount.start(slow), 100, 60, 60);
     assertEquals(60 + 141, after.acidMlDay(), 1);
-    SlowSettings cell = told(30, ChlorineForm.SALT_CELL, 0);
+    SlowSettings cell = configured(30, ChlorineForm.SALT_CELL, 0);
     assertEquals(60, days(cell, SlowAccount.start(cell), 100, 60, 60).acidMlDay(), 0.5);
   }
 
   @Test
   void theStepsDoNotMatter() {
-    SlowSettings slow = told(40, ChlorineForm.TRICHLOR, 2);
+    SlowSettings slow = configured(40, ChlorineForm.TRICHLOR, 2);
     SlowAccount once = SlowAccount.start(slow).step(pool(slow), 1000, 500, 10 * DAY_S);
     SlowAccount often = days(slow, SlowAccount.start(slow), 100, 50, 10);
     assertEquals(often.cyanuricAcidMgL(), once.cyanuricAcidMgL(), 0.05);
@@ -111,7 +112,7 @@ class SlowAccountTest {
 
   @Test
   void nothingGoesBelowNothing() {
-    SlowSettings slow = told(0.5, ChlorineForm.SALT_CELL, 50);
+    SlowSettings slow = configured(0.5, ChlorineForm.SALT_CELL, 50);
     SlowAccount after = days(slow, SlowAccount.start(slow), 0, 50_000, 20);
     assertEquals(0, after.cyanuricAcidMgL());
     assertEquals(0, after.totalAlkalinity().mgL());
@@ -124,10 +125,10 @@ class SlowAccountTest {
    */
   @Test
   void itGrowsUnsureWithTimeAndIsAskedForAgain() {
-    SlowSettings slow = told(30, ChlorineForm.SALT_CELL, 1);
-    SlowAccount told = SlowAccount.start(slow);
-    assertFalse(told.stabiliserUnsure());
-    SlowAccount fortnight = days(slow, told, 80, 0, 14);
+    SlowSettings slow = configured(30, ChlorineForm.SALT_CELL, 1);
+    SlowAccount configured = SlowAccount.start(slow);
+    assertFalse(configured.stabiliserUnsure());
+    SlowAccount fortnight = days(slow, configured, 80, 0, 14);
     SlowAccount month = days(slow, fortnight, 80, 0, 14);
     assertEquals(2 * fortnight.stabiliser().driftSdMgL(), month.stabiliser().driftSdMgL(), 0.2);
     assertFalse(month.stabiliserUnsure(), "after a month");
@@ -138,7 +139,7 @@ class SlowAccountTest {
   /** What tablets bring is known no better than the output: they are asked about sooner. */
   @Test
   void tabletsAreAskedAboutSooner() {
-    SlowSettings slow = told(30, ChlorineForm.TRICHLOR, 1);
+    SlowSettings slow = configured(30, ChlorineForm.TRICHLOR, 1);
     SlowAccount after = days(slow, SlowAccount.start(slow), 100, 0, 50);
     // 100 g a day are 2 mg/L, so 1.214 mg/L of stabiliser, less 0.1 and 2 % a week of what is
     // there:
@@ -150,7 +151,7 @@ class SlowAccountTest {
   @Test
   void stabiliserNeverToldIsAskedForAndItsFirstTestIsBelieved() {
     for (ChlorineForm form : ChlorineForm.values()) {
-      SlowAccount account = SlowAccount.start(untold(form));
+      SlowAccount account = SlowAccount.start(notConfigured(form));
       assertTrue(account.stabiliserUnsure());
       for (double read : new double[] {0, 20, 60, 120}) {
         SlowAccount after = account.tested(stabiliser(read));
@@ -158,22 +159,22 @@ class SlowAccountTest {
         assertFalse(after.stabiliserUnsure());
       }
     }
-    assertEquals(3200, SlowAccount.start(untold(ChlorineForm.SALT_CELL)).salt().mgL());
-    assertEquals(1000, SlowAccount.start(untold(ChlorineForm.LIQUID)).salt().mgL());
+    assertEquals(3200, SlowAccount.start(notConfigured(ChlorineForm.SALT_CELL)).salt().mgL());
+    assertEquals(1000, SlowAccount.start(notConfigured(ChlorineForm.LIQUID)).salt().mgL());
   }
 
   /** Two tests that agree within their error: between them. One that cannot agree: itself. */
   @Test
   void anUnexpectedTestIsBelievedTheMore() {
-    SlowAccount told = SlowAccount.start(told(30, ChlorineForm.SALT_CELL, 1));
-    assertEquals(34, told.tested(stabiliser(38)).cyanuricAcidMgL(), 0.1);
-    assertEquals(98, told.tested(stabiliser(100)).cyanuricAcidMgL(), 3);
+    SlowAccount configured = SlowAccount.start(configured(30, ChlorineForm.SALT_CELL, 1));
+    assertEquals(34, configured.tested(stabiliser(38)).cyanuricAcidMgL(), 0.1);
+    assertEquals(98, configured.tested(stabiliser(100)).cyanuricAcidMgL(), 3);
   }
 
   /** A kit that reads 15 % too much does so each time. */
   @Test
   void manyTestsAreNotMuchBetterThanOne() {
-    SlowAccount account = SlowAccount.start(told(60, ChlorineForm.SALT_CELL, 1));
+    SlowAccount account = SlowAccount.start(configured(60, ChlorineForm.SALT_CELL, 1));
     for (int i = 0; i < 50; i++) {
       account = account.tested(stabiliser(60));
     }
@@ -182,9 +183,9 @@ class SlowAccountTest {
 
   @Test
   void aTestTellsOfWhatItTested() {
-    SlowAccount told = SlowAccount.start(told(30, ChlorineForm.SALT_CELL, 1));
+    SlowAccount configured = SlowAccount.start(configured(30, ChlorineForm.SALT_CELL, 1));
     SlowAccount after =
-        told.tested(
+        configured.tested(
             new WaterTest(
                 NONE,
                 NONE,
@@ -193,7 +194,7 @@ class SlowAccountTest {
                 NONE,
                 OptionalDouble.of(400),
                 OptionalDouble.of(3000)));
-    assertEquals(told.stabiliser(), after.stabiliser());
+    assertEquals(configured.stabiliser(), after.stabiliser());
     assertEquals(60, after.totalAlkalinity().mgL(), 4);
     assertEquals(400, after.calciumHardness().mgL(), 15);
     assertEquals(3000, after.salt().mgL(), 100);
@@ -204,15 +205,16 @@ class SlowAccountTest {
    */
   @Test
   void anotherFigureInTheFileCountsAsATest() {
-    SlowAccount untold = SlowAccount.start(untold(ChlorineForm.SALT_CELL));
-    SlowAccount filled = untold.resumed(told(60, ChlorineForm.SALT_CELL, 1));
+    SlowAccount notConfigured = SlowAccount.start(notConfigured(ChlorineForm.SALT_CELL));
+    SlowAccount filled = notConfigured.resumed(configured(60, ChlorineForm.SALT_CELL, 1));
     assertEquals(60, filled.cyanuricAcidMgL(), 3);
     assertEquals(1000, filled.salt().mgL(), 100);
     SlowAccount tested = filled.tested(stabiliser(90));
-    assertEquals(tested, tested.resumed(told(60, ChlorineForm.SALT_CELL, 1)));
-    SlowAccount removed = tested.resumed(untold(ChlorineForm.SALT_CELL));
+    assertEquals(tested, tested.resumed(configured(60, ChlorineForm.SALT_CELL, 1)));
+    SlowAccount removed = tested.resumed(notConfigured(ChlorineForm.SALT_CELL));
     assertEquals(tested.stabiliser(), removed.stabiliser());
-    assertEquals(60, removed.resumed(told(60, ChlorineForm.SALT_CELL, 1)).cyanuricAcidMgL(), 9);
+    assertEquals(
+        60, removed.resumed(configured(60, ChlorineForm.SALT_CELL, 1)).cyanuricAcidMgL(), 9);
   }
 
   /** A ratio of at most 20: Falk et al., Water 2019, 11, 1314 (from memory). */

@@ -17,7 +17,8 @@ import org.junit.jupiter.params.provider.CsvSource;
 
 class SunOnWaterTest {
   private static final EstimateSettings POOL =
-      new EstimateSettings(50, 46, 8, SlowSettings.told(30, 3400, ChlorineForm.SALT_CELL, 1), 2, 2);
+      new EstimateSettings(
+          50, 46, 8, SlowSettings.configured(30, 3400, ChlorineForm.SALT_CELL, 1), 2, 2);
   private static final double NOON = 1_782_907_200; // 2026-07-01T12:00:00Z
   private static final double HOUR_S = 3600;
   private static final double MIDNIGHT = NOON + 12 * HOUR_S;

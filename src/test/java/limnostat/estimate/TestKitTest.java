@@ -18,7 +18,7 @@ class TestKitTest {
 
   private static EstimateSettings pool(TestKit kit) {
     return new EstimateSettings(
-        50, 46, 8, SlowSettings.told(30, 3400, ChlorineForm.SALT_CELL, 1), 2, 2, kit);
+        50, 46, 8, SlowSettings.configured(30, 3400, ChlorineForm.SALT_CELL, 1), 2, 2, kit);
   }
 
   private static WaterTest test(double freeChlorineMgL, Optional<TestKit> kit) {

@@ -11,7 +11,7 @@ import org.junit.jupiter.api.Test;
 /** Expected 3 mg/L, give or take 0.5 of test and estimate together. */
 class TestVerdictTest {
   private static final SlowAccount SLOW =
-      SlowAccount.start(SlowSettings.told(40, 3400, ChlorineForm.SALT_CELL, 1));
+      SlowAccount.start(SlowSettings.configured(40, 3400, ChlorineForm.SALT_CELL, 1));
 
   private static final double SD_MG_L = 0.5;
 

@@ -14,20 +14,21 @@ class ConfiguredTest {
 
   @Test
   void theFirstConfigurationIsNoChange() {
-    assertFalse(Configured.UNKNOWN.told(BEFORE).changed());
-    assertEquals(BEFORE, Configured.UNKNOWN.told(BEFORE).options());
+    assertFalse(Configured.UNKNOWN.configuredBy(BEFORE).changed());
+    assertEquals(BEFORE, Configured.UNKNOWN.configuredBy(BEFORE).options());
   }
 
   @Test
   void whatWasChangedIsToldForADayAndOverARestart() {
     Map<String, String> after = Map.of("limits.orp_high", "780 mV", "pool.volume", "50 m3");
-    Configured changed = Configured.UNKNOWN.told(BEFORE).told(BEFORE).told(after);
+    Configured changed =
+        Configured.UNKNOWN.configuredBy(BEFORE).configuredBy(BEFORE).configuredBy(after);
     assertEquals(
         List.of("acid.rate from 1.5 L/h to none", "limits.orp_high from 800 mV to 780 mV"),
         changed.changes());
     Configured later = changed.passed(86_399);
     assertTrue(later.changed());
-    assertEquals(later, later.told(after), "a restart on the same file");
+    assertEquals(later, later.configuredBy(after), "a restart on the same file");
     Configured over = later.passed(1);
     assertFalse(over.changed());
     assertEquals(List.of(), over.changes());

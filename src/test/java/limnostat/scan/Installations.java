@@ -67,7 +67,8 @@ final class Installations {
             random.nextBoolean() ? between(random, 5, 12) : between(random, 12, 80),
             46,
             8,
-            SlowSettings.told(30, 3400, List.of(ChlorineForm.values()).get(random.nextInt(6)), 1),
+            SlowSettings.configured(
+                30, 3400, List.of(ChlorineForm.values()).get(random.nextInt(6)), 1),
             between(random, 0.5, 4),
             2),
         new ControlSettings(

@@ -226,7 +226,7 @@ final class Situation {
 
   /** Another process, on what the ledger kept, with these options. */
   void restart(Map<String, String> options) {
-    state = state.resumed(settings).told(options);
+    state = state.resumed(settings).configuredBy(options);
   }
 
   ScanState saved() throws IOException {

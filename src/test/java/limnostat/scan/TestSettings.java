@@ -35,7 +35,7 @@ public final class TestSettings {
             120,
             Set.of(Role.CELL_A)),
         new EstimateSettings(
-            50, 46, 8, SlowSettings.told(30, 3400, ChlorineForm.SALT_CELL, 1), 2, 2),
+            50, 46, 8, SlowSettings.configured(30, 3400, ChlorineForm.SALT_CELL, 1), 2, 2),
         new ControlSettings(3, 7.4, ZoneOffset.UTC, List.of()),
         new SafetyLimits(800, 5, 10, 6.8, 8.0, 10, 40, 60, 300, 5),
         new Channel(

@@ -39,7 +39,7 @@ class AcidByHandOnPoolsTest {
     List<Site> sites = new ArrayList<>();
     for (int i = 1; i <= 40; i++) {
       Site site = SiteDraw.site(season, i, seeds.nextLong());
-      if (site.told().acid().fitted()) {
+      if (site.configured().acid().fitted()) {
         sites.add(site);
       }
     }
@@ -68,8 +68,8 @@ class AcidByHandOnPoolsTest {
    */
   private static boolean doubted(Site site, double lateS) {
     Pool pool = site.open();
-    ScanState state = ScanState.start(site.told());
-    double volumeM3 = site.told().estimate().volumeM3();
+    ScanState state = ScanState.start(site.configured());
+    double volumeM3 = site.configured().estimate().volumeM3();
     double pouredS = Double.POSITIVE_INFINITY;
     boolean entered = false;
     boolean doubted = false;
@@ -86,7 +86,7 @@ class AcidByHandOnPoolsTest {
       }
       ScanOutcome out =
           Scan.step(
-              site.told(),
+              site.configured(),
               state,
               new ScanInputs(
                   t == site.startUnixS() ? 0 : STEP_S,

@@ -29,7 +29,7 @@ class DrawnAsBeforeTest {
       Pool pool = site.open();
       for (long step = 0; step < DAYS * 1440; step++) {
         double unixTimeS = site.startUnixS() + step * STEP_S;
-        boolean pump = site.told().control().pumpWanted(unixTimeS);
+        boolean pump = site.configured().control().pumpWanted(unixTimeS);
         pool.advance(unixTimeS + STEP_S, new Outputs(pump && step % 20 < 10 ? 1 : 0, 0, pump));
         Truth truth = pool.truth();
         for (double value :
@@ -45,7 +45,7 @@ class DrawnAsBeforeTest {
         }
         // in their order, not in that of the set, which differs between processes
         for (Role role : Role.values()) {
-          if (site.told().measure().fitted().contains(role)) {
+          if (site.configured().measure().fitted().contains(role)) {
             hash = 31 * hash + bits(pool.signals().of(role));
           }
         }
@@ -58,8 +58,8 @@ class DrawnAsBeforeTest {
       }
       hash = 31 * hash + site.parties().toString().hashCode();
       hash = 31 * hash + site.habitUnixS().toString().hashCode();
-      hash = 31 * hash + Double.hashCode(site.told().estimate().volumeM3());
-      hash = 31 * hash + Double.hashCode(site.told().chlorine().caps().ratePerH());
+      hash = 31 * hash + Double.hashCode(site.configured().estimate().volumeM3());
+      hash = 31 * hash + Double.hashCode(site.configured().chlorine().caps().ratePerH());
     }
     return Long.toHexString(hash);
   }

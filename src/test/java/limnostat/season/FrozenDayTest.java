@@ -69,7 +69,7 @@ class FrozenDayTest {
       Files.write(STATE, SavedState.write(day(site, new Digest())));
     }
     byte[] frozen = Files.readAllBytes(STATE);
-    StateMigration read = StateMigration.read(frozen, ScanState.start(site.told()));
+    StateMigration read = StateMigration.read(frozen, ScanState.start(site.configured()));
     assertEquals(List.of(), read.lost());
     byte[] again = SavedState.write(read.state());
     assertEquals(tree(renamed(frozen)), tree(again));
@@ -81,6 +81,7 @@ class FrozenDayTest {
     String text = new String(document, StandardCharsets.UTF_8);
     return text.replace("\"ladder\":", "\"level\":")
         .replace("\"rung\":", "\"settled\":")
+        .replace("\"toldSdMgL\":", "\"enteredSdMgL\":")
         .getBytes(StandardCharsets.UTF_8);
   }
 
@@ -110,7 +111,7 @@ class FrozenDayTest {
   /** From six in the morning, with a test at nine. */
   private static ScanState day(Site site, Digest digest) {
     Pool pool = site.open();
-    Program program = new Program(site.told());
+    Program program = new Program(site.configured());
     for (int i = 0; i < 86_400 / STEP_S; i++) {
       double unixTimeS = site.startUnixS() + i * STEP_S;
       Optional<KitTest> test =

@@ -17,11 +17,11 @@ class RelaysTest {
     SeasonSettings wide = new SeasonSettings(1, 3, 1, Spread.WIDE, false, Set.of(), STEP_S);
     long seed = 0;
     Site site = SiteDraw.site(wide, 1, seed);
-    while (!site.told().acid().fitted() || site.plant().basin().ph() < 7.7) {
+    while (!site.configured().acid().fitted() || site.plant().basin().ph() < 7.7) {
       site = SiteDraw.site(wide, 1, ++seed);
     }
     Pool pool = site.open();
-    Relays relays = new Relays(site.told());
+    Relays relays = new Relays(site.configured());
     double flowS = -1;
     double sinceChlorineS = 1e9;
     double sinceAcidS = 1e9;
@@ -44,7 +44,7 @@ class RelaysTest {
       }
       sinceChlorineS = outputs.chlorine() > 0 ? 0 : sinceChlorineS + STEP_S;
       sinceAcidS = outputs.acid() > 0 ? 0 : sinceAcidS + STEP_S;
-      assertEquals(site.told().control().pumpWanted(unixTimeS), outputs.pumpRequest());
+      assertEquals(site.configured().control().pumpWanted(unixTimeS), outputs.pumpRequest());
       pool.advance(unixTimeS + STEP_S, outputs);
     }
     assertTrue(chlorineOn > 1000 && acidOn > 3, "on " + chlorineOn + ", acid " + acidOn);

@@ -85,7 +85,7 @@ class ResponseOnPoolsTest {
     Function<Signals, Signals> probe =
         fault == Fault.PROBE_DEAD ? new DeadProbe(site, faultS) : signals -> signals;
     Owner owner = new Owner(site.habitUnixS(), false);
-    ScanState state = ScanState.start(site.told());
+    ScanState state = ScanState.start(site.configured());
     double fedG = 0;
     for (double t = site.startUnixS(); t < site.startUnixS() + days * DAY_S; t += STEP_S) {
       double elapsedS = t == site.startUnixS() ? 0 : STEP_S;
@@ -93,8 +93,8 @@ class ResponseOnPoolsTest {
       if (owner.tests(false, pool.flows(), t, elapsedS)) {
         KitTest test = site.kit().test(pool.truth());
         commands.add(entered(test));
-        if (!site.told().acid().fitted()) {
-          Acid.byHand(pool, test.ph(), 7.4, site.told().estimate().volumeM3());
+        if (!site.configured().acid().fitted()) {
+          Acid.byHand(pool, test.ph(), 7.4, site.configured().estimate().volumeM3());
         }
       }
       if (t < faultS) {
@@ -102,7 +102,7 @@ class ResponseOnPoolsTest {
       }
       ScanOutcome out =
           Scan.step(
-              site.told(),
+              site.configured(),
               state,
               new ScanInputs(
                   elapsedS,
@@ -128,9 +128,9 @@ class ResponseOnPoolsTest {
             site.number(),
             (t - site.startUnixS()) / DAY_S,
             cause,
-            (state.chlorine().account().given() - fedG) / site.told().estimate().volumeM3(),
+            (state.chlorine().account().given() - fedG) / site.configured().estimate().volumeM3(),
             pool.truth().freeChlorineMgL(),
-            site.told().limits().freeChlorineHighMgL());
+            site.configured().limits().freeChlorineHighMgL());
       }
       pool.advance(t + STEP_S, out.outputs());
     }
@@ -166,7 +166,7 @@ class ResponseOnPoolsTest {
         return live;
       }
       Map<Role, Signal> seen = new EnumMap<>(Role.class);
-      site.told().measure().fitted().forEach(role -> seen.put(role, live.of(role)));
+      site.configured().measure().fitted().forEach(role -> seen.put(role, live.of(role)));
       seen.put(Role.ORP_MV, new Signal.Analog(lastMv + 0.19 * noise.nextGaussian()));
       return Signals.of(seen);
     }

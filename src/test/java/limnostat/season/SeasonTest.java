@@ -83,11 +83,11 @@ class SeasonTest {
     assertEquals(drawn.plant().climate(), mended.plant().climate());
     assertEquals(drawn.parties(), mended.parties());
     assertNotEquals(
-        drawn.plant().basin().volumeM3(), drawn.told().estimate().volumeM3(), "told wrong");
-    assertEquals(mended.plant().basin().volumeM3(), mended.told().estimate().volumeM3());
+        drawn.plant().basin().volumeM3(), drawn.configured().estimate().volumeM3(), "told wrong");
+    assertEquals(mended.plant().basin().volumeM3(), mended.configured().estimate().volumeM3());
     assertEquals(
         mended.plant().basin().cyanuricAcidMgL(),
-        mended.told().estimate().slow().cyanuricAcidMgL().getAsDouble());
+        mended.configured().estimate().slow().cyanuricAcidMgL().getAsDouble());
     assertEquals(50, mended.plant().instruments().orp().slopeMv());
   }
 
@@ -99,13 +99,13 @@ class SeasonTest {
     for (long seed = 0; seed < 30; seed++) {
       Site site = SiteDraw.site(wide, 1, seed);
       double stabiliser =
-          site.told().estimate().slow().cyanuricAcidMgL().getAsDouble()
+          site.configured().estimate().slow().cyanuricAcidMgL().getAsDouble()
               / site.plant().basin().cyanuricAcidMgL();
-      double volume = site.told().estimate().volumeM3() / site.plant().basin().volumeM3();
+      double volume = site.configured().estimate().volumeM3() / site.plant().basin().volumeM3();
       mostOff = Math.max(mostOff, Math.abs(stabiliser - 1));
       assertTrue(Math.abs(stabiliser - 1) <= 0.4 && Math.abs(volume - 1) <= 0.15, "" + seed);
       double slopeMv = site.plant().instruments().orp().slopeMv();
-      double pumpH = site.told().control().pumpS() / 3600;
+      double pumpH = site.configured().control().pumpS() / 3600;
       assertTrue(slopeMv >= 25 && slopeMv <= 70, "slope " + slopeMv);
       assertTrue(pumpH > 7.9 && pumpH < 12.1, "pump " + pumpH);
     }

@@ -62,7 +62,7 @@ final class SeasonTiming {
 
   private void season() {
     Pool pool = site.open();
-    Program program = new Program(site.told());
+    Program program = new Program(site.configured());
     Owner owner = new Owner(site.habitUnixS(), false);
     Outputs last = null;
     for (long i = 0; i < scans; i++) {

@@ -40,7 +40,7 @@ class StrangerTest {
     assertEquals(wide.plant().feeders(), electrode.plant().feeders());
     assertEquals(wide.kit(), electrode.kit());
     assertEquals(wide.habitUnixS(), electrode.habitUnixS());
-    assertEquals(wide.told(), electrode.told());
+    assertEquals(wide.configured(), electrode.configured());
 
     Site people = site(Spread.STRANGE, Family.PEOPLE, 5);
     assertTrue(people.kit() instanceof HouseholdKit);
@@ -53,14 +53,15 @@ class StrangerTest {
 
     Site plant = site(Spread.STRANGE, Family.PLANT, 5);
     assertEquals(wide.plant().instruments(), plant.plant().instruments());
-    assertNotEquals(wide.told().estimate().volumeM3(), plant.told().estimate().volumeM3(), 1e-9);
+    assertNotEquals(
+        wide.configured().estimate().volumeM3(), plant.configured().estimate().volumeM3(), 1e-9);
 
     Site all = site(Spread.STRANGE, Family.ALL, 5);
     assertEquals(electrode.plant().instruments().orp(), all.plant().instruments().orp());
     assertEquals(electrode.plant().strange().electrode(), all.plant().strange().electrode());
     assertEquals(water.plant().strange().organics(), all.plant().strange().organics());
     assertEquals(people.kit(), all.kit());
-    assertEquals(plant.told().estimate().volumeM3(), all.told().estimate().volumeM3());
+    assertEquals(plant.configured().estimate().volumeM3(), all.configured().estimate().volumeM3());
   }
 
   /** The background is that at which 10 % of free chlorine move the electrode as drawn. */
@@ -122,10 +123,10 @@ class StrangerTest {
     Site site = SiteDraw.site(perfect, 1, 5);
     assertEquals(Strangeness.NONE.electrode(), site.plant().strange().electrode());
     assertTrue(site.kit() instanceof Kit);
-    assertEquals(site.plant().basin().volumeM3(), site.told().estimate().volumeM3(), 1e-9);
+    assertEquals(site.plant().basin().volumeM3(), site.configured().estimate().volumeM3(), 1e-9);
     assertEquals(
         site.plant().basin().cyanuricAcidMgL(),
-        site.told().estimate().slow().cyanuricAcidMgL().getAsDouble(),
+        site.configured().estimate().slow().cyanuricAcidMgL().getAsDouble(),
         1e-9);
   }
 

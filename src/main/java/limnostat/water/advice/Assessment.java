@@ -16,14 +16,14 @@ import limnostat.water.SaturationIndex;
 /**
  * All that follows from a pool test.
  *
- * @param speciation where free chlorine above 0, pH and stabiliser were told
+ * @param speciation where free chlorine above 0, pH and stabiliser were entered
  * @param orp where there is a speciation; a guess without a fit to the site's electrode
- * @param balance where pH, alkalinity, stabiliser and hardness were told
+ * @param balance where pH, alkalinity, stabiliser and hardness were entered
  * @param broken what is outside its range
  * @param noBathing reasons against it that the test shows; none is no permission
  * @param steps what to add, in this order, never two at once
  * @param cautions to be read before touching anything
- * @param missing what was not told, and what it would be good for
+ * @param missing what was not entered, and what it would be good for
  */
 public record Assessment(
     Optional<Speciation> speciation,
@@ -82,7 +82,7 @@ public record Assessment(
   }
 
   private static Optional<Speciation> speciation(PoolTest test) {
-    if (!told(test.freeChlorineMgL(), test.ph(), test.cyanuricAcidMgL())
+    if (!entered(test.freeChlorineMgL(), test.ph(), test.cyanuricAcidMgL())
         || test.freeChlorineMgL().getAsDouble() == 0) {
       return Optional.empty();
     }
@@ -110,7 +110,7 @@ public record Assessment(
   }
 
   private static Optional<Balance> balance(PoolTest test) {
-    if (!told(
+    if (!entered(
         test.ph(), test.totalAlkalinityMgL(), test.cyanuricAcidMgL(), test.calciumHardnessMgL())) {
       return Optional.empty();
     }
@@ -190,7 +190,7 @@ public record Assessment(
     }
   }
 
-  private static boolean told(OptionalDouble... values) {
+  private static boolean entered(OptionalDouble... values) {
     for (OptionalDouble value : values) {
       if (value.isEmpty()) {
         return false;

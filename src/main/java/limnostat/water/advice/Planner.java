@@ -14,7 +14,7 @@ import limnostat.water.IonicStrength;
  * What to add and in which order: one product at a time, and a test after each.
  *
  * <p>Order: chlorine where there is too little of it (disinfection first, unless pH forbids
- * chlorine), then dilution (after which nothing told holds any longer, so the plan ends), then
+ * chlorine), then dilution (after which nothing entered holds any longer, so the plan ends), then
  * alkalinity, pH, calcium, stabiliser, salt, and oxidation at the end of it, as it closes the pool
  * longest. The order is common practice without a source, as are the targets.
  */
@@ -41,7 +41,7 @@ final class Planner {
   private static final double STABILISER_TARGET_MG_L = 30;
   private static final double SALT_TARGET_MG_L = 3200;
 
-  /** Superchlorination where nobody told the combined chlorine: a bag in 10,000 gal. */
+  /** Superchlorination where nobody entered the combined chlorine: a bag in 10,000 gal. */
   private static final double BAG_MG_L = 8;
 
   /** A pound of it in 10,000 gal (common practice, no source). */
@@ -88,7 +88,7 @@ final class Planner {
     oxidation();
   }
 
-  /** Whether the pH, where told, lets chlorine be dosed. */
+  /** Whether the pH, where entered, lets chlorine be dosed. */
   static boolean chlorineAllowed(PoolTest test) {
     double ph = test.ph().orElse(PH_TARGET);
     return ph >= CHLORINE_PH_MIN && ph <= CHLORINE_PH_MAX;

@@ -40,17 +40,17 @@ public record PoolTest(
     value.ifPresent(new Validity(quantity, min, max, unit, mend)::check);
   }
 
-  /** 25 °C where nothing was told: where the constants of the stabiliser hold. */
+  /** 25 °C where nothing was entered: where the constants of the stabiliser hold. */
   public double temperatureOrAssumedC() {
     return temperatureC.orElse(25);
   }
 
-  /** Whether chlorine has stabiliser to share; unless told otherwise it has. */
+  /** Whether chlorine has stabiliser to share; unless entered otherwise it has. */
   public boolean stabilised() {
     return cyanuricAcidMgL.orElse(1) > 0;
   }
 
-  /** Salt, or 1000 mg/L of whatever where nothing was told, and 500 beside salt: judgement. */
+  /** Salt, or 1000 mg/L of whatever where nothing was entered, and 500 beside salt: judgement. */
   public double dissolvedSolidsMgL() {
     return saltMgL.isPresent() ? saltMgL.getAsDouble() + 500 : 1000;
   }
