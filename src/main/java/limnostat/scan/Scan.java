@@ -254,7 +254,7 @@ public final class Scan {
         in.ledgerFailing(),
         in.overran(),
         in.clockTrusted(),
-        stabiliser(settings, estimated.state(), decided.state()),
+        stabiliser(estimated.state(), decided.state()),
         judged(estimated.state().tests(), decided.state()),
         plant(settings, s, measured, estimated.state().tests(), chlorine, in.elapsedS(), sun));
   }
@@ -291,8 +291,7 @@ public final class Scan {
         runs);
   }
 
-  private static Observed.Stabiliser stabiliser(
-      ScanSettings settings, EstimateState estimated, ControlState decided) {
+  private static Observed.Stabiliser stabiliser(EstimateState estimated, ControlState decided) {
     double mgL = estimated.slow().cyanuricAcidMgL();
     return new Observed.Stabiliser(
         mgL, SlowSettings.leastFreeChlorineMgL(mgL), decided.targetMgL());
