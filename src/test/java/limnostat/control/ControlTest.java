@@ -13,14 +13,13 @@ import limnostat.estimate.Estimate;
 import limnostat.estimate.EstimateSettings;
 import limnostat.estimate.Estimates;
 import limnostat.estimate.Outlook;
-import limnostat.estimate.SlowSettings;
 import limnostat.estimate.SunOnWater;
 import limnostat.measure.Measurement;
 import limnostat.measure.Measurements;
 import limnostat.measure.Outside;
 import limnostat.measure.Plausibility;
 import limnostat.measure.Status;
-import limnostat.water.ChlorineForm;
+import limnostat.rig.Fixtures;
 import org.junit.jupiter.api.Test;
 
 /** The learned demand is half of the time: 2 mg/L a day in 50 m³ by 20 g/h in ten hours of pump. */
@@ -32,9 +31,7 @@ class ControlTest {
 
   private static final double BLIND_BUDGET_MG_L = 5;
   private static final double SETPOINT_MV = 700;
-  private static final EstimateSettings POOL =
-      new EstimateSettings(
-          50, 46, 8, SlowSettings.configured(30, 3400, ChlorineForm.SALT_CELL, 1), 2, 3);
+  private static final EstimateSettings POOL = Fixtures.saltPool(3);
   private static final Feed FEED = new Feed(20, 20, 160);
 
   private static final ControlSettings SETTINGS =

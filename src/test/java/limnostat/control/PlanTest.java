@@ -13,8 +13,7 @@ import limnostat.estimate.Estimates;
 import limnostat.estimate.Hour;
 import limnostat.estimate.Outlook;
 import limnostat.estimate.Residual;
-import limnostat.estimate.SlowSettings;
-import limnostat.water.ChlorineForm;
+import limnostat.rig.Fixtures;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
@@ -30,9 +29,7 @@ class PlanTest {
   private static final double KNOWN_SD_SHARE = 0.01;
   private static final PumpWindow BY_DAY = new PumpWindow(8 * 3600, 18 * 3600);
   private static final PumpWindow BY_NIGHT = new PumpWindow(21 * 3600, 7 * 3600);
-  private static final EstimateSettings POOL =
-      new EstimateSettings(
-          50, 46, 8, SlowSettings.configured(30, 3400, ChlorineForm.SALT_CELL, 1), 2, 3);
+  private static final EstimateSettings POOL = Fixtures.saltPool(3);
 
   private static Hour summer(double atS) {
     return Hour.of(POOL, atS);

@@ -10,7 +10,7 @@ import java.util.List;
 import java.util.NoSuchElementException;
 import java.util.OptionalDouble;
 import java.util.Random;
-import limnostat.water.ChlorineForm;
+import limnostat.rig.Fixtures;
 import org.junit.jupiter.api.Test;
 
 /** Additions in a pool of 50 m³ with 30 mg/L of stabiliser and 3400 mg/L of salt. */
@@ -18,9 +18,7 @@ class AdditionsTest {
   private static final double M3 = 50;
   private static final double HOUR = 3600;
   private static final double DAY = 24 * HOUR;
-  private static final EstimateSettings POOL =
-      new EstimateSettings(
-          M3, 46, 8, SlowSettings.configured(30, 3400, ChlorineForm.SALT_CELL, 1), 2, 2);
+  private static final EstimateSettings POOL = Fixtures.SALT_POOL;
 
   private EstimateState known = tested(Estimator.start(POOL, 3), 2);
   private Additions additions = Additions.NONE;

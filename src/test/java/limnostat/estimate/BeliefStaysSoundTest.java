@@ -6,7 +6,7 @@ import static org.junit.jupiter.api.Assertions.assertTrue;
 import java.util.OptionalDouble;
 import java.util.Random;
 import limnostat.measure.Measurements;
-import limnostat.water.ChlorineForm;
+import limnostat.rig.Fixtures;
 import org.hipparchus.linear.Array2DRowRealMatrix;
 import org.hipparchus.linear.EigenDecompositionSymmetric;
 import org.junit.jupiter.api.Tag;
@@ -19,9 +19,7 @@ import org.junit.jupiter.params.provider.ValueSource;
  */
 @Tag("slow")
 class BeliefStaysSoundTest {
-  private static final EstimateSettings SETTINGS =
-      new EstimateSettings(
-          50, 46, 8, SlowSettings.configured(30, 3400, ChlorineForm.SALT_CELL, 1), 2, 2);
+  private static final EstimateSettings SETTINGS = Fixtures.SALT_POOL;
   private static final double TARGET_MG_L = 3;
   private static final double STEP_S = 300;
   private static final int STEPS_A_DAY = 288;

@@ -12,14 +12,13 @@ import limnostat.measure.Measurements;
 import limnostat.measure.Outside;
 import limnostat.measure.Plausibility;
 import limnostat.measure.Status;
+import limnostat.rig.Fixtures;
 import limnostat.water.ChlorineForm;
 import org.junit.jupiter.api.Test;
 
 class EstimatorTest {
   /** 50 m³ at 46° N, stabiliser 30 mg/L, demand 2 mg/L a day, free chlorine 2 mg/L. */
-  private static final EstimateSettings SETTINGS =
-      new EstimateSettings(
-          50, 46, 8, SlowSettings.configured(30, 3400, ChlorineForm.SALT_CELL, 1), 2, 2);
+  private static final EstimateSettings SETTINGS = Fixtures.SALT_POOL;
 
   private static final double TARGET_MG_L = 3;
   private static final double NOON = 1_782_907_200; // 2026-07-01T12:00:00Z

@@ -7,7 +7,7 @@ import static org.junit.jupiter.api.Assertions.assertTrue;
 
 import java.util.Arrays;
 import java.util.Random;
-import limnostat.water.ChlorineForm;
+import limnostat.rig.Fixtures;
 import org.hipparchus.linear.Array2DRowRealMatrix;
 import org.hipparchus.linear.ArrayRealVector;
 import org.hipparchus.linear.EigenDecompositionSymmetric;
@@ -20,9 +20,7 @@ import org.junit.jupiter.api.Test;
 class GaussianTest {
   private static final Electrode.Trust TRUST = Electrode.Trust.ORDINARY;
   private static final Electrode ELECTRODE = new Electrode(47, TRUST);
-  private static final EstimateSettings POOL =
-      new EstimateSettings(
-          50, 46, 8, SlowSettings.configured(30, 3400, ChlorineForm.SALT_CELL, 1), 2, 3);
+  private static final EstimateSettings POOL = Fixtures.saltPool(3);
 
   /**
    * A linear sensor: the iterated filter is then Kalman's, which the library's textbook form gives

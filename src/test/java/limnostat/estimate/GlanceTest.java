@@ -5,16 +5,14 @@ import static org.junit.jupiter.api.Assertions.assertTrue;
 
 import java.util.Optional;
 import java.util.OptionalDouble;
-import limnostat.water.ChlorineForm;
+import limnostat.rig.Fixtures;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
 
 class GlanceTest {
   private static final OptionalDouble NO = OptionalDouble.empty();
-  private static final EstimateSettings POOL =
-      new EstimateSettings(
-          50, 46, 8, SlowSettings.configured(30, 3400, ChlorineForm.SALT_CELL, 1), 2, 2);
+  private static final EstimateSettings POOL = Fixtures.SALT_POOL;
 
   private static EstimateState tested(EstimateState state, double mgL) {
     return Estimator.test(

@@ -8,16 +8,14 @@ import limnostat.measure.Measurement;
 import limnostat.measure.Measurements;
 import limnostat.measure.Outside;
 import limnostat.measure.Status;
-import limnostat.water.ChlorineForm;
+import limnostat.rig.Fixtures;
 
 /**
  * A truth made by the filter's own model, drawn from what the filter believes at its start, with an
  * electrode, a person's kit and a simple feeder; and the filter beside it. Steps of five minutes.
  */
 final class ModelledPool {
-  static final EstimateSettings POOL =
-      new EstimateSettings(
-          50, 46, 8, SlowSettings.configured(30, 3400, ChlorineForm.SALT_CELL, 1), 2, 3);
+  static final EstimateSettings POOL = Fixtures.saltPool(3);
 
   private static final double TARGET_MG_L = 3;
   private static final double STEP_S = 300;

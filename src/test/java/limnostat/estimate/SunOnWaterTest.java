@@ -10,15 +10,13 @@ import java.util.List;
 import java.util.Optional;
 import java.util.OptionalDouble;
 import limnostat.measure.Outside;
-import limnostat.water.ChlorineForm;
+import limnostat.rig.Fixtures;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
 
 class SunOnWaterTest {
-  private static final EstimateSettings POOL =
-      new EstimateSettings(
-          50, 46, 8, SlowSettings.configured(30, 3400, ChlorineForm.SALT_CELL, 1), 2, 2);
+  private static final EstimateSettings POOL = Fixtures.SALT_POOL;
   private static final double NOON = 1_782_907_200; // 2026-07-01T12:00:00Z
   private static final double HOUR_S = 3600;
   private static final double MIDNIGHT = NOON + 12 * HOUR_S;

@@ -7,16 +7,14 @@ import limnostat.account.DoseCaps;
 import limnostat.actuate.OutputSettings;
 import limnostat.actuate.OutputSettings.Drive;
 import limnostat.control.ControlSettings;
-import limnostat.estimate.EstimateSettings;
-import limnostat.estimate.SlowSettings;
 import limnostat.measure.FlowSensor;
 import limnostat.measure.MeasureSettings;
 import limnostat.measure.PhCalibration;
 import limnostat.measure.ProbeSettings;
 import limnostat.measure.Role;
+import limnostat.rig.Fixtures;
 import limnostat.safety.SafetyLimits;
 import limnostat.scan.ScanSettings.Channel;
-import limnostat.water.ChlorineForm;
 
 /** An invented installation for tests: a 50 m³ salt pool with an acid feeder. */
 public final class TestSettings {
@@ -34,8 +32,7 @@ public final class TestSettings {
             new FlowSensor.Switch(),
             120,
             Set.of(Role.CELL_A)),
-        new EstimateSettings(
-            50, 46, 8, SlowSettings.configured(30, 3400, ChlorineForm.SALT_CELL, 1), 2, 2),
+        Fixtures.SALT_POOL,
         new ControlSettings(3, 7.4, ZoneOffset.UTC, List.of()),
         new SafetyLimits(800, 5, 10, 6.8, 8.0, 10, 40, 60, 300, 5),
         new Channel(

@@ -193,7 +193,7 @@ class ResponseOnPoolsTest {
   @Test
   void aHealthyPoolNeverTrips() {
     List<Story> all = new ArrayList<>(stories(12, 30, 11, Fault.NONE));
-    all.addAll(stories(12, 30, 12, Fault.NONE));
+    all.addAll(stories(4, 30, 12, Fault.NONE));
     assertEquals(List.of(), all.stream().filter(s -> s.day() > 0).toList());
   }
 
