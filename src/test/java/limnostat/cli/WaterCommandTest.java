@@ -191,9 +191,9 @@ class WaterCommandTest {
   }
 
   @Test
-  void nothingToldIsSaid() {
+  void nothingEnteredIsSaid() {
     Run run = run();
     assertEquals(0, run.status, run.err);
-    assertTrue(run.out.contains("Not told"), run.out);
+    assertTrue(run.out.contains("Not entered"), run.out);
   }
 }
