@@ -200,7 +200,7 @@ final class CrossChecks {
                     hourCap));
   }
 
-  /** The output must be able to feed the configured daily demand of the water. */
+  /** The rate, the caps and the pump windows must allow the configured daily demand. */
   private void demand() {
     Optional<Double> demandMgLDay = values.find(Options.DAILY_DEMAND);
     Optional<Double> volumeM3 = values.find(Options.VOLUME_M3);
