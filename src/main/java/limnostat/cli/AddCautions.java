@@ -5,8 +5,8 @@ import java.util.List;
 import limnostat.estimate.Product;
 
 /**
- * What hurts people, said with each addition that is entered. Common practice, no source, but for
- * the bathing limit (HardBounds and the labels behind it).
+ * Hazards to people, printed with each addition that is entered. Common practice, no source, except
+ * for the bathing limit (HardBounds and the labels behind it).
  */
 final class AddCautions {
   private AddCautions() {}
@@ -28,7 +28,7 @@ final class AddCautions {
       case SALT -> cautions.add("The cell stays off until it has dissolved, about a day.");
       case WATER_OUT -> cautions.add("The pump must not run dry, nor the cell.");
       default -> {
-        // Nothing beyond what is said of all.
+        // Nothing beyond the general cautions.
       }
     }
     if (!product.water()) {

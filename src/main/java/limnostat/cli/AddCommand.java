@@ -33,7 +33,7 @@ import picocli.CommandLine.Option;
 import picocli.CommandLine.Parameters;
 import picocli.CommandLine.Spec;
 
-/** {@code limnostat add}: what a person put into the pool, for the running daemon. */
+/** {@code limnostat add}: tells the running daemon what a person added to the pool. */
 @Command(
     name = "add",
     description = "Tells the running daemon what was put into the pool by hand; prints its answer.",
@@ -215,7 +215,7 @@ final class AddCommand implements Callable<Integer> {
     };
   }
 
-  /** A time of day is the last one that has passed. */
+  /** A time of day means its most recent occurrence. */
   private String time(ZoneId zone) {
     try {
       if (at.contains("T")) {
@@ -264,7 +264,7 @@ final class AddCommand implements Callable<Integer> {
         a.path("undone").asBoolean() ? ", undone" : "");
   }
 
-  /** As the program has it, and in US units beside. */
+  /** The amount in the program's unit, followed by US units. */
   private static String amount(JsonNode a) {
     if (a.has("amount_g")) {
       double g = a.path("amount_g").asDouble();

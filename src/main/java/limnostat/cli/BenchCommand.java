@@ -10,7 +10,7 @@ import limnostat.config.ConfigurationException;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Mixin;
 
-/** {@code limnostat bench}: the loop closed from outside. */
+/** {@code limnostat bench}: the control loop, closed by an external program. */
 @Command(
     name = "bench",
     description =

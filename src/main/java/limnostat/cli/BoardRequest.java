@@ -16,7 +16,7 @@ import java.util.UUID;
 import limnostat.daemon.LocalCommandFolder;
 
 /**
- * A person's request at the machine: handed to the daemon through its {@link LocalCommandFolder}.
+ * A person's request at the machine. It reaches the daemon through its {@link LocalCommandFolder}.
  */
 final class BoardRequest {
   private static final long ANSWER_MS_MAX = 15_000;
@@ -26,10 +26,10 @@ final class BoardRequest {
   private BoardRequest() {}
 
   /**
-   * Sends one, waits for its answer and prints it.
+   * Sends a request, waits for the answer and prints it.
    *
    * @param fields numbers, or words without quotes
-   * @param json prints the answer as a document, else in words
+   * @param json whether to print the answer as a document rather than in words
    * @return the exit status: done if accepted, failed if refused
    * @throws IOException nobody answers, or the spool cannot be written
    */
@@ -41,7 +41,7 @@ final class BoardRequest {
   /**
    * Prints an answer.
    *
-   * @param json prints it as the document that it is, else in words
+   * @param json whether to print the document itself rather than words
    * @return the exit status: done if accepted, failed if refused
    */
   static int print(String document, boolean json) throws IOException {
@@ -56,9 +56,9 @@ final class BoardRequest {
   }
 
   /**
-   * Sends one and waits for its answer.
+   * Sends a request and waits for the answer.
    *
-   * @return a JSON document, as on the topic {@code result} but without id and time
+   * @return a JSON document, as on the topic {@code result}, but without id and time
    * @throws IOException nobody answers, or the spool cannot be written
    */
   static String ask(Path ledgerFile, String type, Map<String, ?> fields)

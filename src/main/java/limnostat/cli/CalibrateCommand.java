@@ -13,7 +13,7 @@ import picocli.CommandLine.Model.CommandSpec;
 import picocli.CommandLine.Option;
 import picocli.CommandLine.Spec;
 
-/** {@code limnostat calibrate}: one step of a calibration, by the running daemon. */
+/** {@code limnostat calibrate}: one step of a calibration, done by the running daemon. */
 @Command(
     name = "calibrate",
     description = "One step of a calibration by the running daemon; prints its answer.",
@@ -26,7 +26,7 @@ import picocli.CommandLine.Spec;
       "           --begin 0                     probes back; it is over"
     })
 final class CalibrateCommand implements Callable<Integer> {
-  /** The probes by the name that a person gives them. */
+  /** The probes, by the names that people use. */
   enum Probe {
     PH,
     ORP

@@ -29,7 +29,7 @@ import picocli.CommandLine.ParameterException;
 import picocli.CommandLine.Spec;
 
 /**
- * {@code limnostat check}: what a configuration means, and whether the wiring it asks for is there.
+ * {@code limnostat check}: what a configuration means, and whether the wiring it needs is there.
  */
 @Command(
     name = "check",
@@ -126,8 +126,8 @@ final class CheckCommand implements Callable<Integer> {
   }
 
   /**
-   * Why folders of the program's own that exist are not to be trusted. They have to belong to the
-   * one whose the ledger is, as this may be asked by another user.
+   * Why the program's own folders, where they exist, cannot be trusted. They must belong to the
+   * owner of the ledger, because another user may run this check.
    */
   private static List<String> folders(Path ledger) throws IOException {
     List<String> faults = new ArrayList<>();

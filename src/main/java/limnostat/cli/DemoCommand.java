@@ -26,8 +26,8 @@ import picocli.CommandLine.Option;
 import picocli.CommandLine.Spec;
 
 /**
- * {@code limnostat demo}: a simulated pool at speed, with the shipped configuration; nothing to
- * install.
+ * {@code limnostat demo}: a simulated pool in fast motion, with the shipped configuration. Nothing
+ * has to be installed.
  */
 @Command(
     name = "demo",
@@ -78,7 +78,8 @@ final class DemoCommand implements Callable<Integer> {
       throw new CommandLine.ParameterException(
           spec.commandLine(), "--speed is 1 to 100000 and --days 1 to 366");
     }
-    // The table tells what happens; the log is for trouble. To be set before any logger is touched.
+    // The table shows what happens; the log is only for problems. This must be set before any
+    // logger is used.
     System.setProperty("tinylog.level", "warn");
     Path folder = Files.createTempDirectory("limnostat-demo-");
     Configuration configuration = shipped(folder);
@@ -106,7 +107,7 @@ final class DemoCommand implements Callable<Integer> {
     }
   }
 
-  /** The option file as shipped, which is part of the program. */
+  /** The option file as shipped. It is part of the program. */
   private static Configuration shipped(Path folder) throws IOException, ConfigurationException {
     Path file = folder.resolve("limnostat.toml");
     try (var in = DemoCommand.class.getResourceAsStream("/limnostat.toml")) {

@@ -62,7 +62,10 @@ public final class Limnostat {
     return line;
   }
 
-  /** A configuration's faults are told one a line; anything else by what it is, with its cause. */
+  /**
+   * Reports the faults of a configuration one per line, and other checked exceptions by their
+   * message.
+   */
   private static int failed(Exception e, CommandLine command, CommandLine.ParseResult result)
       throws Exception {
     PrintWriter err = command.getErr();

@@ -37,7 +37,8 @@ final class RunCommand implements Callable<Integer> {
   private static final long STOP_LIMIT_S = 15;
 
   /**
-   * Open until everything is closed: a signal's hook waits for it, or the process would end before.
+   * Opens once everything is closed. The shutdown hook waits for it; otherwise the process would
+   * end too early.
    */
   private final CountDownLatch closed = new CountDownLatch(1);
 
@@ -55,7 +56,7 @@ final class RunCommand implements Callable<Integer> {
             Optional.ofNullable(System.getenv("CREDENTIALS_DIRECTORY")).map(Path::of));
     Optional<PasswordSource.Password> first = source.read();
     Thread.currentThread().setName("scan");
-    notifier.starting(Daemon.START_S); // opening the field and the ledger takes its time too
+    notifier.starting(Daemon.START_S); // opening the field and the ledger takes time too
     EventLog log = new EventLog();
     first.flatMap(PasswordSource.Password::warning).ifPresent(log::warn);
     file.notices().forEach(notice -> log.warn(notice.render()));
@@ -68,10 +69,10 @@ final class RunCommand implements Callable<Integer> {
     }
   }
 
-  /** The log outlives the rest, or what keeps the rest from opening would never be told. */
+  /** The log outlives the rest. Otherwise a failure to open the rest would never be reported. */
   private int run(ConfigurationFile file, BootClock clock, Password password, EventLog log) {
     Configuration configuration = file.configuration();
-    // The field comes first: it is what switches the outputs off.
+    // The field comes first, because it switches the outputs off.
     try (Field field = FieldFactory.open(configuration, clock.clock().unixTimeS());
         LedgerOpening opening = new LedgerOpening(configuration.ledger())) {
       Service service = new Service(file, clock, field, password, opening, notifier, log);
@@ -87,7 +88,9 @@ final class RunCommand implements Callable<Integer> {
     }
   }
 
-  /** The scan thread shuts down in its order, outputs first, while the signal's thread waits. */
+  /**
+   * The scan thread shuts everything down in order, outputs first, while the signal thread waits.
+   */
   private void stop(Service service) {
     service.stop();
     try {

@@ -13,7 +13,7 @@ import picocli.CommandLine.ParameterException;
 import picocli.CommandLine.Parameters;
 import picocli.CommandLine.Spec;
 
-/** {@code limnostat schema}: the documents on the wire, for other programs. */
+/** {@code limnostat schema}: the schemas of the documents on the wire, for other programs. */
 @Command(
     name = "schema",
     description =

@@ -8,7 +8,7 @@ import picocli.CommandLine.Command;
 import picocli.CommandLine.Mixin;
 import picocli.CommandLine.Option;
 
-/** {@code limnostat season-reset}: the season's totals begin anew. */
+/** {@code limnostat season-reset}: restarts the season's totals from zero. */
 @Command(
     name = "season-reset",
     description = "The season's totals of chlorine and acid begin anew.",

@@ -29,7 +29,10 @@ import picocli.CommandLine.Model.CommandSpec;
 import picocli.CommandLine.Option;
 import picocli.CommandLine.Spec;
 
-/** {@code limnostat simulate}: a season on simulated pools, the program against its peers. */
+/**
+ * {@code limnostat simulate}: a season on simulated pools, comparing the program with simpler
+ * controllers.
+ */
 @Command(
     name = "simulate",
     description =

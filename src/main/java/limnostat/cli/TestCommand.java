@@ -15,7 +15,7 @@ import picocli.CommandLine.Model.CommandSpec;
 import picocli.CommandLine.Option;
 import picocli.CommandLine.Spec;
 
-/** {@code limnostat test}: a water test for the running daemon, without any broker. */
+/** {@code limnostat test}: enters a water test into the running daemon, without a broker. */
 @Command(
     name = "test",
     description = "Hands a water test to the running daemon and prints its answer.",

@@ -22,7 +22,7 @@ import picocli.CommandLine.Model.CommandSpec;
 import picocli.CommandLine.Option;
 import picocli.CommandLine.Spec;
 
-/** {@code limnostat water}: what follows from a person's water test. Touches no hardware. */
+/** {@code limnostat water}: the conclusions from a person's water test. It touches no hardware. */
 @Command(
     name = "water",
     description =
@@ -117,7 +117,8 @@ final class WaterCommand implements Callable<Integer> {
     try {
       water = Assessment.of(test(), supplies());
     } catch (IllegalArgumentException e) {
-      // outside what the chemistry holds for, or a quantity that is none: names value and mend
+      // out of the valid range of the chemistry, or not a quantity; the message names value and
+      // remedy
       spec.commandLine().getErr().println("limnostat water: " + e.getMessage());
       return Limnostat.UNUSABLE;
     }

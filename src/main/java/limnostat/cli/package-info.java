@@ -1,2 +1,5 @@
-/** The commands: arguments in, one of the other packages out. Nothing depends on them. */
+/**
+ * The commands. Each reads its arguments and calls one of the other packages. Nothing depends on
+ * this package.
+ */
 package limnostat.cli;

@@ -10,7 +10,7 @@ import limnostat.safety.Cause;
 import limnostat.safety.Priority;
 import org.tomlj.TomlArray;
 
-/** Alarms by their ids; what is critical is not among them, as it is never silent. */
+/** Alarms by id. Critical alarms are not included, because they can never be silenced. */
 record AlarmNames() implements Form<Set<Cause>> {
   private static List<String> names() {
     return Arrays.stream(Cause.values()).filter(AlarmNames::allowed).map(Cause::id).toList();

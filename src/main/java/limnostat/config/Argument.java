@@ -3,7 +3,7 @@ package limnostat.config;
 import java.nio.file.Path;
 import java.util.List;
 
-/** A quantity with a unit that a person gives on the command line, read as the option file is. */
+/** A quantity with its unit from the command line, read like one from the option file. */
 public final class Argument {
   private Argument() {}
 
@@ -17,28 +17,28 @@ public final class Argument {
     return read(option, text, Quantity.of(Dimension.TEMPERATURE, "degC", 0, 40));
   }
 
-  /** What is weighed, g, from {@code "2 lb"} or {@code "500 g"}. */
+  /** A mass, g, from {@code "2 lb"} or {@code "500 g"}. */
   public static double massG(String option, String text) {
     return read(option, text, Quantity.of(Dimension.MASS, "g", 0.1, 1e8));
   }
 
-  /** What is poured, mL, from {@code "1 gal"} or {@code "2.5 L"}. */
+  /** A liquid volume, mL, from {@code "1 gal"} or {@code "2.5 L"}. */
   public static double liquidMl(String option, String text) {
     return read(option, text, Quantity.of(Dimension.LIQUID, "mL", 0.1, 1e8));
   }
 
-  /** Water, L, from {@code "3 m3"}, {@code "500 L"} or {@code "800 gal"}. */
+  /** A volume of water, L, from {@code "3 m3"}, {@code "500 L"} or {@code "800 gal"}. */
   public static double waterL(String option, String text) {
     return 1000 * read(option, text, Quantity.of(Dimension.VOLUME, "m3", 0.0001, 5000));
   }
 
-  /** How long ago, s, from {@code "90 min"} or {@code "2 h"}; a day at most. */
+  /** How long ago, s, from {@code "90 min"} or {@code "2 h"}; at most one day. */
   public static double agoS(String option, String text) {
     return read(option, text, Quantity.of(Dimension.TIME, "h", 0, 24));
   }
 
   /**
-   * @throws IllegalArgumentException that says what is wrong with which option, and the mend
+   * @throws IllegalArgumentException its message names the option, the fault and the remedy
    */
   private static double read(String option, String text, Quantity form) {
     Errors errors = new Errors(Path.of("command line"));

@@ -9,7 +9,7 @@ import limnostat.measure.Role;
 final class BoardOptions {
   private BoardOptions() {}
 
-  /** Roles that a converter can serve; the water's temperature comes by 1-wire. */
+  /** Roles that a converter can serve. The water temperature comes from a 1-wire sensor. */
   static final List<Role> ANALOG_ROLES =
       List.of(Role.ORP_MV, Role.PH_MV, Role.CELL_A, Role.CELL_V, Role.SOLAR_W_M2);
 
@@ -72,7 +72,10 @@ final class BoardOptions {
     }
   }
 
-  /** A relay. Its polarity has no default: wrong, the output would be on when it should be off. */
+  /**
+   * A relay. Its polarity has no default: with the wrong one the output would be on when it should
+   * be off.
+   */
   static final class Relay {
     final String table;
     final Option<Long> line;

@@ -12,7 +12,7 @@ import limnostat.config.Options.Sensor;
 import limnostat.measure.Role;
 import limnostat.water.Nernst;
 
-/** What must hold for the wiring of a board. */
+/** The rules that the wiring of a board must meet. */
 final class BoardRelations {
   private final Values values;
   private final CrossChecks relations;
@@ -31,7 +31,7 @@ final class BoardRelations {
     brokenWire();
   }
 
-  /** Every fitted input has its device, and every device its input. */
+  /** Every fitted input needs a device, and every device needs a fitted input. */
   private void inputs() {
     Optional<Sensor> sensor = values.find(Options.FLOW_SENSOR);
     values
@@ -136,7 +136,7 @@ final class BoardRelations {
     }
   }
 
-  /** The one that stands later in the file is refused. */
+  /** Refuses the later of the two in the file. */
   private void claim(Map<String, String> taken, String what, Option<?> option) {
     String other = taken.putIfAbsent(what, option.table());
     if (other == null) {
@@ -153,7 +153,7 @@ final class BoardRelations {
         "correct one of the two");
   }
 
-  /** A safety limit that the converter cannot show would never trip. */
+  /** A safety limit outside the converter's range would never trip. */
   private void reach() {
     Options.BOARD_ANALOG.forEach(
         (role, adc) ->
@@ -182,7 +182,7 @@ final class BoardRelations {
     }
   }
 
-  /** Against ground a converter shows from nothing to its full scale. */
+  /** A single-ended input reads from 0 to its full scale. */
   private void reach(Role role, String limit, double inputMv) {
     BoardOptions.Adc adc = Options.BOARD_ANALOG.get(role);
     Optional<Integer> fullScaleMv = values.find(adc.fullScale);
@@ -204,7 +204,10 @@ final class BoardRelations {
     }
   }
 
-  /** A broken wire leaves the line at its pull: it must not read as flow. */
+  /**
+   * With a broken wire the pull resistor sets the level of the line. That level must not read as
+   * flow.
+   */
   private void brokenWire() {
     BoardOptions.Contact flow = Options.BOARD_CONTACT.get(Role.FLOW);
     Optional<Level> active = values.find(flow.active);

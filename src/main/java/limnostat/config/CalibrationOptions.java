@@ -2,7 +2,7 @@ package limnostat.config;
 
 import java.time.LocalDate;
 
-/** When a probe was calibrated, and for how long that is good (common practice, no source). */
+/** When a probe was calibrated and how long that stays valid (common practice, no source). */
 final class CalibrationOptions {
   final Option<LocalDate> calibrated;
   final Option<Double> every;

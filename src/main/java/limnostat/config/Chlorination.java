@@ -4,13 +4,13 @@ import java.util.Optional;
 import limnostat.config.Options.Source;
 import limnostat.water.ChlorineForm;
 
-/** How much chlorine the output gives, and as what. */
+/** How much chlorine the output feeds, and in what form. */
 final class Chlorination {
   private Chlorination() {}
 
   /**
-   * Chlorine at full duty, g/h: as given, or the feed rate times the strength. Trade percent is g
-   * of chlorine in 100 mL (chemistry 9), so g/h = mL/h × percent / 100.
+   * Chlorine at full duty, g/h: as configured, or feed rate times strength. Trade percent is g of
+   * chlorine in 100 mL (chemistry 9), so g/h = mL/h × percent / 100.
    */
   static Optional<Double> ratePerH(Values values) {
     return values
@@ -38,7 +38,9 @@ final class Chlorination {
     };
   }
 
-  /** What comes with the chlorine depends on the kind of tablet, so it has to be configured. */
+  /**
+   * What else is added with the chlorine depends on the kind of tablet, so it has to be configured.
+   */
   private static void checkTablet(Values values, CrossChecks relations) {
     boolean written = values.isWritten(Options.CHLORINE_TABLET);
     values
@@ -55,7 +57,7 @@ final class Chlorination {
                     Options.CHLORINE_TABLET));
   }
 
-  /** Refuses none, half and two statements of it. */
+  /** Refuses an output that is missing, incomplete or configured twice. */
   static void check(Values values, CrossChecks relations) {
     checkTablet(values, relations);
     boolean output = values.isWritten(Options.CHLORINE_OUTPUT);

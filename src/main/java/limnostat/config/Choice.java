@@ -5,7 +5,7 @@ import java.util.List;
 import java.util.Locale;
 import java.util.Optional;
 
-/** One word of a few: the names of an enum's constants in lower case. */
+/** One word from a fixed list: the names of an enum's constants in lower case. */
 record Choice<E extends Enum<E>>(List<E> values) implements Form<E> {
   static <E extends Enum<E>> Choice<E> of(Class<E> type) {
     return new Choice<>(Arrays.asList(type.getEnumConstants()));

@@ -19,7 +19,7 @@ public record Configuration(
     LedgerSettings ledger) {
 
   /**
-   * Reads and checks a file; {@link ConfigurationFile} tells more of it.
+   * Reads and checks a file. {@link ConfigurationFile} gives more detail.
    *
    * @throws ConfigurationException with every fault, by position
    */

@@ -9,10 +9,10 @@ import java.util.Comparator;
  * @param file the file
  * @param line from 1
  * @param column from 1
- * @param key dotted key; empty where the fault belongs to none
- * @param what what is wrong
- * @param limit what would be right; may be empty
- * @param mend what to do; may be empty
+ * @param key dotted key; empty if the fault belongs to no key
+ * @param what the fault
+ * @param limit what is accepted; may be empty
+ * @param mend how to correct it; may be empty
  */
 public record ConfigurationError(
     Path file, int line, int column, String key, String what, String limit, String mend) {
@@ -35,7 +35,8 @@ public record ConfigurationError(
         text.append("; ").append(part);
       }
     }
-    // Part of the text is the file's own: it must not be able to start a line or steer a terminal.
+    // Part of the text comes from the file. It must not be able to start a new line or send control
+    // codes to a terminal.
     return text.toString().replaceAll("\\p{Cntrl}", "?");
   }
 }

@@ -3,7 +3,7 @@ package limnostat.config;
 import java.util.List;
 import java.util.stream.Collectors;
 
-/** A configuration that cannot be used, with every fault that was found in it. */
+/** A configuration that cannot be used, with every fault found in it. */
 public final class ConfigurationException extends Exception {
   private static final long serialVersionUID = 1L;
 

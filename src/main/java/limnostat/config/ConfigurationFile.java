@@ -19,17 +19,17 @@ import org.tomlj.TomlParseResult;
 import org.tomlj.TomlPosition;
 
 /**
- * One configuration file without faults.
+ * One configuration file that has no faults.
  *
  * @param path the file
  * @param configuration what the program takes from it
- * @param options every option, with its value and whether it is from the file
- * @param notices what is no fault and worth a word
+ * @param options every option, with its value and whether it comes from the file
+ * @param notices remarks that are not faults
  */
 public record ConfigurationFile(
     Path path, Configuration configuration, List<EffectiveOption> options, List<Notice> notices) {
 
-  /** Larger files are no configuration; the parser's depth and time are bounded with it. */
+  /** A larger file cannot be a configuration. The bound also limits the parser's depth and time. */
   private static final int MOST_BYTES = 256 * 1024;
 
   /**
@@ -55,8 +55,8 @@ public record ConfigurationFile(
   }
 
   /**
-   * Every option that has to do with control, by its path, as people write it: all but those of
-   * broker and ledger, of which what may be commanded counts.
+   * Every option that affects control, by its path, as people write it. The broker and ledger
+   * options are left out, except {@code mqtt.allow}, which lists the permitted commands.
    */
   public Map<String, String> controlling() {
     Map<String, String> controlling = new TreeMap<>();
@@ -121,7 +121,8 @@ public record ConfigurationFile(
     try {
       toml = Toml.parse(text);
     } catch (StackOverflowError e) {
-      // The parser recurses into nested lists and tables: no real file comes near.
+      // The parser recurses into nested lists and tables. No real file is nested deeply enough to
+      // get here.
       errors.add(Errors.START, "", "lists or tables are nested too deeply", "", "undo the nesting");
       return Toml.parse("");
     }

@@ -12,8 +12,8 @@ import limnostat.measure.Role;
 import limnostat.safety.HardBounds;
 
 /**
- * What a configuration comes to, for a person or a program: the options in force, the inputs and
- * outputs, and the limits beside the program's own bounds. It never holds the password.
+ * The effective configuration, for a person or a program: the options in force, the inputs and
+ * outputs, and the limits next to the program's own bounds. It never contains the password.
  */
 public record ConfigurationReport(
     String file, List<EffectiveOption> options, List<Connection> connections, List<Limit> limits) {
@@ -21,7 +21,7 @@ public record ConfigurationReport(
   /**
    * One input or output.
    *
-   * @param role key of the input's role, or the output
+   * @param role key of the input's role, or the name of the output
    * @param direction {@code in} or {@code out}
    * @param device what serves it
    * @param where bus and address, line or id
@@ -31,7 +31,7 @@ public record ConfigurationReport(
       String role, String direction, String device, String where, String polarity) {}
 
   /**
-   * One limit of the installer.
+   * One limit that the installer sets.
    *
    * @param key dotted key
    * @param value with unit
@@ -145,7 +145,7 @@ public record ConfigurationReport(
         .toList();
   }
 
-  /** The bounds on doses go with the volume. */
+  /** The bounds on doses scale with the volume. */
   private static String hardBound(EffectiveOption option, double volumeM3) {
     return switch (option.key()) {
       case "chlorine_hour" -> most(HardBounds.CHLORINE_HOUR_MG_L * volumeM3, "g");
@@ -159,7 +159,7 @@ public record ConfigurationReport(
     return "at most " + Written.number(amount) + " " + unit;
   }
 
-  /** What a person should know of a configuration that is without fault. */
+  /** What a person should know about a configuration without faults. */
   public static List<String> warnings(ConfigurationFile file) {
     List<String> warnings = new ArrayList<>();
     pumpUnseen(file).ifPresent(warnings::add);

@@ -12,8 +12,8 @@ import limnostat.safety.HardBounds;
 import org.tomlj.TomlPosition;
 
 /**
- * What must hold between options. A relation is judged only if both values were accepted, so that
- * one slip is not reported twice.
+ * The rules between options. A rule is checked only if both values were accepted, so that one
+ * mistake is not reported twice.
  */
 final class CrossChecks {
   private final Values values;
@@ -48,7 +48,10 @@ final class CrossChecks {
     }
   }
 
-  /** Refuses at the first of the options that is in the file, else where the first should be. */
+  /**
+   * Reports the refusal at the first of the options that is in the file, else where the first
+   * should be.
+   */
   void refuse(String what, String limit, String mend, Option<?>... involved) {
     Option<?> at =
         Arrays.stream(involved).filter(values::isWritten).findFirst().orElse(involved[0]);
@@ -59,7 +62,7 @@ final class CrossChecks {
     errors.add(position, path, what, limit, mend);
   }
 
-  /** One value must lie under another; with orEqual it may reach it. */
+  /** One value must be below another; with orEqual the two may be equal. */
   private void under(Option<Double> low, Option<Double> high, boolean orEqual) {
     Optional<Double> a = values.find(low);
     Optional<Double> b = values.find(high);
@@ -88,7 +91,10 @@ final class CrossChecks {
     under(Options.WATER_MIN, Options.WATER_MAX, false);
   }
 
-  /** A limit beyond the believable range would never be seen: the value fails before it. */
+  /**
+   * A limit outside the believable range could never trip: a value beyond the range already counts
+   * as failed.
+   */
   private void probes() {
     for (ProbeOptions probe : probeOptions()) {
       under(probe.rangeMin, probe.rangeMax, false);
@@ -133,7 +139,7 @@ final class CrossChecks {
     }
   }
 
-  /** 1 g in 1 m³ is 1 mg/L, so the bound times the volume is the most in g (or mL). */
+  /** 1 g in 1 m³ is 1 mg/L, so the bound times the volume is the maximum in g (or mL). */
   private void perVolume(Option<Double> cap, double bound, String unit, String boundUnit) {
     Optional<Double> amount = values.find(cap);
     Optional<Double> volumeM3 = values.find(Options.VOLUME_M3);
@@ -154,7 +160,10 @@ final class CrossChecks {
     }
   }
 
-  /** The ledger books a block before it is given: a scan must fit in it, and it in the cap. */
+  /**
+   * The ledger records a block before it is fed. A block must cover at least one scan and must fit
+   * within the cap.
+   */
   private void block(DriveOptions drive, Option<Double> hourCap, Optional<Double> ratePerH) {
     Optional<Double> cap = values.find(hourCap);
     if (cap.isEmpty()) {
@@ -173,7 +182,7 @@ final class CrossChecks {
             periodS ->
                 refuse(
                     "a block of " + form.show(block) + " is less than one scan gives",
-                    // rounded up, so that the value shown is one that will do
+                    // rounded up, so that the value shown is accepted
                     "at least " + form.show(Math.ceil(ratePerH.get() * periodS / 3.6) / 1000),
                     "raise block or " + hourCap.path() + ", or shorten scan.period",
                     drive.block,
@@ -191,7 +200,7 @@ final class CrossChecks {
                     hourCap));
   }
 
-  /** What is configured as the use of the water must be possible to give. */
+  /** The rate, the caps and the pump windows must allow the configured daily demand. */
   private void demand() {
     Optional<Double> demandMgLDay = values.find(Options.DAILY_DEMAND);
     Optional<Double> volumeM3 = values.find(Options.VOLUME_M3);
@@ -333,7 +342,7 @@ final class CrossChecks {
             });
   }
 
-  /** What is judged by the cell's current needs an ammeter. */
+  /** Options that use the cell's current need an ammeter. */
   private void cellCurrent() {
     under(Options.CELL_CURRENT, Options.CELL_CURRENT_MAX, false);
     boolean measured =

@@ -5,19 +5,19 @@ import java.util.Optional;
 import java.util.stream.Collectors;
 
 /**
- * The kinds of quantity and the units that a person may write them in. This is the only place where
- * a person's units are converted. The first unit of each is the program's own.
+ * The kinds of quantity and the units that a person may write them in. Units that a person writes
+ * are converted only here. The first unit of each kind is the program's own.
  *
- * <p>US factors are exact: the gallon is 231 cubic inches of 25.4 mm, the fluid ounce its 128th,
- * the pound 453.59237 g (1959 agreement), the ounce its sixteenth.
+ * <p>US factors are exact. The gallon is 231 cubic inches, with an inch of 25.4 mm. The fluid ounce
+ * is 1/128 gallon. The pound is 453.59237 g (1959 agreement), and the ounce is 1/16 pound.
  */
 enum Dimension {
   VOLUME(new Unit("m3", 1), new Unit("L", 1, 1000), new Unit("gal", 3.785411784, 1000)),
-  /** In water 1 ppm is 1 mg/kg, taken as 1 mg/L as the trade does. */
+  /** In water 1 ppm is 1 mg/kg. It is taken as 1 mg/L, as is usual in the trade. */
   CONCENTRATION(new Unit("mg/L", 1), new Unit("ppm", 1)),
   POTENTIAL(new Unit("mV", 1), new Unit("V", 1000)),
   TEMPERATURE(new Unit("degC", 1), new Unit("degF", 5, 9, 32)),
-  /** A step between two temperatures: no offset. */
+  /** A difference between two temperatures, so there is no offset. */
   TEMPERATURE_STEP(new Unit("degC", 1), new Unit("degF", 5, 9)),
   FLOW(new Unit("L/min", 1), new Unit("gal/min", 3.785411784), new Unit("m3/h", 1000, 60)),
   MASS(
@@ -40,7 +40,7 @@ enum Dimension {
   TIME(new Unit("s", 1), new Unit("min", 60), new Unit("h", 3600), new Unit("d", 86400)),
   ANGLE(new Unit("deg", 1));
 
-  // Unit is a record of a text and numbers, and the list is unmodifiable.
+  // Unit is an immutable record, and the list is unmodifiable.
   @SuppressWarnings("ImmutableEnumChecker")
   private final List<Unit> units;
 

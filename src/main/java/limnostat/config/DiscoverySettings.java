@@ -1,7 +1,7 @@
 package limnostat.config;
 
 /**
- * In which conventions of others the broker is told what there is to see and to send.
+ * Which third-party conventions are used to announce on the broker what can be read and set.
  *
  * @param hub the device-based discovery of the common open-source home-automation hub
  * @param hubPrefix first levels of its topics

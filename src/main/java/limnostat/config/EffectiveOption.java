@@ -4,14 +4,14 @@ import java.util.List;
 import java.util.Optional;
 
 /**
- * An option as it is in force.
+ * An option with its effective value.
  *
  * @param table dotted name of its table
  * @param key its key there
  * @param value as a person would write it; empty if there is none
  * @param origin where the value comes from
  * @param limits what is accepted, with the unit
- * @param hardBound the bound of the program itself, where the option alone tells it
+ * @param hardBound the program's own bound, where it depends on this option alone
  */
 public record EffectiveOption(
     String table, String key, String value, Origin origin, String limits, String hardBound) {
@@ -20,7 +20,7 @@ public record EffectiveOption(
   public enum Origin {
     FILE,
     DEFAULT,
-    /** There is none; the value says what that means. */
+    /** There is no value; the value field says what that means. */
     ABSENT
   }
 
@@ -28,7 +28,7 @@ public record EffectiveOption(
     return table + "." + key;
   }
 
-  /** All options of the file; of optional tables only those that are there. */
+  /** All options of the file. An optional table is included only if it is present. */
   static List<EffectiveOption> all(Values values) {
     return Options.ALL.stream()
         .filter(option -> !Options.mayBeAbsent(option.table()) || values.hasTable(option.table()))

@@ -5,7 +5,7 @@ import java.util.ArrayList;
 import java.util.List;
 import org.tomlj.TomlPosition;
 
-/** Gathers the faults of one file, so that a person sees all of them at once. */
+/** Collects the faults of one file, so that a person sees all of them at once. */
 final class Errors {
   static final TomlPosition START = TomlPosition.positionAt(1, 1);
 
@@ -21,7 +21,7 @@ final class Errors {
         new ConfigurationError(file, position.line(), position.column(), key, what, limit, mend));
   }
 
-  /** Where the faults of one value go. */
+  /** Collects the faults of one value. */
   Refusals of(TomlPosition position, String key) {
     return new Refusals(this, position, key);
   }

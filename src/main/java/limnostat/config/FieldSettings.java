@@ -26,9 +26,9 @@ public sealed interface FieldSettings {
    * @param contacts input lines by role
    * @param pulses a pulse flow meter, instead of a contact for {@link Role#FLOW}
    * @param relays output lines by output
-   * @param pumpRelay line that asks for the circulation pump, where fitted
-   * @param heartbeatLine line that changes its level with each whole scan, where wired
-   * @param sysfs root of the sysfs tree, {@code /sys} but for tests and containers
+   * @param pumpRelay line that requests the circulation pump, where fitted
+   * @param heartbeatLine line that toggles on each complete scan, where wired
+   * @param sysfs root of the sysfs tree; {@code /sys} except in tests and containers
    */
   record Board(
       int i2cBus,
@@ -71,8 +71,8 @@ public sealed interface FieldSettings {
    * @param address I2C address, 0x48–0x4B
    * @param channel 0–3 against ground
    * @param fullScaleMv programmable range, mV: 256, 512, 1024, 2048, 4096 or 6144
-   * @param zeroMv what the front end puts out at zero, mV
-   * @param gain mV at the converter a unit of the role (mV, A, V, W/m²)
+   * @param zeroMv output of the front end at zero, mV
+   * @param gain mV at the converter per unit of the role (mV, A, V, W/m²)
    */
   record AdcInput(int address, int channel, int fullScaleMv, double zeroMv, double gain) {}
 

@@ -4,7 +4,7 @@ import java.nio.file.InvalidPathException;
 import java.nio.file.Path;
 import java.util.Optional;
 
-/** A file or folder; a relative one is meant from the configuration file's folder. */
+/** A file or folder. A relative path is resolved against the configuration file's folder. */
 record FileName() implements Form<Path> {
   @Override
   public Optional<Path> parse(Object toml, Refusals refusals) {

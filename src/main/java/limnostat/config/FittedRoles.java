@@ -9,9 +9,9 @@ import java.util.stream.Collectors;
 import limnostat.measure.Role;
 import org.tomlj.TomlArray;
 
-/** The inputs that an installation has beyond those that every one has. */
+/** The inputs of an installation beyond those that every installation has. */
 record FittedRoles() implements Form<Set<Role>> {
-  /** Without these there is nothing to control by. */
+  /** Control is impossible without these. */
   static final Set<Role> ALWAYS = Set.of(Role.ORP_MV, Role.PH_MV, Role.WATER_C, Role.FLOW);
 
   private static List<String> names() {

@@ -14,7 +14,7 @@ interface Form<T> {
   /** A value as a person would write it in the file, without quotes. */
   String show(T value);
 
-  /** Whether a bound of this form is one of the program's own, and which, for people. */
+  /** The program's own bound in this form, for people; empty if it has none. */
   default Optional<String> hardBound() {
     return Optional.empty();
   }

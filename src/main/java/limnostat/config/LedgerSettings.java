@@ -6,7 +6,7 @@ import java.nio.file.Path;
  * The database.
  *
  * @param file SQLite file; its directory must exist and be writable
- * @param readingsEveryS one row of readings this often, s
- * @param keepReadingsDays readings older than this are removed, days
+ * @param readingsEveryS interval between rows of readings, s
+ * @param keepReadingsDays age at which readings are removed, days
  */
 public record LedgerSettings(Path file, double readingsEveryS, int keepReadingsDays) {}

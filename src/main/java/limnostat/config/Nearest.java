@@ -4,18 +4,21 @@ import java.util.Collection;
 import java.util.Comparator;
 import java.util.Optional;
 
-/** Finds what a person probably meant. */
+/** Finds the word that a person probably meant. */
 final class Nearest {
   private Nearest() {}
 
-  /** The known word at the least edit distance, if it is near enough to be a slip. */
+  /** The known word with the smallest edit distance, if it is close enough to be a typing error. */
   static Optional<String> to(String word, Collection<String> known) {
     return known.stream()
         .min(Comparator.comparingInt((String k) -> distance(word, k)).thenComparing(k -> k))
         .filter(k -> distance(word, k) <= Math.max(1, Math.min(word.length(), k.length()) / 3));
   }
 
-  /** Insertions, deletions and replacements that turn one word into the other; case is free. */
+  /**
+   * Number of insertions, deletions and replacements that turn one word into the other, ignoring
+   * case.
+   */
   static int distance(String from, String to) {
     int[] row = new int[to.length() + 1];
     for (int j = 0; j <= to.length(); j++) {

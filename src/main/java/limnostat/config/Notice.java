@@ -1,9 +1,9 @@
 package limnostat.config;
 
 /**
- * A word on an option that is no fault.
+ * A remark on an option that is not a fault.
  *
- * @param line where it stands, from 1
+ * @param line its line in the file, from 1
  * @param key dotted key
  * @param text what a person should know
  */

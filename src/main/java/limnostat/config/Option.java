@@ -1,26 +1,26 @@
 package limnostat.config;
 
 /**
- * One option of the file: its only declaration, from which the check for unknown keys, ranges,
- * defaults and the report all come.
+ * One option of the file, declared only here. The check for unknown keys, the ranges, the defaults
+ * and the report all come from this declaration.
  *
  * @param table dotted name of its table
  * @param key its key there
  * @param form how its value is read, checked and shown
- * @param absence what it means that it is not in the file
+ * @param absence what it means if the option is not in the file
  * @param doc what it is for, in one line
  */
 record Option<T>(String table, String key, Form<T> form, Absence<T> absence, String doc) {
 
-  /** What it means that an option is not in the file. */
+  /** What it means if an option is not in the file. */
   sealed interface Absence<T> {
-    /** It must be there if its table is. */
+    /** It must be present if its table is. */
     record Required<T>() implements Absence<T> {}
 
-    /** This value holds, in the program's unit. */
+    /** This value applies, in the program's unit. */
     record Default<T>(T value) implements Absence<T> {}
 
-    /** There is no value, which means this. */
+    /** There is no value; the text says what that means. */
     record Means<T>(String meaning) implements Absence<T> {}
   }
 

@@ -63,7 +63,7 @@ final class Options {
     PHOTOMETER
   }
 
-  /** What tells of flow. */
+  /** What detects flow. */
   enum Sensor {
     SWITCH,
     METER
@@ -108,7 +108,7 @@ final class Options {
   static final Option<Double> VOLUME_M3 =
       required("pool", "volume", Quantity.of(VOLUME, "m3", 0.5, 5000), "Water volume.");
 
-  /** 300 is three times the highest code (chemistry 10). */
+  /** 300 is three times the highest limit in any code (chemistry 10). */
   static final Option<Double> CYANURIC_ACID =
       optional(
           "pool",
@@ -126,7 +126,7 @@ final class Options {
           "not known, taken as about 3200 mg/L with a salt cell, else 1000 mg/L",
           "Salt as last tested; later water tests go before it.");
 
-  /** A week's make-up can be no more than the pool (engineering judgement). */
+  /** The make-up water of a week cannot exceed the volume of the pool (engineering judgement). */
   static final Option<Double> MAKE_UP_WEEK =
       optional(
           "pool",
@@ -160,7 +160,7 @@ final class Options {
           "What free chlorine is tested with; a test may name another.");
 
   // target
-  /** Between the least with stabiliser, 2, and the bathing limit on labels, 4 (chemistry 10). */
+  /** Between the minimum with stabiliser, 2, and the bathing limit on labels, 4 (chemistry 10). */
   static final Option<Double> TARGET_FREE_CHLORINE =
       quantity(
           "target",
@@ -223,7 +223,7 @@ final class Options {
           8,
           "pH above which no chlorine is dosed.");
 
-  /** Cells are cut out at 10 to 15 °C (chemistry 6, practice). */
+  /** Cells are switched off below 10 to 15 °C (chemistry 6, practice). */
   static final Option<Double> WATER_MIN =
       quantity(
           "limits",
@@ -232,7 +232,7 @@ final class Options {
           10,
           "Water temperature below which chlorine is off; the cold limit of a salt cell.");
 
-  /** Highest for spas, 40 °C (chemistry 10, checked). */
+  /** The maximum for spas is 40 °C (chemistry 10, checked). */
   static final Option<Double> WATER_MAX =
       quantity(
           "limits",
@@ -391,7 +391,7 @@ final class Options {
           "output is given instead",
           "For source \"liquid\": what the feed pump gives.");
 
-  /** Trade percent, g of chlorine in 100 mL; 12.5 is the common strong one (chemistry 9). */
+  /** Trade percent, g of chlorine in 100 mL; 12.5 is the common strong product (chemistry 9). */
   static final Option<Double> CHLORINE_STRENGTH =
       optional(
           "chlorine",
@@ -420,7 +420,9 @@ final class Options {
           Quantity.of(LIQUID_RATE, "L/h", 0.01, 200),
           "Acid, as fed, given at full duty.");
 
-  /** Short runs and long rests: the water must mix before the pH tells what an acid dose did. */
+  /**
+   * Short runs and long rests: the water must mix before the pH shows the effect of an acid dose.
+   */
   static final DriveOptions ACID_DRIVE =
       new DriveOptions("acid", 10, 15, 30, Quantity.of(LIQUID, "mL", 0.1, 5000), "acid_hour");
 
@@ -450,7 +452,10 @@ final class Options {
           "Whether flow ends within 3 minutes of the pump; false where other things move the water.");
 
   // probes
-  /** A new probe is within 15 mV, one is usable to 50 mV (chemistry 3, checked, secondary). */
+  /**
+   * A new probe is within 15 mV, and a probe is usable up to 50 mV (chemistry 3, checked,
+   * secondary).
+   */
   static final Option<Double> ORP_OFFSET =
       quantity(
           "orp",
@@ -490,7 +495,10 @@ final class Options {
           25,
           "Temperature assumed while the thermometer has failed.");
 
-  /** Water at rest changes less than a thermometer resolves, so a frozen one is not tested for. */
+  /**
+   * The temperature of still water can change by less than a thermometer resolves, so there is no
+   * test for a frozen signal.
+   */
   static final ProbeOptions WATER_PROBE =
       new ProbeOptions(
           "thermometer",
@@ -559,7 +567,9 @@ final class Options {
   static final BoardOptions.Relay RELAY_ACID = new BoardOptions.Relay("board.relay.acid");
   static final BoardOptions.Relay RELAY_PUMP = new BoardOptions.Relay("board.relay.pump");
 
-  /** Its level says nothing, that it changes says all: so it has no polarity. */
+  /**
+   * Only the change of level carries information, not the level itself, so there is no polarity.
+   */
   static final Option<Long> HEARTBEAT_LINE =
       required(
           "board.heartbeat",
@@ -691,7 +701,7 @@ final class Options {
   /** All of them, in the order of the file. */
   static final List<Option<?>> ALL = List.copyOf(DECLARED);
 
-  /** Whether a table may be left out together with what is required in it. */
+  /** Whether a table may be left out together with its required options. */
   static boolean mayBeAbsent(String table) {
     return table.equals("acid") || table.equals("board") || table.startsWith("board.");
   }
@@ -714,7 +724,7 @@ final class Options {
     return declare(new Option<>(table, key, form, new Absence.Default<>(value), doc));
   }
 
-  /** With a default in the unit of the form. */
+  /** A quantity whose default is given in the unit of the form. */
   static Option<Double> quantity(
       String table, String key, Quantity form, double inItsUnit, String doc) {
     return byDefault(table, key, form, form.shownIn().toProgram(inItsUnit), doc);

@@ -11,9 +11,9 @@ import java.nio.file.attribute.PosixFilePermission;
 import java.util.Optional;
 import java.util.Set;
 
-/** Where the broker's password comes from: a systemd credential, else the file that is named. */
+/** Where the broker's password comes from: a systemd credential, else the configured file. */
 public final class PasswordSource {
-  /** The most that MQTT 3.1.1 can carry (1.5.3, a length of two bytes). */
+  /** The maximum that MQTT 3.1.1 can carry (1.5.3, a two-byte length). */
   private static final int MOST_BYTES = 65535;
 
   private final Optional<Path> credential;
@@ -31,7 +31,7 @@ public final class PasswordSource {
     this.passwordFile = settings.passwordFile();
   }
 
-  /** The password with its warning. It does not show itself in logs or debuggers' views. */
+  /** The password with its warning. It is not shown in logs or debugger views. */
   public static final class Password {
     private final String characters;
     private final Optional<String> warning;
@@ -45,7 +45,7 @@ public final class PasswordSource {
       return characters.toCharArray();
     }
 
-    /** What a person should mend, for the log; empty if nothing. */
+    /** What a person should fix, for the log; empty if nothing. */
     public Optional<String> warning() {
       return warning;
     }
@@ -57,14 +57,14 @@ public final class PasswordSource {
   }
 
   /**
-   * Reads it afresh, so that a changed file serves at the next connection.
+   * Reads it again each time, so that a changed file takes effect at the next connection.
    *
-   * @return empty if neither a credential nor a file is named
+   * @return empty if neither a credential nor a file is configured
    * @throws ConfigurationException if the file cannot be read, is empty, too long or not UTF-8
    */
   public Optional<Password> read() throws ConfigurationException {
-    // systemd gives a credential to one user through an access list, whose mask shows as group
-    // rights: no warning for it.
+    // systemd grants one user access to a credential through an access list. Its mask looks like
+    // group rights, so there is no warning for it.
     if (credential.isPresent()) {
       return Optional.of(read(credential.get(), Optional.empty()));
     }
@@ -109,7 +109,7 @@ public final class PasswordSource {
     return text.replaceFirst("\\r?\\n\\z", "");
   }
 
-  /** A file system without such rights gives no warning, nor does a file that is not there. */
+  /** There is no warning for a file system without such rights, nor for a missing file. */
   private static Optional<String> warning(Path file) {
     if (!FileSystems.getDefault().supportedFileAttributeViews().contains("posix")
         || !Files.exists(file)) {

@@ -9,7 +9,7 @@ import java.util.stream.Collectors;
 import limnostat.scan.Permit;
 import org.tomlj.TomlArray;
 
-/** What commands over the network may do, by name. */
+/** The permissions for commands over the network, by name. */
 record PermitNames() implements Form<Set<Permit>> {
   private static final List<String> NAMES =
       Arrays.stream(Permit.values()).map(Permit::key).toList();

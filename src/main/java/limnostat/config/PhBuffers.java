@@ -19,9 +19,9 @@ record PhBuffers() implements Form<PhBuffers.Pair> {
   record Pair(Buffer first, Buffer second, PhCalibration calibration) {}
 
   /**
-   * @param ph of the buffer at its temperature
+   * @param ph pH of the buffer at its temperature
    * @param potentialMv what the electrode read, mV
-   * @param temperatureC of the buffer, °C
+   * @param temperatureC temperature of the buffer, °C
    */
   record Buffer(double ph, double potentialMv, double temperatureC) {}
 

@@ -2,7 +2,7 @@ package limnostat.config;
 
 import java.util.Optional;
 
-/** A number without dimension, written as one: an integer will do. */
+/** A dimensionless number, written without a unit; an integer is accepted too. */
 record PlainNumber(Range range) implements Form<Double> {
   static PlainNumber of(double min, double max) {
     return new PlainNumber(Range.of(min, max, ""));

@@ -1,6 +1,6 @@
 package limnostat.config;
 
-/** The options that every probe has: how its values are judged. */
+/** The options that every probe has: how its values are validated. */
 final class ProbeOptions {
   final Option<Double> rangeMin;
   final Option<Double> rangeMax;
@@ -9,17 +9,17 @@ final class ProbeOptions {
   final Option<Double> freezeAfter;
   final Option<Double> staleAfter;
 
-  /** A form for the believable range and its two defaults, in the program's unit. */
+  /** The form of the believable range and its two defaults, in the program's unit. */
   record Believable(Form<Double> form, double min, double max) {}
 
-  /** A form for changes of the value and two defaults, in the program's unit. */
+  /** The forms for changes of the value and their two defaults, in the program's unit. */
   record Steps(Form<Double> rateForm, Form<Double> bandForm, double rateMaxPerS, double band) {}
 
   static Believable range(Form<Double> form, double min, double max) {
     return new Believable(form, min, max);
   }
 
-  /** The band is a change as well, but may be as small as nothing. */
+  /** The band is a change of the value too, but it may be as small as zero. */
   static Steps steps(Quantity form, double rateMaxPerS, double band) {
     Quantity bandForm = Quantity.of(form.dimension(), form.shownIn().name(), 0, form.range().max());
     return new Steps(form, bandForm, rateMaxPerS, band);

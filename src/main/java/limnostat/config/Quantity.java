@@ -5,15 +5,15 @@ import java.util.regex.Matcher;
 import java.util.regex.Pattern;
 
 /**
- * A number with a unit, written as a text: {@code "50 m3"}.
+ * A number with a unit, written as a string: {@code "50 m3"}.
  *
- * @param shownIn the unit that the range is given and values are shown in
+ * @param shownIn the unit in which the range is given and values are shown
  */
 record Quantity(Dimension dimension, Unit shownIn, Range range) implements Form<Double> {
   private static final Pattern NUMBER_AND_UNIT =
       Pattern.compile("\\s*([+-]?\\d+(?:\\.\\d+)?(?:[eE][+-]?\\d{1,3})?)\\s*(\\S*)\\s*");
 
-  /** A quantity within bounds that are given in the unit named. */
+  /** A quantity within bounds, which are in the given unit. */
   static Quantity of(Dimension dimension, String unit, double min, double max) {
     return new Quantity(dimension, dimension.unit(unit).orElseThrow(), Range.of(min, max, unit));
   }

@@ -3,7 +3,7 @@ package limnostat.config;
 import java.util.Optional;
 
 /**
- * Bounds of a number, both included, in the unit that they are shown in.
+ * Inclusive bounds of a number, in the unit in which they are shown.
  *
  * @param min lowest value
  * @param max highest value
@@ -45,7 +45,7 @@ record Range(double min, double max, boolean hardMin, boolean hardMax, String un
     return value >= min && value <= max;
   }
 
-  /** Says that a value, as written, lies above or below. */
+  /** Refuses a value, as written, that is above or below the range. */
   void refuse(boolean above, Object toml, Refusals refusals) {
     refusals.refuse(
         Written.value(toml) + (above ? " is too high" : " is too low"),

@@ -14,13 +14,13 @@ import limnostat.measure.Role;
 import org.tomlj.TomlPosition;
 import org.tomlj.TomlTable;
 
-/** Reads every declared option of a parsed file, and refuses every key that is none. */
+/** Reads every declared option of a parsed file and refuses every unknown key. */
 final class Reader {
   private static final Map<String, Option<?>> OPTIONS =
       Options.ALL.stream().collect(Collectors.toMap(Option::path, Function.identity()));
   private static final Set<String> TABLES = tables();
 
-  /** Words that mean a secret: the file is readable by more people than the secret should be. */
+  /** Words that mean a secret. More people can read the file than should know the secret. */
   private static final Set<String> SECRETS =
       Set.of("password", "passwd", "passphrase", "secret", "token", "pin");
 
@@ -29,7 +29,7 @@ final class Reader {
   private final Errors errors;
   private final Values values = new Values();
 
-  /** Tables that are not tables: what is missing in them is not worth a word. */
+  /** Keys that should be tables but are not. What is missing in them is not reported as well. */
   private final Set<String> spoilt = new HashSet<>();
 
   private Reader(Errors errors) {
@@ -43,7 +43,7 @@ final class Reader {
     return reader.values;
   }
 
-  /** Every table with an option in it, and those around it. */
+  /** Every table that contains an option, and its parent tables. */
   private static Set<String> tables() {
     Set<String> tables = new HashSet<>();
     for (Option<?> option : Options.ALL) {
@@ -59,7 +59,7 @@ final class Reader {
   private void walk(TomlTable table, String above) {
     for (String key : table.keySet()) {
       String prefix = above.isEmpty() ? "" : above + ".";
-      // A quoted key with a dot in it is no path of ours.
+      // A quoted key with a dot in it is not one of our paths.
       String path = prefix + (BARE.matcher(key).matches() ? key : '"' + key + '"');
       Object toml = table.get(List.of(key));
       TomlPosition position =
@@ -115,7 +115,7 @@ final class Reader {
             .orElse("remove it"));
   }
 
-  /** The same key of another table. */
+  /** A suggestion to use the same key in another table. */
   private static Optional<String> elsewhere(String key) {
     List<String> found =
         Options.ALL.stream()
@@ -128,7 +128,7 @@ final class Reader {
         : Optional.of("perhaps " + String.join(" or ", found) + " is meant");
   }
 
-  /** A role on the wrong kind of device. */
+  /** A suggestion for a role on the wrong kind of device. */
   private static Optional<String> wrongKind(String path, String key) {
     if (!path.startsWith("board.")) {
       return Optional.empty();
@@ -146,7 +146,7 @@ final class Reader {
                 });
   }
 
-  /** The default of an option that is not in the file, or a word that it is missing. */
+  /** Fills in the default of an option that is not in the file, or reports that it is missing. */
   private <T> void fill(Option<T> option) {
     boolean idle = Options.mayBeAbsent(option.table()) && !values.hasTable(option.table());
     if (values.isWritten(option) || idle || spoilt.contains(option.table())) {

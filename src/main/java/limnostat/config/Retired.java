@@ -6,8 +6,8 @@ import java.util.Set;
 import java.util.stream.Collectors;
 
 /**
- * Options that a file may still have though they do nothing any more: an upgrade is not to stop a
- * plant for a line that was right. What they held is not looked at.
+ * Options that a file may still contain although they no longer have any effect. An upgrade must
+ * not stop a plant because of a line that used to be valid. Their values are ignored.
  */
 final class Retired {
   private static final String BY_PLAN =
@@ -31,12 +31,12 @@ final class Retired {
 
   private Retired() {}
 
-  /** Why an option does nothing, and what goes instead; empty for any other key. */
+  /** Why an option has no effect, and what replaces it; empty for any other key. */
   static Optional<String> why(String path) {
     return Optional.ofNullable(WHY.get(path));
   }
 
-  /** Whether such options are in the table; nothing else may be. */
+  /** Whether the table contains such options; it may contain nothing else. */
   static boolean table(String path) {
     return TABLES.contains(path);
   }

@@ -36,11 +36,11 @@ import limnostat.scan.NetworkRules;
 import limnostat.scan.ScanSettings;
 import limnostat.scan.ScanSettings.Channel;
 
-/** Puts the values of a file without faults into the records that the stages take. */
+/** Puts the values of a file without faults into the settings records of the stages. */
 final class SettingsBuilder {
   private static final double SECONDS_A_DAY = 86400;
 
-  /** A converter of 16 bits. */
+  /** Codes on either side of zero of a 16-bit converter. */
   private static final double CODES_EITHER_WAY = 32_768;
 
   private static final long PLAIN_PORT = 1883;
@@ -54,7 +54,7 @@ final class SettingsBuilder {
     this.folder = folder;
   }
 
-  /** Relative paths are meant from the folder given. */
+  /** Relative paths are resolved against the given folder. */
   static Configuration configuration(Values values, Path folder) {
     SettingsBuilder assembly = new SettingsBuilder(values, folder);
     return new Configuration(
@@ -174,8 +174,8 @@ final class SettingsBuilder {
   }
 
   /**
-   * The program's request tells of the pump only where it has a relay of its own: a simulated or an
-   * outside pool may run its pump as it likes.
+   * The program's own request shows the state of the pump only where the program has a pump relay.
+   * A simulated pool or one with external pump control may run its pump at any time.
    */
   private PumpSign pumpSign(Set<Role> fitted) {
     if (!values.get(Options.STOPS_WITH_PUMP)) {
@@ -191,8 +191,8 @@ final class SettingsBuilder {
   }
 
   /**
-   * How far a converter's input moves by itself, mV as wired: a dead front end flickers between two
-   * neighbouring codes (engineering judgement), and must not pass for a live electrode. 0 where
+   * How much a converter's input moves without any signal, mV as wired. A dead front end flickers
+   * between two adjacent codes (engineering judgement) and must not pass for a live electrode. 0 if
    * there is no converter.
    */
   private double flickerMv(Role role) {
@@ -237,7 +237,10 @@ final class SettingsBuilder {
         new RunLimits(values.get(Options.RESTARTS).intValue(), values.get(Options.RESTART_WINDOW)));
   }
 
-  /** What an ampere-hour of the cell makes by its label; known where its current is. */
+  /**
+   * Chlorine per ampere-hour by the cell's label, g; known only if the cell's current is
+   * configured.
+   */
   private OptionalDouble labelGAh() {
     return number(Options.CELL_CURRENT).isPresent()
         ? OptionalDouble.of(

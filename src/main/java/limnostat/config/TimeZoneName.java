@@ -5,8 +5,8 @@ import java.util.Optional;
 import java.util.Set;
 
 /**
- * A zone of the IANA database. A fixed offset is refused: it would shift the pump windows by an
- * hour in summer.
+ * A time zone of the IANA database. A fixed offset is refused: it would shift the pump windows by
+ * an hour in summer.
  */
 record TimeZoneName() implements Form<ZoneId> {
   @Override

@@ -2,7 +2,7 @@ package limnostat.config;
 
 /**
  * A unit that a person may write. The value in the program's unit is {@code (written - zero) *
- * numerator / denominator}: a ratio, so that round figures convert without a rounding error.
+ * numerator / denominator}. It is a ratio, so that round figures convert without a rounding error.
  */
 record Unit(String name, double numerator, double denominator, double zero) {
   Unit(String name, double factor) {

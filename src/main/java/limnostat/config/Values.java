@@ -10,7 +10,7 @@ import java.util.Optional;
 import java.util.Set;
 import org.tomlj.TomlPosition;
 
-/** What was read of one file: accepted values and defaults, and where everything stands. */
+/** What was read from one file: accepted values, defaults, and the position of each. */
 final class Values {
   private final Map<String, Object> accepted = new HashMap<>();
   private final Set<String> written = new HashSet<>();
@@ -22,7 +22,7 @@ final class Values {
     notices.add(notice);
   }
 
-  /** What is no fault and worth a word, in the order of the file. */
+  /** Remarks that are not faults, in the order of the file. */
   List<Notice> notices() {
     return notices.stream().sorted(Comparator.comparingInt(Notice::line)).toList();
   }
@@ -50,19 +50,22 @@ final class Values {
     return written.contains(option.path());
   }
 
-  /** The value of the file or the default; empty if there is none or it was refused. */
-  @SuppressWarnings("unchecked") // only accept() fills the map, with what the option's form gave
+  /** The value from the file, or the default; empty if there is none or it was refused. */
+  @SuppressWarnings("unchecked") // only accept() fills the map, with values from the option's form
   <T> Optional<T> find(Option<T> option) {
     return Optional.ofNullable((T) accepted.get(option.path()));
   }
 
-  /** The value that is known to be there because the file was accepted. */
+  /** The value, which must be present because the file was accepted. */
   <T> T get(Option<T> option) {
     return find(option)
         .orElseThrow(() -> new IllegalStateException("no value for " + option.path()));
   }
 
-  /** Where a key or table stands, else the nearest table around it, else the start. */
+  /**
+   * The position of a key or table, else of the nearest enclosing table, else the start of the
+   * file.
+   */
   TomlPosition positionOf(String path) {
     for (String at = path; !at.isEmpty(); at = parent(at)) {
       if (positions.containsKey(at)) {

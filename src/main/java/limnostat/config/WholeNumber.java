@@ -3,13 +3,13 @@ package limnostat.config;
 import java.util.Locale;
 import java.util.Optional;
 
-/** A whole number without dimension. */
+/** A dimensionless whole number. */
 record WholeNumber(long min, long max, boolean hexadecimal) implements Form<Long> {
   static WholeNumber of(long min, long max) {
     return new WholeNumber(min, max, false);
   }
 
-  /** One that is written and shown as an address. */
+  /** A whole number that is written and shown as an address. */
   static WholeNumber address(long min, long max) {
     return new WholeNumber(min, max, true);
   }

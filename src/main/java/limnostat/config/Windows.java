@@ -69,7 +69,7 @@ record Windows() implements Form<List<PumpWindow>> {
     return Integer.parseInt(hours) * 3600 + Integer.parseInt(minutes) * 60;
   }
 
-  /** How long a window is, s. */
+  /** Length of a window, s. */
   static int lengthS(PumpWindow window) {
     return Math.floorMod(window.endS() - window.startS() - 1, DAY_S) + 1;
   }

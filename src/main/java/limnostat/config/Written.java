@@ -9,7 +9,7 @@ import org.tomlj.TomlTable;
 final class Written {
   private Written() {}
 
-  /** A number without exponent, to nine figures. */
+  /** A number without exponent, to nine significant figures. */
   static String number(double value) {
     if (value == 0) {
       return "0"; // also for −0
@@ -17,7 +17,7 @@ final class Written {
     return BigDecimal.valueOf(value).round(new MathContext(9)).stripTrailingZeros().toPlainString();
   }
 
-  /** A value of the file, shortened: it stands in a message of one line. */
+  /** A value from the file, shortened to fit in a one-line message. */
   static String value(Object toml) {
     String text =
         toml instanceof String string
@@ -27,7 +27,7 @@ final class Written {
     return line.length() <= 60 ? line : line.substring(0, 57) + "...";
   }
 
-  /** The type of a value of the file. */
+  /** The type of a value from the file. */
   static String type(Object toml) {
     if (toml instanceof String) {
       return "a text";

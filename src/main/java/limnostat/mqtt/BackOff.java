@@ -10,7 +10,8 @@ final class BackOff {
   private Duration next;
 
   /**
-   * @param random 0–1, for the jitter: after a broker's restart its clients shall not come at once
+   * @param random 0–1, for the jitter: after a restart of the broker its clients should not all
+   *     connect at once
    */
   BackOff(LinkTimes times, DoubleSupplier random) {
     this.times = times;
@@ -18,7 +19,7 @@ final class BackOff {
     this.next = times.firstPause();
   }
 
-  /** The last connection was good. */
+  /** Called when a connection was good. */
   void reset() {
     next = times.firstPause();
   }

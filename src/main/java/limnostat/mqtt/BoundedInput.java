@@ -7,22 +7,25 @@ import java.net.SocketTimeoutException;
 import java.util.Arrays;
 
 /**
- * What comes from the broker, before the library sees it. What is against the standard ends the
- * connection here ({@link Conversation}).
+ * The input from the broker, before the library sees it. Anything that violates the standard ends
+ * the connection here ({@link Conversation}).
  *
- * <p>No packet is longer than the library may take into memory. The library allocates a whole
- * packet as soon as it has read its length, up to 256 MB (MQTT 3.1.1, section 2.2.3), so one
- * message, or five bytes of a bad broker, would end the process. Of a message that is longer only
- * the beginning is passed on, with a length that fits, and the rest is read and forgotten: it is
- * acknowledged and refused as every command that is too long, and the connection stays.
+ * <p>Packets are cut to a length that the library can safely hold in memory. The library allocates
+ * a whole packet as soon as it has read its length, up to 256 MB (MQTT 3.1.1, section 2.2.3). So
+ * one message, or five bytes from a bad broker, would end the process. Only the beginning of a
+ * longer message is passed on, with a matching length. The rest is read and discarded. The message
+ * is acknowledged and refused like any command that is too long, and the connection stays up.
  */
 final class BoundedInput extends InputStream {
-  /** A topic has at most 64 kB, so more of the payload is left than a command may have. */
+  /**
+   * A topic has at most 64 kB, so the part of the payload that remains is still longer than any
+   * valid command.
+   */
   static final int PACKET_BYTES_MAX = 1 << 17;
 
   private static final int FIXED_BYTES_MAX = 5;
 
-  /** As long as the library waits for bytes, ms; then it looks whether it is to stop. */
+  /** How long the library waits for bytes before it checks whether to stop, ms. */
   private static final long TURN_MS = 200;
 
   private final InputStream broker;
@@ -31,7 +34,10 @@ final class BoundedInput extends InputStream {
   private final byte[] forgotten = new byte[8192];
   private boolean within;
 
-  /** To be passed on: what is left of the head as it is told, of the packet, and beyond it. */
+  /**
+   * Still to come: the rewritten head, from {@code handedOnTo}. Then {@code left} bytes of the
+   * packet are passed on and {@code beyond} bytes are discarded.
+   */
   private byte[] handedOn = new byte[0];
 
   private int handedOnTo;
@@ -50,7 +56,7 @@ final class BoundedInput extends InputStream {
     return read(one, 0, 1) < 0 ? -1 : one[0] & 0xFF;
   }
 
-  /** A read that a time limit ends loses nothing: the next one goes on from there. */
+  /** A read that ends by timeout loses nothing: the next one continues from there. */
   @Override
   public int read(byte[] to, int offset, int most) throws IOException {
     if (most == 0) {
@@ -75,7 +81,7 @@ final class BoundedInput extends InputStream {
     return n;
   }
 
-  /** Forgets what is beyond the bound, then reads a head; false at the end of the stream. */
+  /** Discards what is beyond the bound, then reads a head; false at the end of the stream. */
   private boolean next() throws IOException {
     while (beyond > 0) {
       int n = broker.read(forgotten, 0, Math.min(forgotten.length, beyond));
@@ -110,7 +116,7 @@ final class BoundedInput extends InputStream {
     return true;
   }
 
-  /** The fixed header with a length that fits, and the rest of the head. */
+  /** The fixed header with the bounded length, and the rest of the head. */
   private byte[] handedOn(int length) {
     byte[] bytes = new byte[FIXED_BYTES_MAX + head.restBytes()];
     bytes[0] = (byte) head.first();

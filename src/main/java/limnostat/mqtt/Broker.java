@@ -9,12 +9,12 @@ record Broker(MqttSettings settings, String siteId) {
   private static final Pattern LOOPBACK =
       Pattern.compile("localhost|127(\\.[0-9]+){3}|\\[?::1]?", Pattern.CASE_INSENSITIVE);
 
-  /** For people. */
+  /** The address, for people. */
   String address() {
     return settings.host() + ":" + settings.port();
   }
 
-  /** For the client library; a bare IPv6 address gets its brackets. */
+  /** The address for the client library. A bare IPv6 address gets its brackets. */
   String uri() {
     String host = settings.host();
     boolean bareIpv6 = host.contains(":") && !host.startsWith("[");
@@ -25,8 +25,8 @@ record Broker(MqttSettings settings, String siteId) {
   }
 
   /**
-   * Fixed for an installation: with a random id the broker would keep a dead twin after a cut line
-   * and publish its will over our presence.
+   * Fixed for an installation. With a random id the broker would keep a dead duplicate after a
+   * broken connection and later publish its will over our presence.
    */
   String clientId() {
     return "limnostat-" + siteId;
@@ -36,7 +36,7 @@ record Broker(MqttSettings settings, String siteId) {
     return settings.baseTopic() + "/" + siteId + "/" + subtopic;
   }
 
-  /** What a person should know of a connection that anyone on the way can read. */
+  /** A warning about a connection that anyone on the network path can read. */
   Optional<String> plainTextWarning() {
     return settings.tls() || LOOPBACK.matcher(settings.host()).matches()
         ? Optional.empty()

@@ -15,11 +15,11 @@ import limnostat.config.ConfigurationException;
 import limnostat.config.MqttSettings;
 import org.eclipse.paho.client.mqttv3.MqttException;
 
-/** Why there is no connection, in words for a person, and whether waiting alone may mend it. */
+/** Why there is no connection, in words for a person, and whether waiting alone may fix it. */
 final class ConnectionFault extends Exception {
   private static final long serialVersionUID = 1L;
 
-  /** By the register of port numbers, secure-mqtt. */
+  /** Registered port number of secure-mqtt. */
   private static final int TLS_PORT = 8883;
 
   private final boolean mendsItself;
@@ -33,7 +33,7 @@ final class ConnectionFault extends Exception {
     return mendsItself;
   }
 
-  /** The broker owes an answer. */
+  /** The broker has not answered in time. */
   static ConnectionFault silent(Broker broker, String what) {
     return new ConnectionFault(
         "broker " + broker.address() + " gives no " + what + "; is it frozen, or not a broker?",
@@ -41,7 +41,10 @@ final class ConnectionFault extends Exception {
         null);
   }
 
-  /** Put before the last cause once it has happened again and again; no counts, so logged once. */
+  /**
+   * Put before the last cause once connections have been lost repeatedly. The text has no counts,
+   * so it is logged only once.
+   */
   static ConnectionFault thrownOut(Broker broker, ConnectionFault last) {
     return new ConnectionFault(
         "broker "
@@ -57,7 +60,7 @@ final class ConnectionFault extends Exception {
         last);
   }
 
-  /** Connections could not be ended, and each one more would keep threads. */
+  /** Earlier connections could not be ended, and each further one would leave threads behind. */
   static ConnectionFault leftOver() {
     return new ConnectionFault(
         "threads of earlier connections do not end, so no further one is begun; restart the program"
@@ -90,7 +93,8 @@ final class ConnectionFault extends Exception {
           true,
           failure);
     }
-    // A board without a battery clock starts with a wrong date, so these two mend themselves.
+    // A board without a battery-backed clock starts with a wrong date, so these two resolve
+    // themselves.
     if (find(failure, CertificateExpiredException.class).isPresent()
         || find(failure, CertificateNotYetValidException.class).isPresent()) {
       return new ConnectionFault(
@@ -121,7 +125,7 @@ final class ConnectionFault extends Exception {
     return new ConnectionFault(where + ": " + network(broker, root(failure)), true, failure);
   }
 
-  /** What the broker itself said no to: the return codes of MQTT 3.1.1, section 3.2.2.3. */
+  /** What the broker itself refused: the return codes of MQTT 3.1.1, section 3.2.2.3. */
   private static Optional<ConnectionFault> refusal(Broker broker, String where, MqttException e) {
     return switch (e.getReasonCode()) {
       case MqttException.REASON_CODE_INVALID_PROTOCOL_VERSION ->
@@ -163,7 +167,7 @@ final class ConnectionFault extends Exception {
     return root.toString();
   }
 
-  /** A port of the other kind closes without a word. */
+  /** A port of the other kind (TLS or plain) closes the connection without an error message. */
   private static String portDoubt(MqttSettings settings) {
     if (settings.tls()) {
       return "; is this its TLS port?";

@@ -13,26 +13,27 @@ import java.util.Set;
 import java.util.concurrent.TimeUnit;
 
 /**
- * The rules of MQTT 3.1.1 (OASIS Standard, 29 October 2014) for what a broker sends to this client,
- * which begins a clean session, asks for QoS 1 at most and never unsubscribes. What is against them
- * must not reach the library: of some of it a thread of its own dies, of some it takes memory or a
- * thread each time. Section numbers are the standard's.
+ * The rules of MQTT 3.1.1 (OASIS Standard, 29 October 2014) for what a broker sends to this client.
+ * The client starts a clean session, asks for QoS 1 at most and never unsubscribes. Packets that
+ * break the rules must not reach the library: some kill one of its threads, and others leak memory
+ * or a thread each time. Section numbers refer to the standard.
  */
 final class Conversation {
   /**
-   * Messages that the library has not acknowledged; the next one waits. It queues acknowledgements
-   * without a bound, and a broker that sends and never reads would fill the memory. A broker with a
-   * window of its own has 20 under way by default (engineering judgement).
+   * Maximum number of messages that the library has not acknowledged; the next one waits. The
+   * library queues acknowledgements without a bound, so a broker that sends and never reads would
+   * fill the memory. A broker with its own window has 20 in flight by default (engineering
+   * judgement).
    */
   static final int UNACKNOWLEDGED_MAX = 64;
 
   private static final int CONNACK_BYTES = 2;
   private static final int PUBACK_BYTES = 2;
 
-  /** Of CONNACK, table 3.1: 0 to 5, the rest is reserved. */
+  /** Highest return code of CONNACK, table 3.1: 0 to 5 are valid, the rest is reserved. */
   private static final int RETURN_CODE_MAX = 5;
 
-  /** Of SUBACK, section 3.9.3. */
+  /** Return code of SUBACK, section 3.9.3. */
   private static final int SUBSCRIPTION_REFUSED = 0x80;
 
   private final Set<String> topics;
@@ -49,19 +50,19 @@ final class Conversation {
   private int unacknowledged;
 
   /**
-   * @param topics that will be asked for, each whole
+   * @param topics the topics that will be subscribed to, each in full
    */
   Conversation(Collection<String> topics) {
     this.topics = Set.copyOf(topics);
     this.topicBytesMax = topics.stream().mapToInt(t -> t.getBytes(UTF_8).length).max().orElse(0);
   }
 
-  /** Bytes of the longest topic that was asked for. */
+  /** Length of the longest subscribed topic, bytes. */
   int topicBytesMax() {
     return topicBytesMax;
   }
 
-  /** This goes out now. */
+  /** Notes a packet that is being sent now. */
   synchronized void sent(PacketHead head) {
     PacketType type = PacketType.of(head.first()).orElseThrow();
     switch (type) {
@@ -79,7 +80,7 @@ final class Conversation {
     notifyAll();
   }
 
-  /** Of a SUBSCRIBE, section 3.8.3: each a text and a byte. */
+  /** Number of filters in a SUBSCRIBE, section 3.8.3. Each is a string and a byte. */
   private static int filters(PacketHead subscribe) {
     int filters = 0;
     for (int at = 2; at < subscribe.restBytes(); at += 2 + subscribe.number(at) + 1) {
@@ -89,10 +90,10 @@ final class Conversation {
   }
 
   /**
-   * Waits until the next packet may be read: CONNECT has gone out, before which a broker has
-   * nothing to say, and the library has acknowledged enough of what came.
+   * Waits until the next packet may be read. CONNECT must have been sent, since a broker may send
+   * nothing before it. The library must also have acknowledged enough of the received messages.
    *
-   * @return false: not within that time
+   * @return false if that did not happen in time
    */
   synchronized boolean awaitTurn(long limitMs) {
     long endNanos = System.nanoTime() + TimeUnit.MILLISECONDS.toNanos(limitMs);
@@ -111,23 +112,23 @@ final class Conversation {
     }
   }
 
-  /** The connection is closed; nobody waits any more. */
+  /** The connection is closed; releases anyone who waits. */
   synchronized void end() {
     over = true;
     notifyAll();
   }
 
-  /** A rule was broken by this. */
+  /** Notes the packet that broke a rule. */
   synchronized void broken(NotMqtt by) {
     broken = Optional.of(by);
   }
 
-  /** By what a rule was broken, if one was. */
+  /** The violation, if a rule was broken. */
   synchronized Optional<NotMqtt> broken() {
     return broken;
   }
 
-  /** A packet begins; its fixed header is looked at before anything more of it is read. */
+  /** Checks the fixed header of a packet before the rest of the packet is read. */
   synchronized void begins(PacketHead head) throws NotMqtt {
     PacketType type =
         PacketType.of(head.first())
@@ -189,7 +190,7 @@ final class Conversation {
     }
   }
 
-  /** The head of a packet that {@link #begins} has passed is there. */
+  /** Checks the complete head of a packet that {@link #begins} has accepted. */
   synchronized void received(PacketHead head) throws NotMqtt {
     switch (PacketType.of(head.first()).orElseThrow()) {
       case CONNACK -> connack(head);
@@ -267,7 +268,10 @@ final class Conversation {
     }
   }
 
-  /** Section 1.5.3: what may not be in a text, and what a receiver may close the connection for. */
+  /**
+   * Refuses what section 1.5.3 forbids in a string, and what it lets a receiver close the
+   * connection for.
+   */
   private static String text(byte[] bytes) throws NotMqtt {
     String text;
     try {

@@ -6,7 +6,10 @@ import java.io.OutputStream;
 import org.eclipse.paho.client.mqttv3.MqttException;
 import org.eclipse.paho.client.mqttv3.internal.NetworkModule;
 
-/** The library's way to the broker, plain or encrypted, held to the rules of the conversation. */
+/**
+ * The library's network connection to the broker, plain or encrypted. It enforces the rules of the
+ * conversation.
+ */
 record GuardedWay(NetworkModule module, Conversation conversation) implements NetworkModule {
   @Override
   public void start() throws IOException, MqttException {
@@ -23,7 +26,7 @@ record GuardedWay(NetworkModule module, Conversation conversation) implements Ne
     return new SentPackets(module.getOutputStream(), conversation);
   }
 
-  /** Closes the socket alone; whoever waits for its turn to read goes on waiting. */
+  /** Closes only the socket. A thread that waits for its turn to read keeps waiting. */
   void cut() throws IOException {
     module.stop();
   }

@@ -1,21 +1,21 @@
 package limnostat.mqtt;
 
-/** What came in on the command topic, or on others that were asked for. */
+/** A message from the command topic or from another subscribed topic. */
 public sealed interface Inbound {
 
   /**
-   * A command to be read; nothing of its content has been looked at.
+   * A command to be read. Its content has not been checked yet.
    *
-   * @param payload at most {@link Inbox#PAYLOAD_BYTES_MAX} bytes, the receiver's own
+   * @param payload at most {@link Inbox#PAYLOAD_BYTES_MAX} bytes; the receiver owns it
    */
   @SuppressWarnings("ArrayRecordComponent") // raw bytes for one reader; never compared
   record Command(byte[] payload) implements Inbound {}
 
   /**
-   * What came on another topic that was asked for; nothing of its content has been looked at.
+   * A message from another subscribed topic. Its content has not been checked yet.
    *
-   * @param topic whole
-   * @param payload at most {@link Inbox#PAYLOAD_BYTES_MAX} bytes, the receiver's own
+   * @param topic the full topic
+   * @param payload at most {@link Inbox#PAYLOAD_BYTES_MAX} bytes; the receiver owns it
    */
   @SuppressWarnings("ArrayRecordComponent") // raw bytes for one reader; never compared
   record Other(String topic, byte[] payload) implements Inbound {}
@@ -23,7 +23,8 @@ public sealed interface Inbound {
   /**
    * A command that was dropped, so that its sender can be told why.
    *
-   * @param what it, as far as {@link Inbox#PAYLOAD_BYTES_MAX} goes; only to tell whose it was
+   * @param what the command, cut to {@link Inbox#PAYLOAD_BYTES_MAX}; only used to identify its
+   *     sender
    */
   record Refused(Reason reason, Inbound what) implements Inbound {}
 
@@ -31,14 +32,16 @@ public sealed interface Inbound {
   enum Reason {
     RETAINED("retained by the broker, so of unknown age; publish without the retain flag"),
     TOO_LONG("longer than " + Inbox.PAYLOAD_BYTES_MAX + " bytes"),
-    /** Counted only, never told: an answer to each message of a flood would double the flood. */
+    /**
+     * Only counted, never answered: an answer to each message of a flood would double the flood.
+     */
     TOO_MANY(
         "more than "
             + Inbox.COMMANDS_PER_S
             + " commands a second or "
             + Inbox.COMMANDS_PER_HOUR
             + " an hour, of one sender or of all"),
-    /** Counted only, as there is no place left to tell it. */
+    /** Only counted, because there is no room left to report it. */
     QUEUE_FULL("too many commands waiting");
 
     private final String text;
@@ -47,7 +50,7 @@ public sealed interface Inbound {
       this.text = text;
     }
 
-    /** In words for the sender. */
+    /** The reason in words, for the sender. */
     public String text() {
       return text;
     }

@@ -12,29 +12,32 @@ import java.util.Optional;
 import java.util.concurrent.TimeUnit;
 
 /**
- * Commands between the client library's thread and the scan thread. Its lock is held for a few
- * instructions only. While one sender floods, the others are heard: each has a budget, and what
- * makes room in the queue is taken from whoever fills it most.
+ * The queue of commands between the client library's thread and the scan thread. Its lock is held
+ * for a few instructions only. While one sender floods the queue, the others are still heard. Each
+ * sender has a budget, and room in the queue is taken from the sender that uses most of it.
  */
 final class Inbox {
   static final int PAYLOAD_BYTES_MAX = 4096;
   static final int COMMANDS_MAX = 32;
 
-  /** A person or a dashboard sends one now and then; engineering judgement. */
+  /** A person or a dashboard sends a command only occasionally; engineering judgement. */
   static final int COMMANDS_PER_S = 5;
 
   static final int BURST = 10;
 
   /**
-   * Each command is a line in log and ledger, for good: at this rate some 5 MB a day, at the other
-   * a hundred; engineering judgement. Of one sender, and of all but for what each has reserved.
+   * Each command permanently adds a line to the log and the ledger: about 5 MB a day at this rate,
+   * and about 100 MB a day at {@link #COMMANDS_PER_S}; engineering judgement. The limit applies to
+   * each sender, and to all senders together apart from what is reserved for each.
    */
   static final int COMMANDS_PER_HOUR = 600;
 
-  /** Senders that are told apart; further ones share a budget. Engineering judgement. */
+  /**
+   * Number of senders that are distinguished. Further ones share a budget. Engineering judgement.
+   */
   static final int SENDERS_MAX = 24;
 
-  /** One who has been silent for so long gives up his place to another. */
+  /** A sender that has been silent for this long gives up its place to another. */
   private static final long SILENT_NANOS = TimeUnit.DAYS.toNanos(1);
 
   private record Waiting(Sender sender, Inbound in) {}
@@ -48,7 +51,7 @@ final class Inbox {
   Inbox(long nowNanos) {
     strangers = new Sender(nowNanos);
     hour = new TokenBucket(COMMANDS_PER_HOUR / 3600.0, COMMANDS_PER_HOUR, nowNanos);
-    // These have a place for good.
+    // These two always keep their place.
     senders.put(Sender.WITHOUT_ID, new Sender(nowNanos));
     senders.put(Sender.RETAINED, new Sender(nowNanos));
   }
@@ -59,7 +62,7 @@ final class Inbox {
     accept(new Inbound.Command(beginning), sender, payload.length, retained, nowNanos);
   }
 
-  /** The same from another topic than the command's. */
+  /** The same, for a topic other than the command topic. */
   void accept(String topic, byte[] payload, boolean retained, long nowNanos) {
     String sender = retained ? Sender.RETAINED : "topic " + topic;
     accept(
@@ -110,7 +113,7 @@ final class Inbox {
     return Optional.of(next.in);
   }
 
-  /** Dropped so far, by reason; a reason that never occurred is absent. */
+  /** Number of commands dropped so far, by reason. A reason that never occurred is absent. */
   synchronized Map<Inbound.Reason, Long> refused() {
     return Collections.unmodifiableMap(new EnumMap<>(refused));
   }
@@ -120,7 +123,7 @@ final class Inbox {
     queued(new Inbound.Refused(reason, what), sender);
   }
 
-  /** False: there is no room for one more of this sender. */
+  /** False if there is no room for another command from this sender. */
   private boolean queued(Inbound in, Sender sender) {
     if (waiting.size() >= COMMANDS_MAX) {
       Sender greediest = sender;

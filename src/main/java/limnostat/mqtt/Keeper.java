@@ -4,27 +4,26 @@ import java.util.List;
 import java.util.function.Consumer;
 
 /**
- * What keeps the outbox beyond the process. Its methods never wait and never throw; they may be
- * called by the scan thread and the mqtt thread.
+ * Stores the outbox beyond the life of the process. Its methods never wait and never throw. The
+ * scan thread and the mqtt thread may call them.
  */
 public interface Keeper {
-  /** Nothing is kept. */
+  /** Stores nothing. */
   Keeper NONE = new Forgetful();
 
   /**
-   * What an earlier process left.
+   * What an earlier process left behind.
    *
-   * @param messages how many
-   * @param newest highest number, 0 for none
+   * @param messages number of messages
+   * @param newest highest number; 0 if there are no messages
    */
   record Found(int messages, long newest) {}
 
   /**
-   * What was read.
+   * One page of messages that were read back.
    *
    * @param messages in order of their numbers
-   * @param keptTo what has a number up to this one and is not among the messages read so far is
-   *     gone
+   * @param keptTo any message up to this number that has not been read so far no longer exists
    */
   record Page(List<Message> messages, long keptTo) {
     public Page {
@@ -32,34 +31,34 @@ public interface Keeper {
     }
   }
 
-  /** Once, at the beginning. */
+  /** Called once, at the start. */
   Found found();
 
-  /** Keeps a message; false: it cannot. */
+  /** Stores a message; false if it cannot. */
   boolean keep(Message message);
 
   /** The message is no longer needed. */
   void forget(long number);
 
   /**
-   * Whether a record may be sent: it would survive a kill now, or there is no hope that it soon
-   * would. One that was sent before and is lost in a kill would happen a second time, under another
-   * id.
+   * Whether a record may be sent: either it would survive a kill now, or there is no prospect that
+   * it soon would. A record that is sent earlier and lost in a kill would be reported a second
+   * time, under another id.
    */
   boolean safe(long number);
 
   /**
-   * Reads messages back, after what is being kept has been kept.
+   * Reads messages back, once all pending messages have been stored.
    *
-   * @param after number after which to begin
-   * @param reader called by any thread; does not wait
+   * @param after number after which to start
+   * @param reader called from any thread; must not wait
    */
   void read(long after, int most, Consumer<Page> reader);
 
-  /** Called by any thread whenever {@link #safe} may have changed. */
+  /** Registers a listener, called from any thread whenever {@link #safe} may have changed. */
   void onChange(Runnable listener);
 
-  /** Of a link that keeps nothing. */
+  /** The keeper of a link that stores nothing. */
   final class Forgetful implements Keeper {
     private Forgetful() {}
 
@@ -75,7 +74,7 @@ public interface Keeper {
 
     @Override
     public void forget(long number) {
-      // it was never kept
+      // it was never stored
     }
 
     @Override

@@ -8,17 +8,18 @@ import limnostat.config.MqttSettings;
 import limnostat.mqtt.Message.Worth;
 
 /**
- * The link to the broker. Connects by itself, for ever; publishes {@code availability} below the
- * site's topic, {@code online} or {@code offline}, retained; reads the topic {@code command} there.
+ * The link to the broker. It connects and reconnects by itself forever. Below the site's topic it
+ * publishes {@code availability}, {@code online} or {@code offline}, retained, and reads the topic
+ * {@code command}.
  *
  * <p>{@link #retain}, {@link #event} and the like, {@link #pollCommand} and {@link #health} may be
- * called from any thread at any time, before {@link #start} and after {@link #close} too; they
+ * called from any thread at any time, even before {@link #start} and after {@link #close}. They
  * never wait for the network and never throw. A subtopic consists of letters, digits and {@code _ .
- * - /}; a payload has at most 256 kB and belongs to the link from then on. What is out of bounds is
- * counted in {@link #health}.
+ * - /}. A payload has at most 256 kB and belongs to the link from then on. Messages that break
+ * these limits are counted in {@link #health}.
  *
- * <p>Of a message from the broker no more than {@link BoundedInput#PACKET_BYTES_MAX} bytes are
- * taken into memory, whatever its length.
+ * <p>At most {@link BoundedInput#PACKET_BYTES_MAX} bytes of a message from the broker are held in
+ * memory, whatever its length.
  */
 public final class Link implements AutoCloseable {
   private static final long CLOSE_MS_MAX = 2000;
@@ -30,20 +31,21 @@ public final class Link implements AutoCloseable {
   private final Thread thread;
 
   /**
-   * @param siteId id of the installation; no other client of this broker may have it
-   * @param password for the user of the settings
-   * @param keeper keeps what is sent once beyond this process; what an earlier one left is sent
+   * @param siteId id of the installation; no other client of this broker may use it
+   * @param password password of the configured user
+   * @param keeper stores messages that are sent once, beyond this process; those that an earlier
+   *     process left are sent
    */
   public Link(MqttSettings settings, String siteId, Password password, Keeper keeper) {
     this(settings, siteId, password, keeper, LinkTimes.DEFAULT);
   }
 
-  /** One whose password stays as it is. */
+  /** A link whose password does not change. */
   public Link(MqttSettings settings, String siteId, Optional<char[]> password, Keeper keeper) {
     this(settings, siteId, Password.fixed(password), keeper);
   }
 
-  /** One that keeps nothing beyond the process. */
+  /** A link that stores nothing beyond the process. */
   public Link(MqttSettings settings, String siteId, Optional<char[]> password) {
     this(settings, siteId, password, Keeper.NONE);
   }
@@ -53,20 +55,20 @@ public final class Link implements AutoCloseable {
     outbox = new Outbox(Outbox.Bounds.of(settings.outboxMessages()), keeper, this::wake);
     LinkThreads threads = new LinkThreads();
     worker = new Worker(broker, password, times, outbox, inbox, threads);
-    // The library's threads are daemons because this one is.
+    // The library's threads are daemon threads because this one is.
     thread = new Thread(threads, worker, "mqtt");
     thread.setDaemon(true);
-    // First of all retained topics, so that it is the first message of every connection.
+    // The first of all retained topics, so that it is the first message of every connection.
     outbox.retain(broker.topic(Worker.AVAILABILITY), Worker.ONLINE);
     silenceLibraryLog();
   }
 
-  /** What a person should be told of these settings, if anything: no encryption over a network. */
+  /** A warning about these settings, if any: no encryption over a network. */
   public static Optional<String> warning(MqttSettings settings) {
     return new Broker(settings, "").plainTextWarning();
   }
 
-  /** Starts connecting, unless the settings say that there is no broker. Once. */
+  /** Starts connecting, unless the settings disable the broker. May be called once. */
   public void start() {
     if (broker.settings().enabled()) {
       thread.start();
@@ -74,8 +76,9 @@ public final class Link implements AutoCloseable {
   }
 
   /**
-   * Has our presence on another topic than {@code availability}, which is removed; its word for
-   * being there is the caller's to retain, as soon as all else is. Before {@link #start}.
+   * Uses another topic than {@code availability} for our presence; {@code availability} is removed.
+   * The caller must retain the value that means present, as soon as everything else is retained. To
+   * be called before {@link #start}.
    */
   public void announceAs(Presence presence) {
     clear(Worker.AVAILABILITY);
@@ -83,9 +86,9 @@ public final class Link implements AutoCloseable {
   }
 
   /**
-   * Reads what comes on other topics too, {@link Inbound.Other}. Before {@link #start}.
+   * Reads other topics too, as {@link Inbound.Other}. To be called before {@link #start}.
    *
-   * @param topics each whole and without wildcards, so that nobody can choose a topic for us
+   * @param topics full topics without wildcards, so that nobody else can choose a topic for us
    */
   public void alsoRead(Collection<String> topics) {
     worker.alsoRead(topics);
@@ -96,7 +99,7 @@ public final class Link implements AutoCloseable {
     retainAtRoot(broker.topic(subtopic), payload);
   }
 
-  /** As {@link #retain}, but for a whole topic, such as a hub's discovery topic. */
+  /** Like {@link #retain}, but for a full topic, such as a hub's discovery topic. */
   public void retainAtRoot(String topic, byte[] payload) {
     outbox.retain(topic, payload);
     wake();
@@ -108,24 +111,28 @@ public final class Link implements AutoCloseable {
   }
 
   /**
-   * Publishes once, in order, not retained; after a broken connection or a kill some may come
-   * twice. While there is a keeper the oldest give way after years only; without one at the bound.
+   * Publishes once, in order, not retained. After a broken connection or a kill some messages may
+   * arrive twice. With a keeper the oldest are dropped only after years; without one they are
+   * dropped at the bound.
    */
   public void event(String subtopic, byte[] payload) {
     send(subtopic, Worth.RECORD, payload);
   }
 
-  /** As {@link #event}, but when there is no room for all of them the oldest notes go. */
+  /** Like {@link #event}, but when there is not enough room the oldest notes are dropped. */
   public void note(String subtopic, byte[] payload) {
     send(subtopic, Worth.NOTE, payload);
   }
 
-  /** As {@link #event}, but when there is no room every second reading goes, before any note. */
+  /**
+   * Like {@link #event}, but when there is not enough room every second reading is dropped, before
+   * any note.
+   */
   public void reading(String subtopic, byte[] payload) {
     send(subtopic, Worth.READING, payload);
   }
 
-  /** Without a broker nothing waits for one. */
+  /** Without a broker nothing is queued. */
   private void send(String subtopic, Worth worth, byte[] payload) {
     if (broker.settings().enabled()) {
       outbox.send(broker.topic(subtopic), worth, payload);
@@ -134,12 +141,12 @@ public final class Link implements AutoCloseable {
   }
 
   private void wake() {
-    if (worker != null) { // a keeper may call before there is one
+    if (worker != null) { // a keeper may call before the worker exists
       worker.wake();
     }
   }
 
-  /** Whether there is a broker by the settings, and it takes no messages now. */
+  /** Whether a broker is configured but takes no messages now. */
   public boolean away() {
     return broker.settings().enabled() && !worker.status().connected();
   }
@@ -164,8 +171,8 @@ public final class Link implements AutoCloseable {
   }
 
   /**
-   * Publishes what waits and {@code offline}, then disconnects; at most 2 s, whatever the broker
-   * does. What it does not take in that time is lost.
+   * Publishes the waiting messages and {@code offline}, then disconnects. This takes at most 2 s,
+   * whatever the broker does. What the broker does not take in that time is lost.
    */
   @Override
   public void close() {

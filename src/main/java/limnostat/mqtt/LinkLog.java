@@ -6,11 +6,12 @@ import java.util.Optional;
 import java.util.Set;
 
 /**
- * Which lines a person gets to read: connected; each cause once in an outage; then only how long it
- * took. A link that comes and goes every second stays one outage. Time is an argument.
+ * Decides which lines are logged: that the link is up, each cause once per outage, and then only
+ * how long the outage lasted. A link that comes and goes every second counts as one outage. Time is
+ * an argument.
  */
 final class LinkLog {
-  /** Causes carry texts of the operating system, which may differ without end. */
+  /** Causes contain texts from the operating system, which may vary without limit. */
   private static final int CAUSES_MAX = 8;
 
   private final String address;
@@ -36,7 +37,7 @@ final class LinkLog {
   }
 
   /**
-   * @param briefly lost within seconds of connecting
+   * @param briefly whether it was lost within seconds of connecting
    */
   Optional<String> down(String cause, boolean briefly, double nowS) {
     flapping = flapping || briefly;
@@ -49,10 +50,10 @@ final class LinkLog {
   }
 
   /**
-   * What waits for a broker that does not come; each once.
+   * Reports messages that wait for an absent broker, each condition once.
    *
-   * @param overflowed whether there was no room within the bound of the configuration
-   * @param droppedRecords records that gave way to newer ones
+   * @param overflowed whether the configured bound was exceeded
+   * @param droppedRecords records dropped in favour of newer ones
    */
   Optional<String> waiting(boolean overflowed, long droppedRecords) {
     if (droppedRecords > 0 && !reportedDropped) {

@@ -5,10 +5,10 @@ import java.util.List;
 import java.util.function.Consumer;
 
 /**
- * The mqtt thread and those of the library, which are begun below it and so belong to its group.
- * What one of the library's throws and nobody catches is the link's affair and costs its
- * connection; the process goes on. Out of memory too: what the library held goes with the
- * connection, and where the memory is short by somebody else, the scan's own thread meets it.
+ * The mqtt thread and the library's threads, which start below it and so belong to its group.
+ * Anything uncaught in a library thread only costs the connection, and the process continues. The
+ * same goes for running out of memory: what the library held is freed with the connection. If
+ * something else uses up the memory, the scan thread will notice it.
  */
 final class LinkThreads extends ThreadGroup {
   private volatile Consumer<Throwable> failed = thrown -> {};
@@ -17,7 +17,7 @@ final class LinkThreads extends ThreadGroup {
     super("mqtt");
   }
 
-  /** From any thread; must not throw. */
+  /** Called from any thread; must not throw. */
   void onFailure(Consumer<Throwable> taker) {
     failed = taker;
   }
@@ -31,7 +31,7 @@ final class LinkThreads extends ThreadGroup {
     }
   }
 
-  /** How many threads of the library there are. */
+  /** Number of library threads that are running. */
   int running() {
     return (int) names().stream().filter(LinkThreads::ofLibrary).count();
   }

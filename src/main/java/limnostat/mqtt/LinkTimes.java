@@ -3,18 +3,18 @@ package limnostat.mqtt;
 import java.time.Duration;
 
 /**
- * The link's own time limits. All engineering judgement, from trials against a broker that was
+ * The link's own time limits. All are engineering judgement, from trials with a broker that was
  * killed, frozen or silent.
  *
- * @param answer limit for connecting and for subscribing; the library's own does not cover a broker
- *     that accepts and says nothing
- * @param keepAlive silence after which the library asks the broker for a sign of life, whole s; a
- *     loss shows after twice that
- * @param acknowledgement limit for any acknowledgement while messages are under way
- * @param firstPause pause after the first failure, doubled by each further one
- * @param longestPause where the doubling ends
- * @param slowPause pause after a failure that waiting does not mend
- * @param settled a connection that lasted this long counts as good
+ * @param answer limit for connecting and for subscribing; the library's own limit does not cover a
+ *     broker that accepts the connection and then stays silent
+ * @param keepAlive silence after which the library pings the broker, whole s; a loss is noticed
+ *     after twice that time
+ * @param acknowledgement limit for any acknowledgement while messages are in flight
+ * @param firstPause pause after the first failure, doubled after each further one
+ * @param longestPause upper limit of the doubled pause
+ * @param slowPause pause after a failure that waiting does not fix
+ * @param settled how long a connection must last to count as good
  */
 record LinkTimes(
     Duration answer,

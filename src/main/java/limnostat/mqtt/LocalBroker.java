@@ -19,13 +19,13 @@ import java.util.stream.Stream;
 
 /**
  * A broker for the demo and for tests: the distribution's {@code mosquitto} as a child process, on
- * the loopback address only, forgetting everything when it ends. It does not end with this process
- * by itself: close it.
+ * the loopback address only. It loses all its data when it ends. It does not end with this process
+ * by itself, so close it.
  */
 public final class LocalBroker implements AutoCloseable {
   private static final String PROGRAM = "mosquitto";
 
-  /** Of a daemon's folders some are not in a person's PATH. */
+  /** Some folders where daemons are installed are not in a normal user's PATH. */
   private static final List<String> MORE_FOLDERS = List.of("/usr/sbin", "/usr/local/sbin");
 
   private static final long START_MS_MAX = 5000;
@@ -53,7 +53,7 @@ public final class LocalBroker implements AutoCloseable {
   }
 
   /**
-   * Starts one on a free port, open to every process of this machine.
+   * Starts a broker on a free port, open to every process on this machine.
    *
    * @throws IOException it is not installed or does not start; the text says which
    */
@@ -62,9 +62,9 @@ public final class LocalBroker implements AutoCloseable {
   }
 
   /**
-   * Starts one.
+   * Starts a broker.
    *
-   * @param lines configuration after the listener's; who may connect must be among them
+   * @param lines configuration lines after the listener's; they must say who may connect
    */
   static LocalBroker start(int port, List<String> lines) throws IOException, InterruptedException {
     Path program =
@@ -74,7 +74,7 @@ public final class LocalBroker implements AutoCloseable {
                     new IOException(
                         PROGRAM + " is not in PATH nor in " + MORE_FOLDERS + "; install it"));
     Path folder = Files.createTempDirectory("limnostat-broker");
-    // Started as root it changes to a user of its own, which must be able to read its files.
+    // When started as root it switches to its own user, which must be able to read its files.
     Files.setPosixFilePermissions(folder, PosixFilePermissions.fromString("rwxr-xr-x"));
     Path configuration = folder.resolve("broker.conf");
     List<String> all = new ArrayList<>();
@@ -100,7 +100,7 @@ public final class LocalBroker implements AutoCloseable {
     }
   }
 
-  /** A port of the loopback address that nothing listens on at this moment. */
+  /** A port of the loopback address on which nothing is listening now. */
   static int freePort() throws IOException {
     try (ServerSocket socket = new ServerSocket(0, 1, InetAddress.getLoopbackAddress())) {
       return socket.getLocalPort();

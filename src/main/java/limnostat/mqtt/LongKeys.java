@@ -8,8 +8,8 @@ import java.security.interfaces.RSAKey;
 import java.util.Set;
 
 /**
- * Refuses RSA keys that are too short for a password to go out to whoever holds one. Java itself
- * takes them from 1024 bits. What else it refuses stays refused.
+ * Refuses RSA keys that are too short to protect a password sent to the broker. Java itself accepts
+ * RSA keys from 1024 bits. Anything else that Java refuses is still refused.
  */
 enum LongKeys implements AlgorithmConstraints {
   REQUIRED;

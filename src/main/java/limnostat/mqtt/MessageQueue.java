@@ -8,28 +8,30 @@ import java.util.function.Consumer;
 import limnostat.mqtt.Message.Worth;
 
 /**
- * The messages that are sent once each and in order. All of them are with the keeper, the oldest
- * ones here too; what is here leaves when the broker has acknowledged it. Where the bound is
- * reached, readings thin out (every second one goes, so that older ones stand ever sparser), then
- * notes go, oldest first. Of records only the keeper has those beyond the bound, until there is
- * room here; the oldest go at a bound of their own, which takes years to reach. Guarded by the
- * outbox's lock.
+ * The messages that are sent once each, in order. The keeper has all of them; the oldest are also
+ * here in memory. A message leaves memory when the broker has acknowledged it. When the bound is
+ * reached, readings are thinned out: every second one is dropped, so older ones become ever
+ * sparser. Then notes are dropped, oldest first. Records beyond the bound are only with the keeper
+ * until there is room here. The oldest records are dropped at a bound of their own, which takes
+ * years to reach. Guarded by the outbox's lock.
  */
 final class MessageQueue {
-  /** Read back at once. */
+  /** Maximum number of messages read back at a time. */
   private static final int PAGE = 500;
 
   private final Outbox.Bounds bounds;
   private final Keeper keeper;
 
-  /** Called with what was read, from a thread of the keeper's. */
+  /** Called with the messages that were read, from a thread of the keeper. */
   private final Consumer<Keeper.Page> reader;
 
   private final Deque<Outbox.Entry> here = new ArrayDeque<>();
   private long bytes;
   private long newest;
 
-  /** What only the keeper has: how many, after which number, up to which. */
+  /**
+   * The messages that only the keeper has: how many, after which number, and up to which number.
+   */
   private int elsewhere;
 
   private long elsewhereAfter;
@@ -51,9 +53,9 @@ final class MessageQueue {
   }
 
   void add(String topic, Worth worth, byte[] payload) {
-    readBack(); // what an earlier process left has to be here to give way
+    readBack(); // messages from an earlier process can only be dropped once they are in memory
     while (full(payload) && giveWay(worth)) {
-      // one after the other
+      // one step at a time
     }
     boolean room = !full(payload);
     if (!room && worth != Worth.RECORD) {
@@ -81,12 +83,12 @@ final class MessageQueue {
     }
   }
 
-  /** Nothing is under way. */
+  /** A new connection: nothing is in flight. */
   void connected() {
     here.forEach(e -> e.open(false));
   }
 
-  /** The next one to be sent, unless it has to wait for the keeper. */
+  /** The next message to send, unless it has to wait for the keeper. */
   Optional<Outbox.Entry> take() {
     readBack();
     Optional<Outbox.Entry> next = here.stream().filter(e -> !e.open()).findFirst();
@@ -102,7 +104,7 @@ final class MessageQueue {
     remove(entry);
   }
 
-  /** False: nothing came of it, and asking again at once would be in vain. */
+  /** False if the page brought nothing and asking again at once would be pointless. */
   boolean read(Keeper.Page page) {
     reading = false;
     page.messages().forEach(this::append);
@@ -149,7 +151,7 @@ final class MessageQueue {
     return waiting() >= bounds.eventsMax() || bytes + payload.length > bounds.bytesMax();
   }
 
-  /** Makes some room for what is worth so much; false: there is nothing to be had. */
+  /** Makes some room for a message of the given worth; false if nothing can be dropped. */
   private boolean giveWay(Worth worth) {
     return thin() || (worth != Worth.READING && dropOldestNote());
   }

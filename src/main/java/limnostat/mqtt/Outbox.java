@@ -11,14 +11,14 @@ import java.util.regex.Pattern;
 import limnostat.mqtt.Message.Worth;
 
 /**
- * What is to be published. Of a retained topic only the newest value is kept, and kept for good, to
- * be published again after every connect; what is sent once waits in a {@link MessageQueue}. An
- * entry leaves when the broker has acknowledged it, and not before. The lock is held for moments
- * only, never during I/O.
+ * The messages to be published. For a retained topic only the newest value is kept. It is kept
+ * permanently, to be published again after every connect. Messages that are sent once wait in a
+ * {@link MessageQueue}. An entry leaves only when the broker has acknowledged it. The lock is held
+ * only briefly, never during I/O.
  */
 final class Outbox {
 
-  /** One message; two of equal content are still two. */
+  /** One message. Two messages with equal content are still two entries. */
   static final class Entry {
     private final String topic;
     private final byte[] payload;
@@ -43,7 +43,7 @@ final class Outbox {
       this.worth = message.worth();
     }
 
-    /** Of a message that is sent once; else 0. */
+    /** The number of a message that is sent once; else 0. */
     long number() {
       return number;
     }
@@ -52,7 +52,7 @@ final class Outbox {
       return worth;
     }
 
-    /** Whether it is under way. */
+    /** Whether it is in flight. */
     boolean open() {
       return open;
     }
@@ -75,26 +75,33 @@ final class Outbox {
   }
 
   /**
-   * @param topicsMax retained topics
-   * @param eventsMax messages that are sent once, beyond which readings and notes give way
-   * @param recordsMax records, most of them with the keeper only, beyond which the oldest go
-   * @param bytesMax payload bytes, of retained topics and of those messages each
-   * @param payloadBytesMax payload bytes of one message
+   * @param topicsMax maximum number of retained topics
+   * @param eventsMax number of messages that are sent once, beyond which readings and notes are
+   *     dropped
+   * @param recordsMax number of records, most of them only with the keeper, beyond which the oldest
+   *     are dropped
+   * @param bytesMax maximum payload bytes, for retained topics and for those messages separately
+   * @param payloadBytesMax maximum payload bytes of one message
    */
   record Bounds(int topicsMax, int eventsMax, int recordsMax, long bytesMax, int payloadBytesMax) {
 
-    /** Some 45 MB of a card; src/site/markdown/measurements.md has what it rests on. */
+    /**
+     * About 45 MB on a memory card; src/site/markdown/measurements.md has the measurements behind
+     * it.
+     */
     private static final int RECORDS_MAX = 200_000;
 
-    /** Little against a heap of 48 MB: a kilobyte a message is twice what an event has. */
+    /**
+     * Small compared with a heap of 48 MB. One kilobyte per message is twice the size of an event.
+     */
     static Bounds of(int messages) {
       return new Bounds(512, messages, RECORDS_MAX, Math.max(1 << 20, 1024L * messages), 1 << 18);
     }
   }
 
   /**
-   * What a topic may look like. Stricter than the protocol: the library throws on what it does not
-   * like, and an entry that can never be sent would stay for ever.
+   * The permitted form of a topic. It is stricter than the protocol: the library throws on a topic
+   * that it does not accept, and an entry that can never be sent would stay forever.
    */
   private static final Pattern TOPIC = Pattern.compile("[A-Za-z0-9_./$-]{1,200}");
 
@@ -108,8 +115,8 @@ final class Outbox {
   private long refusedStates;
 
   /**
-   * @param keeper has a copy of what is sent once
-   * @param wake called by any thread when there may be more to take
+   * @param keeper stores a copy of each message that is sent once
+   * @param wake called from any thread when there may be more to take
    */
   Outbox(Bounds bounds, Keeper keeper, Runnable wake) {
     this.bounds = bounds;
@@ -151,7 +158,7 @@ final class Outbox {
     messages.add(topic, worth, payload);
   }
 
-  /** A new connection: nothing is under way, every retained topic is to be sent again. */
+  /** A new connection: nothing is in flight, and every retained topic has to be sent again. */
   synchronized void connected() {
     openTopics.clear();
     unsent.clear();
@@ -160,9 +167,9 @@ final class Outbox {
   }
 
   /**
-   * The next entry to be sent, which is then under way: retained topics first, the others in order.
-   * A topic has one message under way at most, so that a slow broker gets fewer values, not old
-   * ones.
+   * The next entry to send, which is then in flight. Retained topics come first, then the others in
+   * order. Each retained topic has at most one message in flight, so that a slow broker gets fewer
+   * values rather than old ones.
    */
   synchronized Optional<Entry> take() {
     Optional<String> topic = unsent.stream().filter(t -> !openTopics.contains(t)).findFirst();
@@ -174,7 +181,7 @@ final class Outbox {
     return messages.take();
   }
 
-  /** The broker has it. */
+  /** The broker has acknowledged the entry. */
   synchronized void acknowledged(Entry entry) {
     if (!entry.retained) {
       messages.acknowledged(entry);
@@ -186,34 +193,34 @@ final class Outbox {
     }
   }
 
-  /** Entries not acknowledged. */
+  /** Number of entries that are not acknowledged. */
   synchronized int waiting() {
     Set<String> topics = new HashSet<>(unsent);
     topics.addAll(openTopics);
     return topics.size() + messages.waiting();
   }
 
-  /** Events that left without an acknowledgement; a few of them may have arrived all the same. */
+  /** Number of events dropped without an acknowledgement. A few of them may have arrived anyway. */
   synchronized long droppedEvents() {
     return unusableEvents + messages.dropped();
   }
 
-  /** Readings that gave way, as there was no room for all of them. */
+  /** Number of readings dropped because there was no room for all of them. */
   synchronized long thinnedReadings() {
     return messages.thinned();
   }
 
-  /** Records that left so, a part of {@link #droppedEvents}. */
+  /** Number of records among {@link #droppedEvents}. */
   synchronized long droppedRecords() {
     return messages.droppedRecords();
   }
 
-  /** Whether there was ever no room for all that waits. */
+  /** Whether there has ever been too little room for everything that waits. */
   synchronized boolean overflowed() {
     return messages.overflowed();
   }
 
-  /** Retained values not taken, as the topic or the size was out of bounds. */
+  /** Number of retained values refused because their topic or size was out of bounds. */
   synchronized long refusedStates() {
     return refusedStates;
   }

@@ -3,14 +3,14 @@ package limnostat.mqtt;
 import java.util.Arrays;
 
 /**
- * The beginning of a packet, out of a stream whose bytes come in any pieces: the fixed header (MQTT
- * 3.1.1, section 2.2) and what follows it, of a message up to its payload, of a CONNECT nothing.
- * One object reads one packet after another.
+ * The head of a packet, read from a stream that may arrive in pieces of any size. It is the fixed
+ * header (MQTT 3.1.1, section 2.2) and what follows it: for a message everything before its
+ * payload, for a CONNECT nothing. One object reads one packet after another.
  */
 final class PacketHead {
   private static final int LENGTH_BYTES_MAX = 4;
 
-  /** Of a topic: its length. */
+  /** Position of the topic; the two bytes before it are its length. */
   private static final int TOPIC_AT = 2;
 
   private static final int ID_BYTES = 2;
@@ -26,13 +26,14 @@ final class PacketHead {
   private int wanted;
 
   /**
-   * @param topicBytesMax of a message; a longer one is refused as soon as its length is read
+   * @param topicBytesMax longest topic of a message; a longer one is refused as soon as its length
+   *     is read
    */
   PacketHead(int topicBytesMax) {
     this.topicBytesMax = topicBytesMax;
   }
 
-  /** The next packet is to be read. */
+  /** Prepares for the next packet. */
   void begin() {
     fixedBytes = 0;
     fixed = false;
@@ -70,7 +71,7 @@ final class PacketHead {
     }
   }
 
-  /** How much of the rest belongs to the head, by what is known of it. */
+  /** How much of the rest belongs to the head, as far as is known so far. */
   private int wanted() throws NotMqtt {
     if (is(PacketType.CONNECT)) {
       return 0;
@@ -91,12 +92,12 @@ final class PacketHead {
     return bytes;
   }
 
-  /** Whether the fixed header is there. */
+  /** Whether the fixed header is complete. */
   boolean fixed() {
     return fixed;
   }
 
-  /** Whether all of it is there. */
+  /** Whether the whole head is complete. */
   boolean whole() {
     return fixed && restBytes == wanted;
   }
@@ -147,17 +148,17 @@ final class PacketHead {
     return Arrays.copyOfRange(rest, TOPIC_AT, TOPIC_AT + topicBytes());
   }
 
-  /** Packet identifier: of a message after its topic, of the others first (section 2.3.1). */
+  /** Packet identifier: after the topic in a message, first in other packets (section 2.3.1). */
   int id() {
     return number(message() ? TOPIC_AT + topicBytes() : 0);
   }
 
-  /** The byte at a place of the rest. */
+  /** The byte at a position in the rest. */
   int at(int place) {
     return rest[place] & 0xFF;
   }
 
-  /** Two bytes, the higher first (section 1.5.2). */
+  /** A number of two bytes, most significant first (section 1.5.2). */
   int number(int place) {
     return at(place) << 8 | at(place + 1);
   }

@@ -2,7 +2,7 @@ package limnostat.mqtt;
 
 import java.util.Optional;
 
-/** Types of packets, MQTT 3.1.1, table 2.1, in the order of their numbers. */
+/** Packet types, MQTT 3.1.1, table 2.1, in the order of their numbers. */
 enum PacketType {
   CONNECT(false),
   CONNACK(true),
@@ -32,12 +32,12 @@ enum PacketType {
     return fromBroker;
   }
 
-  /** The bits 3 to 0 of the first byte, table 2.2; those of a message say something. */
+  /** Bits 3 to 0 of the first byte, table 2.2. In a message they carry information instead. */
   int flags() {
     return this == PUBREL || this == SUBSCRIBE || this == UNSUBSCRIBE ? 2 : 0;
   }
 
-  /** Of a packet's first byte; 0 and 15 are reserved. */
+  /** The type in a packet's first byte; 0 and 15 are reserved. */
   static Optional<PacketType> of(int first) {
     int number = first >> 4;
     return number >= 1 && number <= ALL.length ? Optional.of(ALL[number - 1]) : Optional.empty();

@@ -4,18 +4,20 @@ import java.util.Optional;
 import limnostat.config.ConfigurationException;
 
 /**
- * The password of the settings' user, asked for at each attempt, so that a corrected one serves.
+ * The password of the configured user. It is read at each attempt, so that a corrected one takes
+ * effect.
  */
 @FunctionalInterface
 public interface Password {
   /**
-   * As it is now; never logged.
+   * The current password; never logged.
    *
-   * @throws ConfigurationException it cannot be read; what, where and the mend
+   * @throws ConfigurationException it cannot be read; the message says what, where and how to fix
+   *     it
    */
   Optional<char[]> read() throws ConfigurationException;
 
-  /** One that stays as it is. */
+  /** A password that does not change. */
   static Password fixed(Optional<char[]> password) {
     Optional<char[]> own = password.map(char[]::clone);
     return () -> own.map(char[]::clone);

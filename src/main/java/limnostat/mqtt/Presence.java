@@ -1,12 +1,12 @@
 package limnostat.mqtt;
 
 /**
- * How others see whether we are there: a retained topic and its words. The protocol has one will a
- * connection, so there is one such topic.
+ * How other programs see whether we are present: a retained topic and its values. The protocol has
+ * one will per connection, so there is only one such topic.
  *
- * @param topic whole
- * @param init said first of all on each connection; empty: nothing is
- * @param down said last at an orderly stop
- * @param lost what the broker says for us when the connection breaks
+ * @param topic full topic
+ * @param init published first on each connection; empty if nothing is
+ * @param down published last at an orderly stop
+ * @param lost published by the broker for us when the connection breaks
  */
 public record Presence(String topic, String init, String down, String lost) {}

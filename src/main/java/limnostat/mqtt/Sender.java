@@ -6,29 +6,29 @@ import java.util.regex.Matcher;
 import java.util.regex.Pattern;
 
 /**
- * One who sends commands, as far as one can be told from another: MQTT 3.1.1 shows a receiver the
- * topic, the retain flag and the content, and nothing of the client that published. Each has a
- * budget of its own. Not thread-safe.
+ * A sender of commands, as far as senders can be distinguished. MQTT 3.1.1 shows a receiver the
+ * topic, the retain flag and the content, but nothing about the client that published. Each sender
+ * has its own budget. Not thread-safe.
  */
 final class Sender {
-  /** The topic {@code command} without an id. */
+  /** Senders on the topic {@code command} without an id. */
   static final String WITHOUT_ID = "";
 
-  /** Everybody's who sends with the retain flag: what is retained is refused anyway. */
+  /** All senders that set the retain flag. Retained commands are refused anyway. */
   static final String RETAINED = "retained";
 
-  /** Those who come with new ids when there is no place for one more. */
+  /** Senders with new ids when there is no place for another one. */
   static final String STRANGER = "stranger";
 
   /**
-   * Left for one who was not heard lately, when the others have used up what all may send together;
-   * engineering judgement.
+   * Reserved for a sender that has not been heard lately, when the others have used up the shared
+   * budget; engineering judgement.
    */
   static final int RESERVED_PER_HOUR = 20;
 
   static final int RESERVED_BURST = 10;
 
-  /** A rough look, no reader of JSON: what it takes for an id decides on a budget and no more. */
+  /** A rough match, not a JSON parser. What it takes for an id only selects a budget. */
   private static final Pattern ID =
       Pattern.compile("\"request_id\"\\s*:\\s*\"([A-Za-z][A-Za-z0-9_]{0,15})[-:/.]");
 
@@ -46,17 +46,17 @@ final class Sender {
   }
 
   /**
-   * Whose a command is by its id: what stands before the first {@code - : / .} of it, as in {@code
+   * The sender of a command by its id: the part before the first {@code - : / .}, as in {@code
    * owner-17}.
    *
-   * @param document its beginning
+   * @param document the beginning of the command document
    */
   static String of(byte[] document) {
     Matcher id = ID.matcher(new String(document, ISO_8859_1));
     return id.find() ? "id " + id.group(1) : WITHOUT_ID;
   }
 
-  /** Whether one more may be taken now. */
+  /** Whether another command may be accepted now. */
   boolean may(TokenBucket all, long nowNanos) {
     heardNanos = nowNanos;
     return second.take(nowNanos)
@@ -64,7 +64,7 @@ final class Sender {
         && (all.take(nowNanos) || reserved.take(nowNanos));
   }
 
-  /** When it sent something last, monotonic ns. */
+  /** When it last sent something, monotonic ns. */
   long heardNanos() {
     return heardNanos;
   }

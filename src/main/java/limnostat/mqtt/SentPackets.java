@@ -4,14 +4,16 @@ import java.io.FilterOutputStream;
 import java.io.IOException;
 import java.io.OutputStream;
 
-/** The way to the broker; tells a {@link Conversation} what goes out, before it does. */
+/**
+ * The output to the broker. It tells a {@link Conversation} about each packet before it is sent.
+ */
 final class SentPackets extends FilterOutputStream {
   private static final int TOPIC_BYTES_MAX = 0xFFFF;
 
   private final Conversation conversation;
   private final PacketHead head = new PacketHead(TOPIC_BYTES_MAX);
 
-  /** What is left of a packet behind its head. */
+  /** Bytes of the packet that are left after its head. */
   private int left;
 
   SentPackets(OutputStream broker, Conversation conversation) {

@@ -23,34 +23,34 @@ import org.eclipse.paho.client.mqttv3.persist.MemoryPersistence;
 import org.tinylog.Logger;
 
 /**
- * One attempt to connect and what comes of it, with a client object of its own: a used one may be
- * stuck, and its late callbacks then reach nobody. Owned by the mqtt thread; the library's threads
- * only leave notices. (A callback that threw would end the connection, one that called the client
- * would wait for itself.)
+ * One connection attempt and the connection that results. It has its own client object, because a
+ * used one may be stuck; late callbacks of an old client then reach nobody. The mqtt thread owns
+ * it, and the library's threads only leave notices. (A callback that threw would end the
+ * connection. A callback that called the client would wait for itself.)
  */
 final class Session implements MqttCallback, AutoCloseable {
 
-  /** What the library's threads have to say. */
+  /** A notice from one of the library's threads. */
   sealed interface Notice {
-    /** The broker has answered to connect or subscribe. */
+    /** The broker has answered a connect or subscribe. */
     record Answered(IMqttToken token) implements Notice {}
 
-    /** The broker has this message. */
+    /** The broker has acknowledged this message. */
     record Acknowledged(Outbox.Entry entry) implements Notice {}
 
-    /** The connection is of no use any more. */
+    /** The connection is no longer usable. */
     record Failed(Throwable cause) implements Notice {}
   }
 
-  /** The library's client, which sees nothing that is against the standard. */
+  /** The library's client. It never sees anything that violates the standard. */
   private final class GuardedClient extends MqttAsyncClient {
     GuardedClient(String uri, String clientId) throws MqttException {
       super(uri, clientId, new MemoryPersistence());
     }
 
     /**
-     * The library tells its sender once that it is to end, and where that comes just before the
-     * sender waits, it waits for ever (1.2.5, CommsSender.stop).
+     * The library tells its sender thread just once to end. If that happens just before the sender
+     * starts to wait, it waits forever (1.2.5, CommsSender.stop).
      */
     void wakeSender() {
       comms.getClientState().notifyQueueLock();
@@ -69,21 +69,21 @@ final class Session implements MqttCallback, AutoCloseable {
 
   static final int QOS = 1;
 
-  /** The library refuses more than this under way. */
+  /** The library refuses to have more than this in flight. */
   private static final int LIBRARY_OPEN_MAX = 20;
 
-  /** Limit on the socket and the TLS handshake, s. */
+  /** Time limit for the socket connection and for the TLS handshake, s. */
   private static final int CONNECTION_TIMEOUT_S = 5;
 
-  /** Socket, then handshake, then the start of the library's threads. */
+  /** Covers the socket, then the handshake, then the start of the library's threads. */
   private static final Duration END_MAX = Duration.ofSeconds(2 * CONNECTION_TIMEOUT_S + 1);
 
   private static final Duration END_POLL = Duration.ofMillis(10);
 
-  /** Time for the broker to take a disconnect. */
+  /** Time for the broker to accept a disconnect, ms. */
   private static final int DISCONNECT_MS = 500;
 
-  /** Of SUBACK, MQTT 3.1.1 section 3.9.3. */
+  /** Return code of SUBACK, MQTT 3.1.1 section 3.9.3. */
   private static final int SUBSCRIPTION_REFUSED = 0x80;
 
   private final Queue<Notice> notices = new ConcurrentLinkedQueue<>();
@@ -97,12 +97,12 @@ final class Session implements MqttCallback, AutoCloseable {
 
   private volatile Optional<Throwable> uncaught = Optional.empty();
 
-  /** Made by the connect, on this session's own thread. */
+  /** Created by the connect, on this session's own thread. */
   private GuardedWay[] ways = {};
 
   /**
    * @param will message that the broker publishes for us when the connection breaks
-   * @param topics to be read, the command's first
+   * @param topics topics to read, the command topic first
    * @param wake called after each notice, from any thread
    */
   Session(
@@ -124,7 +124,7 @@ final class Session implements MqttCallback, AutoCloseable {
     client.setCallback(this);
     options = new MqttConnectOptions();
     options.setMqttVersion(MqttConnectOptions.MQTT_VERSION_3_1_1);
-    // A kept session would bring old commands as if they were fresh.
+    // A persistent session would deliver old commands as if they were new.
     options.setCleanSession(true);
     options.setAutomaticReconnect(false);
     options.setKeepAliveInterval(Math.toIntExact(times.keepAlive().toSeconds()));
@@ -140,12 +140,12 @@ final class Session implements MqttCallback, AutoCloseable {
     }
   }
 
-  /** Answered, or failed. */
+  /** Connects. Leads to an answered or failed notice. */
   void connect() throws MqttException {
     client.connect(options, null, listener(Notice.Answered::new));
   }
 
-  /** Answered, or failed; all topics with one packet. */
+  /** Subscribes to all topics with one packet. Leads to an answered or failed notice. */
   void subscribe() throws MqttException {
     client.subscribe(
         topics.toArray(String[]::new),
@@ -154,7 +154,7 @@ final class Session implements MqttCallback, AutoCloseable {
         listener(Notice.Answered::new));
   }
 
-  /** Those of the topics that the answer to {@link #subscribe} is a no to. */
+  /** The topics that the answer to {@link #subscribe} refused. */
   List<String> refused(Notice.Answered subscription) {
     int[] granted = subscription.token().getGrantedQos();
     return IntStream.range(0, topics.size())
@@ -163,7 +163,7 @@ final class Session implements MqttCallback, AutoCloseable {
         .toList();
   }
 
-  /** Acknowledged, or failed. */
+  /** Publishes an entry. Leads to an acknowledged or failed notice. */
   void publish(Outbox.Entry entry) throws MqttException {
     client.publish(
         entry.topic(),
@@ -184,29 +184,29 @@ final class Session implements MqttCallback, AutoCloseable {
     client.disconnect(DISCONNECT_MS).waitForCompletion(DISCONNECT_MS);
   }
 
-  /** A thread of the library has ended by this. */
+  /** A library thread ended because of this exception. */
   void failed(Throwable thrown) {
     uncaught = Optional.of(thrown);
     tell(new Notice.Failed(thrown));
   }
 
   /**
-   * Why the connection is of no use, where that is known better than by what came of it: a call of
-   * the client may fail as it is closed already, before the reason is among the notices.
+   * The root cause of a failed connection, where it is known. A call to the client may fail only
+   * because it is already closed, before the real reason is among the notices.
    */
   Optional<Throwable> reason() {
     return conversation.broken().<Throwable>map(broken -> broken).or(() -> uncaught);
   }
 
   /**
-   * By force, and without a word to the broker; the only thing that frees a stuck client. Returns
-   * once the library's threads have ended, so that a broker that accepts and closes can leave none
-   * of them behind, or after some seconds if they do not.
+   * Closes by force, without notifying the broker. Nothing else frees a stuck client. Returns once
+   * the library's threads have ended, so that a broker that accepts and then closes cannot leave
+   * any of them behind. If they do not end, it returns after some seconds.
    *
-   * <p>The sockets go first, or each of those threads would wait for its own time limit. While the
-   * library is about to connect that is all: its connect task waits until it has seen the threads
-   * run that it begins, and one that had ended before would be waited for for ever. The receiver
-   * cannot end by itself so early, as it may not read yet.
+   * <p>The sockets are closed first; otherwise each of those threads would wait for its own time
+   * limit. While the library is still connecting, nothing else is done. Its connect task waits
+   * until it has seen each thread it starts running, and it would wait forever for a thread that
+   * had already ended. The receiver cannot end by itself that early, because it may not read yet.
    */
   @Override
   public void close() {

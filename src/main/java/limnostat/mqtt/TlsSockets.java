@@ -23,9 +23,9 @@ import limnostat.config.MqttSettings;
 /** Encrypted sockets that trust the given authorities and can always be closed. */
 final class TlsSockets extends SSLSocketFactory {
   /**
-   * Closing an encrypted socket first sends a notice, and for that waits for the writer. Against a
-   * frozen broker the writer is stuck for ever, unless a linger time limits the wait (the JDK's
-   * {@code SSLSocketImpl} tries the lock for that long only).
+   * Closing an encrypted socket first sends a close notice, and for that it waits for the writer.
+   * With a frozen broker the writer is stuck forever, unless a linger time limits the wait (the
+   * JDK's {@code SSLSocketImpl} tries the lock only for that long).
    */
   private static final int LINGER_S = 1;
 
@@ -36,7 +36,7 @@ final class TlsSockets extends SSLSocketFactory {
   }
 
   /**
-   * @param caFile PEM certificates to trust, and no others; absent: the system's
+   * @param caFile PEM file with the only certificates to trust; absent: the system's authorities
    * @throws ConnectionFault the file cannot be used
    */
   static TlsSockets trusting(Optional<Path> caFile) throws ConnectionFault {
@@ -44,7 +44,7 @@ final class TlsSockets extends SSLSocketFactory {
   }
 
   /**
-   * @param identity shown to a broker that asks for it
+   * @param identity presented to a broker that asks for it
    */
   static TlsSockets trusting(Optional<Path> caFile, Optional<MqttSettings.Identity> identity)
       throws ConnectionFault {

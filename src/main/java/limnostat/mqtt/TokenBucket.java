@@ -8,8 +8,8 @@ final class TokenBucket {
   private long filledNanos;
 
   /**
-   * @param perS tokens that come back a second
-   * @param burst tokens at the start and at most
+   * @param perS tokens added per second
+   * @param burst initial and maximum number of tokens
    * @param nowNanos monotonic time, ns
    */
   TokenBucket(double perS, double burst, long nowNanos) {

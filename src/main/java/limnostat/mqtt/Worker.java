@@ -15,8 +15,9 @@ import org.eclipse.paho.client.mqttv3.MqttException;
 import org.tinylog.Logger;
 
 /**
- * The loop of the mqtt thread: connect, subscribe, publish while it lasts, close, pause, again.
- * Everything but {@link #stop}, {@link #wake} and {@link #status} runs on that thread.
+ * The loop of the mqtt thread: connect, subscribe, publish while the connection lasts, close,
+ * pause, repeat. Everything except {@link #stop}, {@link #wake} and {@link #status} runs on that
+ * thread.
  */
 final class Worker implements Runnable {
   static final String AVAILABILITY = "availability";
@@ -24,28 +25,34 @@ final class Worker implements Runnable {
   static final byte[] ONLINE = "online".getBytes(UTF_8);
   static final String OFFLINE = "offline";
 
-  /** Below the library's limit, which throws. */
+  /** Messages in flight. This is below the library's limit, because the library throws there. */
   private static final int OPEN_MAX = 15;
 
   /**
-   * Under way at once, unless it is a single message: the library counts what it has written, so
-   * against a frozen broker its own limit bounds nothing.
+   * Payload bytes in flight, after which no further message is sent. The library counts only what
+   * it has written, so its own limit is no protection against a frozen broker.
    */
   private static final int OPEN_BYTES_MAX = 1 << 16;
 
-  /** Losses within seconds of connecting until they are taken for another client with our id. */
+  /**
+   * Number of losses within seconds of connecting after which another client with our id is
+   * assumed.
+   */
   private static final int SHORT_LOSSES = 3;
 
-  /** Threads of connections that could not be ended; with more, no further one is begun. */
+  /**
+   * Maximum number of threads left over from connections that could not be ended. Above it, no
+   * further connection is started.
+   */
   private static final int LEFT_OVER_MAX = 8;
 
-  /** For what still waits, then for the last message, at an orderly stop. */
+  /** Time at an orderly stop for the waiting messages; {@code FAREWELL} is for the last message. */
   private static final Duration FLUSH = Duration.ofMillis(700);
 
   private static final Duration FAREWELL = Duration.ofMillis(300);
 
   /**
-   * What others may know.
+   * The status, for other threads.
    *
    * @param sinceNanos monotonic time of the last change of {@code connected}
    */
@@ -93,17 +100,17 @@ final class Worker implements Runnable {
     threads.onFailure(thrown -> session.ifPresent(s -> s.failed(thrown)));
   }
 
-  /** Only before the thread is started. */
+  /** May be called only before the thread is started. */
   void announceAs(Presence other) {
     presence = other;
   }
 
-  /** Only before the thread is started. */
+  /** May be called only before the thread is started. */
   void alsoRead(Collection<String> more) {
     topics.addAll(more);
   }
 
-  /** There is something to do; from any thread, never waits. */
+  /** Signals that there is something to do. Can be called from any thread; never waits. */
   void wake() {
     LockSupport.unpark(thread);
   }
@@ -131,13 +138,13 @@ final class Worker implements Runnable {
     }
   }
 
-  /** One connection from its beginning to its end; empty if we were told to stop. */
+  /** One connection from start to end; empty if we were told to stop. */
   private Optional<ConnectionFault> attempt() {
     status = new Status(false, status.sinceNanos(), status.attempts() + 1, status.lastCause());
-    // Throwable, as this thread must outlive whatever a message or the library brings up.
+    // Throwable, because this thread must survive anything that a message or the library throws.
     try {
-      // The library resolves the name on a thread that cannot be stopped, and would connect behind
-      // our back after a forced close. Resolved here first, it finds the answer in the JDK's cache.
+      // The library resolves the name on a thread that cannot be stopped, and could still connect
+      // after a forced close. We resolve the name here first, so that it is in the JDK's cache.
       InetAddress.getByName(broker.settings().host());
       begin();
       return Optional.empty();
@@ -200,7 +207,7 @@ final class Worker implements Runnable {
     return trouble;
   }
 
-  /** Connects and subscribes; false if we were told to stop meanwhile. */
+  /** Connects and subscribes; false if we were told to stop in the meantime. */
   private boolean enter(Session session) throws MqttException, ConnectionFault {
     session.connect();
     if (answer(session, "answer to a connect").isEmpty()) {
@@ -220,7 +227,9 @@ final class Worker implements Runnable {
     return true;
   }
 
-  /** False if we were told to stop meanwhile; a broker that says no is told of. */
+  /**
+   * Subscribes; false if we were told to stop in the meantime. A refusal by the broker is logged.
+   */
   private boolean subscribed(Session session) throws MqttException, ConnectionFault {
     session.subscribe();
     Optional<Session.Notice.Answered> subscription = answer(session, "answer to a subscribe");
@@ -234,7 +243,7 @@ final class Worker implements Runnable {
     return subscription.isPresent();
   }
 
-  /** Waits for the next answer; empty if we were told to stop meanwhile. */
+  /** Waits for the next answer; empty if we were told to stop in the meantime. */
   private Optional<Session.Notice.Answered> answer(Session session, String what)
       throws ConnectionFault {
     long deadlineNanos = System.nanoTime() + times.answer().toNanos();
@@ -256,7 +265,7 @@ final class Worker implements Runnable {
     return Optional.empty();
   }
 
-  /** Publishes what comes until told to stop. */
+  /** Publishes messages as they come, until told to stop. */
   private void serve(Session session) throws MqttException, ConnectionFault {
     boolean settled = false;
     while (!stopping) {
@@ -311,12 +320,12 @@ final class Worker implements Runnable {
     openBytes += entry.payload().length;
   }
 
-  /** How long the broker has owed an acknowledgement beyond the limit, ns; negative: time left. */
+  /** How long an acknowledgement is overdue, ns; negative if there is time left. */
   private long overdueNanos() {
     return System.nanoTime() - progressNanos - times.acknowledgement().toNanos();
   }
 
-  /** What still waits, then {@code offline}, each for a limited time. */
+  /** Publishes the waiting messages, then {@code offline}, each for a limited time. */
   private void farewell(Session session) throws MqttException, ConnectionFault {
     flush(session, FLUSH);
     publish(session, word(presence.down()));

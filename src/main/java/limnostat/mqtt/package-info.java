@@ -1,5 +1,6 @@
 /**
- * The link to the broker: topics and bytes out, commands in. It knows nothing of what they mean.
+ * The link to the broker: topics and bytes go out, commands come in. It does not know what they
+ * mean.
  *
  * <pre>
  * scan thread                     thread mqtt                      threads of the client library
@@ -10,37 +11,40 @@
  * </pre>
  *
  * <p>Nothing that the scan thread calls waits for the network, throws, or takes a lock that is held
- * while something else does. Both boxes are bounded by count and by bytes. An acknowledgement means
- * that the broker has a message, nothing more. What is retained is published as it is now, and
- * again after every connect. What is sent once is with the {@link limnostat.mqtt.Keeper} until the
- * broker has acknowledged it, so it comes at least once, in order; subscribers tell a repeat by its
- * id.
+ * during other work. Both boxes are bounded by count and by bytes. An acknowledgement means that
+ * the broker has a message, nothing more. A retained topic is published with its current value, and
+ * again after every connect. A message that is sent once stays with the {@link
+ * limnostat.mqtt.Keeper} until the broker has acknowledged it. So it arrives at least once, in
+ * order, and subscribers recognise a repeat by its id.
  *
  * <ul>
- *   <li><b>The outbox is in memory and its mirror in the ledger</b> ({@code MessageQueue}, {@link
- *       limnostat.mqtt.Keeper}), not a table that is polled. So the link goes on without a disk,
- *       and one path sends what an earlier process left and what just happened.
- *   <li><b>A record is sent once it is committed</b> ({@code Keeper.safe}). Sent before, and lost
- *       in a kill, an alarm would come again under another id. Where the ledger fails, it is sent
- *       all the same: that people hear of it goes first.
- *   <li><b>Of a full outbox every second reading goes at once.</b> That is cheap, needs no memory
- *       of what went before, and leaves gaps that double with age.
+ *   <li><b>The outbox is in memory, with a mirror in the ledger</b> ({@code MessageQueue}, {@link
+ *       limnostat.mqtt.Keeper}). It is not a table that is polled. So the link keeps working
+ *       without a disk, and one path sends both what an earlier process left and what has just
+ *       happened.
+ *   <li><b>A record is sent once it is committed</b> ({@code Keeper.safe}). An alarm that is sent
+ *       earlier and lost in a kill would come again under another id. If the ledger fails, the
+ *       record is sent anyway: informing people comes first.
+ *   <li><b>A full outbox drops every second reading at once.</b> That is cheap, needs no record of
+ *       what was dropped before, and leaves gaps that double with age.
  *   <li><b>Records have a bound of their own on the disk</b>, 200,000 ({@code Outbox.Bounds}), 43
- *       MB: 33 years of a fault every two hours ({@code src/site/markdown/measurements.md}). Beyond
- *       it the oldest go, as who comes after years wants to know of now, and the ledger's {@code
- *       event} table has every one. That table has no bound: it is the record of what happened.
- *   <li><b>What an earlier process left is read into memory as soon as something is added</b>, not
- *       only once a broker is there. Otherwise a process that begins in a long outage would give up
- *       all its own readings and keep those of weeks ago.
- *   <li><b>No packet of a broker is taken into memory by its own word</b> ({@code BoundedInput}).
- *       The library allocates as much as a header's length says, up to 256 MB, so one long message
- *       from anybody who may publish, or five bytes of a bad broker, would end the process. Cut to
- *       128 kB it is still a message: acknowledged, and refused as too long with its {@code
- *       request_id}. To close the connection instead would let a sender keep the link down.
- *   <li><b>With Homie its {@code $state} is the one presence topic</b> ({@code Presence}), as a
- *       connection has one will. Our own {@code availability} without a will would stay {@code
- *       online} after a kill, so it is removed, and the hub is given the other topic. {@code init}
- *       is the first thing said on each connection, {@code ready} the last thing retained.
+ *       MB. That is 33 years with a fault every two hours ({@code
+ *       src/site/markdown/measurements.md}). Beyond it the oldest are dropped, because a subscriber
+ *       that returns after years needs recent events. The ledger's {@code event} table still has
+ *       all of them. That table has no bound: it is the record of what happened.
+ *   <li><b>Messages from an earlier process are read into memory as soon as something is added</b>,
+ *       not only once a broker is connected. Otherwise a process that starts during a long outage
+ *       would drop all its own readings and keep those of weeks ago.
+ *   <li><b>The length that a broker's packet claims is never trusted</b> ({@code BoundedInput}).
+ *       The library allocates as much as the length in the header says, up to 256 MB. So one long
+ *       message from anybody who may publish, or five bytes from a bad broker, would end the
+ *       process. Cut to 128 kB it is still a message: it is acknowledged, and refused as too long
+ *       with its {@code request_id}. Closing the connection instead would let a sender keep the
+ *       link down.
+ *   <li><b>With Homie, its {@code $state} is the only presence topic</b> ({@code Presence}),
+ *       because a connection has one will. Without a will, our own {@code availability} would stay
+ *       {@code online} after a kill. So it is removed, and the hub is given the Homie topic. {@code
+ *       init} is published first on each connection, and {@code ready} is retained last.
  * </ul>
  */
 package limnostat.mqtt;

@@ -5,7 +5,7 @@ import java.math.MathContext;
 import limnostat.water.UsUnits;
 import limnostat.water.advice.Step;
 
-/** Amounts as a person weighs or pours them: three figures, metric or US. */
+/** Amounts as a person weighs or pours them: three significant figures, metric or US units. */
 final class Amount {
   private static final MathContext FIGURES = new MathContext(3);
 

@@ -16,13 +16,13 @@ import limnostat.safety.HardBounds;
 import limnostat.safety.SafetyLimits;
 import limnostat.scan.ScanSettings;
 
-/** What one installation makes of the rows of the matrix: its limits, and what cannot occur. */
+/** The rows of the matrix for one installation: its limits, and the causes that cannot occur. */
 record Installed(ScanSettings settings) {
-  /** As many as anybody writes to a file. */
+  /** More significant figures than anybody writes in a configuration file. */
   private static final MathContext FIGURES = new MathContext(9);
 
   /**
-   * @return the limit, with its unit; empty where the row has none that an installer sets
+   * @return the limit, with its unit; empty if the installer sets none for this row
    */
   Optional<String> limit(Cause cause) {
     SafetyLimits limits = settings.limits();
@@ -78,7 +78,7 @@ record Installed(ScanSettings settings) {
   }
 
   /**
-   * @return why the cause cannot occur; empty where it can
+   * @return why the cause cannot occur; empty if it can
    */
   Optional<String> cannot(Cause cause) {
     PumpSign sign = settings.measure().pumpSign();
@@ -169,7 +169,7 @@ record Installed(ScanSettings settings) {
     return (figures + " " + unit).strip();
   }
 
-  /** In the unit in which people would say it. */
+  /** In the unit that people would use. */
   private static String time(double seconds) {
     if (seconds < 120) {
       return number(seconds, "s");

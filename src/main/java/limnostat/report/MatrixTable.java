@@ -11,8 +11,8 @@ import limnostat.safety.Priority;
 import limnostat.scan.ScanSettings;
 
 /**
- * The cause-and-effect matrix as a table for people, in Markdown: what the page of interlocks shows
- * and {@code check} prints. Either as the program has it, or as one installation does.
+ * The cause-and-effect matrix as a Markdown table for people. The interlocks page shows it and
+ * {@code check} prints it. It covers either the program in general or one installation.
  */
 public final class MatrixTable {
   private MatrixTable() {}
@@ -20,11 +20,11 @@ public final class MatrixTable {
   /**
    * One row.
    *
-   * @param when what brings it about, with the installation's limit where there is one
+   * @param when what triggers the cause, with the installation's limit if there is one
    * @param chlorine {@code inhibit}, {@code limit} or {@code –}
-   * @param acid likewise
-   * @param alarm priority and what is not as usual, or {@code –}
-   * @param cannot why it cannot occur in this installation; empty where it can
+   * @param acid as for chlorine
+   * @param alarm priority and anything that differs from the defaults, or {@code –}
+   * @param cannot why it cannot occur in this installation; empty if it can
    */
   public record Row(
       String cause, String when, String chlorine, String acid, String alarm, String cannot) {
@@ -34,7 +34,7 @@ public final class MatrixTable {
     }
   }
 
-  /** As the program has it. */
+  /** The rows for the program in general. */
   public static List<Row> rows() {
     return Arrays.stream(Cause.values())
         .map(
@@ -49,7 +49,7 @@ public final class MatrixTable {
         .toList();
   }
 
-  /** As one installation has it. */
+  /** The rows for one installation. */
   public static List<Row> rows(ScanSettings settings) {
     Installed installed = new Installed(settings);
     return Arrays.stream(Cause.values())
@@ -67,7 +67,7 @@ public final class MatrixTable {
         .toList();
   }
 
-  /** As lines of Markdown. */
+  /** The rows as lines of Markdown. */
   public static List<String> lines(List<Row> rows) {
     List<String> lines = new ArrayList<>();
     lines.add("| cause | when | chlorine | acid | alarm |");
@@ -84,7 +84,10 @@ public final class MatrixTable {
     };
   }
 
-  /** Priority, and what is not as usual: 60 s both ways, what is critical at once, no deadband. */
+  /**
+   * Priority, and anything that differs from the defaults: 60 s both ways, critical alarms at once,
+   * no deadband.
+   */
   private static String alarm(Cause cause) {
     Annunciation alarm = cause.annunciation();
     if (alarm.priority() == Priority.NONE) {

@@ -13,7 +13,7 @@ import limnostat.water.advice.Assessment;
 import limnostat.water.advice.Limit;
 import limnostat.water.advice.Step;
 
-/** What follows from a pool test, as a page and as a document of the same content. */
+/** The conclusions from a water test, as a text page and as a document with the same content. */
 public final class WaterReport {
   private static final String ORP_BASIS =
       "a guess: no slope is published and no fit to your electrode is known; range is two standard"
@@ -192,7 +192,7 @@ public final class WaterReport {
     all.put("H2Cy-", s.h2CyMinusMolL());
     all.put("HCy2-", s.hCy2MinusMolL());
     all.put("Cy3-", s.cy3MinusMolL());
-    all.values().removeIf(molL -> molL == 0); // no stabiliser, no cyanurates
+    all.values().removeIf(molL -> molL == 0); // without stabiliser there are no cyanurates
     return all;
   }
 
@@ -206,7 +206,7 @@ public final class WaterReport {
     return name.contains("Cl") ? 1 : 0;
   }
 
-  /** For JSON: stored units throughout; what is shown to people beside it. */
+  /** For JSON. All values are in stored units, with the values shown to people next to them. */
   public static Map<String, Object> document(Assessment water, boolean us) {
     Map<String, Object> all = new LinkedHashMap<>();
     all.put("speciation", water.speciation().map(WaterReport::speciationDocument).orElse(null));

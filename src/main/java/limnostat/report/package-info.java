@@ -1,5 +1,5 @@
 /**
- * Tables for people: the matrix as the program or one installation has it, and what follows from a
+ * Tables for people: the matrix for the program or for one installation, and the conclusions from a
  * water test, in metric or US units.
  */
 package limnostat.report;

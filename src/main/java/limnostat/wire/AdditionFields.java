@@ -8,11 +8,11 @@ import limnostat.estimate.Additions;
 import limnostat.estimate.Product;
 import limnostat.estimate.UnfedChlorine;
 
-/** What people put into the pool, in the state, in events and in the answer to addition_list. */
+/** What people added to the pool, for the state, for events and for the answer to addition_list. */
 final class AdditionFields {
   private AdditionFields() {}
 
-  /** Of the state document. */
+  /** Writes the fields of the state document. */
   static void write(JsonGenerator json, Additions additions) throws IOException {
     list(json, additions);
     Json.number(json, "chlorine_by_hand_total_g", additions.chlorineG());
@@ -23,7 +23,7 @@ final class AdditionFields {
         unfed.standing() ? OptionalDouble.of(unfed.ageS()) : OptionalDouble.empty());
   }
 
-  /** The latest first. */
+  /** Writes the list, latest first. */
   static void list(JsonGenerator json, Additions additions) throws IOException {
     json.writeArrayFieldStart("additions");
     for (int i = additions.kept().size() - 1; i >= 0; i--) {
@@ -37,7 +37,7 @@ final class AdditionFields {
   }
 
   /**
-   * One of them.
+   * Writes one addition.
    *
    * @param ageS time since it went in, s
    */

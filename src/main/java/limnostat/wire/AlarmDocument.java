@@ -9,11 +9,14 @@ import limnostat.alarm.Alarms;
 import limnostat.safety.Cause;
 import limnostat.scan.ScanState;
 
-/** One alarm, as its retained topic carries it. */
+/** One alarm, as published on its retained topic. */
 public final class AlarmDocument {
   private AlarmDocument() {}
 
-  /** Whether the alarm is in any state but normal; one whose delay still runs is not. */
+  /**
+   * Whether the alarm is in any state other than normal. An alarm whose delay is still running is
+   * not raised.
+   */
   public static boolean raised(Alarms.Entry entry) {
     return entry.state() != AlarmState.NORMAL;
   }
@@ -21,10 +24,10 @@ public final class AlarmDocument {
   /**
    * An alarm as people see it.
    *
-   * @param detail what it has to say in numbers, where it has
-   * @param firstOut whether it was the first of those that hold or limit an output
-   * @param shelvedUntilUnixS when its shelf ends, Unix s, by the wall clock; empty: not shelved, or
-   *     the clock was not trusted when it was
+   * @param detail the numbers behind the alarm, where there are any
+   * @param firstOut whether it was the first of those that inhibit or limit an output
+   * @param shelvedUntilUnixS when shelving ends, Unix s, by the wall clock; empty if it is not
+   *     shelved, or if the clock was not trusted when it was shelved
    */
   public record Shown(
       AlarmState state,
@@ -35,7 +38,7 @@ public final class AlarmDocument {
       this(state, detail, false, OptionalDouble.empty());
     }
 
-    /** As it is in a state of the scan. */
+    /** The alarm as it is in the given state of the scan. */
     public static Shown of(Cause cause, ScanState state, Optional<String> detail) {
       Alarms.Entry entry = state.alarms().get(cause);
       if (entry == null) {

@@ -24,14 +24,14 @@ import limnostat.measure.Role;
 import limnostat.scan.Command;
 
 /**
- * Reads command documents, from MQTT and from {@code bench} alike. Strict: an unknown field, a
- * wrong type or a missing field makes an {@link Command.Unreadable} with the reason, which the scan
- * answers with a refusal.
+ * Reads command documents, both from MQTT and from {@code bench}. It is strict: an unknown field, a
+ * wrong type or a missing field makes an {@link Command.Unreadable} with the reason. The scan
+ * answers that with a refusal.
  */
 public final class CommandReader {
   private CommandReader() {}
 
-  /** Why a document is no command; a clause for people. */
+  /** Why a document is not a command; a clause for people. */
   private static final class Unusable extends Exception {
     private static final long serialVersionUID = 1L;
 
@@ -81,10 +81,10 @@ public final class CommandReader {
   }
 
   /**
-   * A refusal for what never got as far as being read. The answer carries type and request id as
-   * far as they can be made out.
+   * A refusal for a command that was dropped before it was read. The answer carries the type and
+   * request id as far as they can be recovered.
    *
-   * @param beginning of the document, or all of it
+   * @param beginning the beginning of the document, or all of it
    */
   public static Command.Request refused(String reason, byte[] beginning, String origin) {
     Envelope envelope = Envelope.of(beginning);
@@ -92,7 +92,7 @@ public final class CommandReader {
         envelope.requestId(), envelope.type(), origin, "", new Command.Unreadable(reason));
   }
 
-  /** The library's reason, without its advice to programmers. */
+  /** The library's error message, without its advice to programmers. */
   private static String reason(JsonProcessingException e) {
     return e.getOriginalMessage().replaceAll(": enable `[^`]*` to allow|, from `[^`]*`", "");
   }
@@ -190,7 +190,7 @@ public final class CommandReader {
     return new Command.Add(product, amount, fields.optional("strength_percent"), seconds(ago), at);
   }
 
-  /** As so much, or as packs of a stated size. */
+  /** An amount, given directly or as a number of packs of a stated size. */
   private static double amount(Product product, Fields fields) throws Unusable {
     String unit =
         switch (product.measure()) {
@@ -265,7 +265,7 @@ public final class CommandReader {
                                 .collect(Collectors.joining(", ")))));
   }
 
-  /** The fields of one document; remembers which were asked for. */
+  /** The fields of one document. It remembers which of them were read. */
   private static final class Fields {
     private final JsonNode node;
     private final Set<String> known = new HashSet<>(Set.of("type", "request_id"));
@@ -283,7 +283,7 @@ public final class CommandReader {
       return node.path(name).textValue();
     }
 
-    /** None, where it is null or not there. */
+    /** Empty if it is null or missing. */
     Optional<String> optionalText(String name) throws Unusable {
       known.add(name);
       JsonNode value = node.path(name);
@@ -296,12 +296,12 @@ public final class CommandReader {
       return Optional.of(value.textValue());
     }
 
-    /** A text that a refusal may repeat; no id is as long. */
+    /** A text that a refusal may quote, shortened. No valid id is long enough to be cut. */
     String id(String name) throws Unusable {
       return shortened(text(name));
     }
 
-    /** As a text; none, where it is null or not there. */
+    /** The id as text; empty if it is null or missing. */
     Optional<String> requestId() throws Unusable {
       JsonNode value = node.path("request_id");
       if (value.isMissingNode() || value.isNull()) {

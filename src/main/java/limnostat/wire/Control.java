@@ -13,17 +13,18 @@ import limnostat.safety.HardBounds;
 import limnostat.scan.ScanSettings;
 
 /**
- * A value that others may set: one field of one command. A hub's discovery and Homie both follow
+ * A value that other programs may set: one field of one command. Hub discovery and Homie both use
  * this list.
  *
- * @param type of the command
- * @param field of it that takes the value
- * @param shows where the value that stands is read; empty: it is handed over and not shown
- * @param id as a point's
+ * @param type type of the command
+ * @param field field of the command that takes the value
+ * @param shows the point that shows the current value; empty if the value is only sent and not
+ *     shown
+ * @param id same rules as the id of a point
  * @param form words, or a number with its unit
- * @param min least number
- * @param max greatest one; what the program grants may be less at the time
- * @param step of numbers
+ * @param min smallest number
+ * @param max largest number; what the program accepts at a given time may be less
+ * @param step increment for numbers
  */
 record Control(
     String type,
@@ -36,10 +37,10 @@ record Control(
     double max,
     double step) {
 
-  /** JSON's own, of a length that a person would type. */
+  /** The JSON number format, limited to a length that a person would type. */
   private static final Pattern NUMBER = Pattern.compile("-?\\d{1,12}(\\.\\d{1,12})?");
 
-  /** All of them within the installer's limits. */
+  /** All controls, with ranges within the installer's limits. */
   static List<Control> of(ScanSettings settings) {
     List<Control> controls = new ArrayList<>();
     controls.add(shown("mode", "mode", Point.MODE, 0, 0, 0));
@@ -101,7 +102,7 @@ record Control(
         step);
   }
 
-  /** The command that sets it; what is no number is left to the reader to refuse. */
+  /** The command that sets it. The reader refuses a value that is not a number. */
   ObjectNode command(String value) {
     ObjectNode command = JsonNodeFactory.instance.objectNode().put("type", type);
     return form instanceof Point.Quantity && NUMBER.matcher(value).matches()
@@ -109,7 +110,7 @@ record Control(
         : command.put(field, value);
   }
 
-  /** The same with a place for the value, as the hub fills it in. */
+  /** The same command with a placeholder, which the hub replaces with the value. */
   String template() {
     String place = form instanceof Point.Quantity ? "{{ value }}" : "\"{{ value }}\"";
     return "{\"type\":\"" + type + "\",\"" + field + "\":" + place + "}";

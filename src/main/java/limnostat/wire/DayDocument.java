@@ -5,11 +5,11 @@ import java.io.IOException;
 import java.time.LocalDate;
 import limnostat.account.DoseTotals;
 
-/** What was given in a day and in the season, for the owner. */
+/** What was fed in a day and in the season, for the owner. */
 public final class DayDocument {
   private DayDocument() {}
 
-  /** A day that is over, for the retained topic {@code day}. */
+  /** A completed day, for the retained topic {@code day}. */
   public static byte[] of(DoseTotals totals, double unixTimeS) {
     return Json.document(
         json -> {
@@ -30,10 +30,10 @@ public final class DayDocument {
     json.writeEndObject();
   }
 
-  /** In the state document: the day that runs, and the season. */
+  /** Writes the fields of the state document: the current day and the season. */
   static void write(JsonGenerator json, DoseTotals totals) throws IOException {
     if (!totals.begun()) {
-      return; // before the first scan ever
+      return; // before the very first scan
     }
     json.writeObjectFieldStart("today");
     json.writeStringField("date", LocalDate.ofEpochDay(totals.epochDay()).toString());

@@ -7,10 +7,10 @@ import java.nio.charset.StandardCharsets;
 import java.util.Optional;
 
 /**
- * Whose a command is that is not read, by what stands at the top level of it: a retained one, the
- * beginning of one that is too long, one that is no JSON from somewhere on.
+ * Identifies a command that is not read, from its top-level fields. This may be a retained command,
+ * the beginning of one that is too long, or one that stops being valid JSON at some point.
  *
- * @param type empty where there is none
+ * @param type empty if there is none
  */
 record Envelope(String type, Optional<String> requestId) {
 
@@ -29,12 +29,12 @@ record Envelope(String type, Optional<String> requestId) {
         in.skipChildren();
       }
     } catch (IOException e) {
-      return envelope; // what stands before the fault; the fault itself is what it is refused for
+      return envelope; // the fields before the fault; the refusal gives the fault itself
     }
     return envelope;
   }
 
-  /** A number at the very end may have been cut. */
+  /** Whether the number is complete. A number at the very end may have been cut off. */
   private static boolean ended(JsonParser in, String text) throws IOException {
     return in.currentTokenLocation().getCharOffset() + in.getTextLength() < text.length();
   }

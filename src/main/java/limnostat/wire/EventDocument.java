@@ -10,7 +10,7 @@ import limnostat.scan.ScanEvent;
 
 /** One event of a scan; also the answer to a command. */
 public final class EventDocument {
-  /** All that {@link #kind} tells. */
+  /** All values that {@link #kind} can return. */
   static final List<String> KINDS =
       List.of(
           "alarm",
@@ -28,7 +28,7 @@ public final class EventDocument {
 
   private EventDocument() {}
 
-  /** For the event topic; the id tells a repeat from a second event. */
+  /** For the event topic. The id distinguishes a repeat from a second event. */
   public static byte[] numbered(ScanEvent event, double unixTimeS, String id) {
     return Json.document(
         json -> {
@@ -40,12 +40,12 @@ public final class EventDocument {
         });
   }
 
-  /** For the journal, which has a time and a number of its own. */
+  /** For the journal, which adds its own time and number. */
   public static String text(ScanEvent event) {
     return new String(Json.document(json -> write(json, event)), StandardCharsets.UTF_8);
   }
 
-  /** What sort of event it is: the value of its field {@code event}. */
+  /** The kind of event: the value of its field {@code event}. */
   public static String kind(ScanEvent event) {
     if (event instanceof ScanEvent.AlarmChanged) {
       return "alarm";

@@ -1,23 +1,23 @@
 package limnostat.wire;
 
 /**
- * How the daemon itself fares, for the retained topic {@code health}; counts are since the start of
- * the process.
+ * The health of the daemon itself, for the retained topic {@code health}. Counts are since the
+ * start of the process.
  *
  * @param scans scans done
- * @param late scans that began later than the limit
- * @param overruns scans that began late or took most of their period
- * @param worstLatenessS the latest beginning of a scan after its due time, s
+ * @param late scans that started later than the limit
+ * @param overruns scans that started late or took most of their period
+ * @param worstLatenessS the longest delay of a scan after its due time, s
  * @param worstDurationS the longest scan, s
- * @param endsInWindow how often the program has ended within limits.restart_window, earlier
- *     processes included
- * @param orderlyEndsInWindow how many of them were orderly stops
- * @param ledgerFailing whether the ledger cannot be written now
+ * @param endsInWindow how often the program ended within limits.restart_window, earlier processes
+ *     included
+ * @param orderlyEndsInWindow how many of these were orderly stops
+ * @param ledgerFailing whether the ledger currently cannot be written
  * @param ledgerWorstCommitS the ledger's longest commit, s
  * @param mqttAttempts attempts to connect to the broker
- * @param mqttDroppedEvents events that the broker never got
+ * @param mqttDroppedEvents events that never reached the broker
  * @param mqttWaiting messages that the broker has not acknowledged
- * @param mqttThinnedReadings readings that gave way while the broker was away
+ * @param mqttThinnedReadings readings dropped to make room while the broker was away
  */
 public record HealthDocument(
     long scans,

@@ -18,8 +18,8 @@ import limnostat.alarm.AlarmState;
 import limnostat.safety.Cause;
 
 /**
- * The installation as a device of the Homie convention, version 5. What is on its topics is what
- * the state and the alarm documents say; a value that these do not have is absent.
+ * The installation as a device of the Homie convention, version 5. Its topics carry the values of
+ * the state and alarm documents. A value that these do not contain is absent.
  */
 public final class HomieDevice {
   /** Values of {@code $state}. */
@@ -66,12 +66,15 @@ public final class HomieDevice {
     return topic("$description");
   }
 
-  /** Each topic on which others may set something, so that no others need be read. */
+  /**
+   * Each topic on which other programs may set a value, so that no other topic has to be subscribed
+   * to.
+   */
   public List<String> setTopics() {
     return settable.keySet().stream().map(property -> topic(property + "/set")).toList();
   }
 
-  /** Every retained topic but {@code $state}, the description first. */
+  /** Every retained topic except {@code $state}, the description first. */
   public List<String> topics() {
     List<String> topics = new ArrayList<>(List.of(descriptionTopic()));
     points.forEach(point -> topics.add(topic(point)));
@@ -79,7 +82,7 @@ public final class HomieDevice {
     return topics;
   }
 
-  /** The document of {@code $description}; its version changes whenever it does. */
+  /** The {@code $description} document. Its version changes whenever its content does. */
   public byte[] description() {
     ObjectNode document = NODES.objectNode();
     document.put("homie", "5.0").put("name", "Limnostat " + at.siteId());
@@ -110,7 +113,7 @@ public final class HomieDevice {
   }
 
   /**
-   * The values of a state document, by topic; an empty one: there is no value.
+   * The values of a state document by topic. An empty payload means that there is no value.
    *
    * @param state as {@link StateDocument#of} wrote it
    */
@@ -134,16 +137,16 @@ public final class HomieDevice {
     return topic(subtopic("alarms", alarm.id()));
   }
 
-  /** The value of an alarm's topic. */
+  /** The payload for an alarm's topic. */
   public static byte[] alarm(AlarmState state) {
     return bytes(word(state.term()));
   }
 
   /**
-   * The command document that somebody's value for a property comes to; the reader refuses it where
-   * the value is none.
+   * The command document for a value that was sent to a property. The reader refuses it if the
+   * value is not valid.
    *
-   * @param topic that it came on, with {@code /set}
+   * @param topic the topic it arrived on, including {@code /set}
    */
   public byte[] command(String topic, byte[] value) {
     String text = new String(value, StandardCharsets.UTF_8);
@@ -209,7 +212,7 @@ public final class HomieDevice {
     return "homie/5/" + at.deviceId() + "/" + subtopic;
   }
 
-  /** Homie's ids are of letters, digits and hyphens. */
+  /** Homie ids consist of letters, digits and hyphens. */
   private static String segment(String id) {
     return id.replace('_', '-');
   }
@@ -218,7 +221,7 @@ public final class HomieDevice {
     return words.stream().map(HomieDevice::word).collect(Collectors.joining(","));
   }
 
-  /** Values of an enum without blanks. */
+  /** An enum value with hyphens in place of blanks. */
   private static String word(String term) {
     return term.replace(' ', '-');
   }

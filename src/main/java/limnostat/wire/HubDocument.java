@@ -13,14 +13,17 @@ import limnostat.safety.Cause;
 
 /**
  * One device with all its entities, in the device-based discovery of the common open-source
- * home-automation hub. The templates keep to three forms: {@code {{ value_json.a.b }}}, {@code {{
- * value_json.a in ['x', 'y'] }}}, and {@code {{ value }}} for what is sent.
+ * home-automation hub. The templates use only three forms: {@code {{ value_json.a.b }}}, {@code {{
+ * value_json.a in ['x', 'y'] }}}, and {@code {{ value }}} for values that are sent.
  */
 public final class HubDocument {
-  /** Three of the daemon's periods, s: a frozen one shows though its connection stands. */
+  /**
+   * Three publishing periods of the daemon, s. A frozen daemon is noticed even if its connection is
+   * still up.
+   */
   static final int STATE_EXPIRES_S = 30;
 
-  /** The same of what is told each minute, s. */
+  /** The same for values that are published every minute, s. */
   static final int HEALTH_EXPIRES_S = 180;
 
   /** How the hub's templates write true and false. */
@@ -35,7 +38,7 @@ public final class HubDocument {
     this.at = at;
   }
 
-  /** Where it is published, retained. */
+  /** The topic on which it is published, retained. */
   public static String topic(String prefix, Installation at) {
     return prefix + "/device/" + at.deviceId() + "/config";
   }
@@ -154,7 +157,7 @@ public final class HubDocument {
         .put("entity_category", "diagnostic");
   }
 
-  /** On while a person has something to see to; all that it has to say are its attributes. */
+  /** On while the alarm needs a person. The alarm document supplies the attributes. */
   private void alarm(Cause alarm) {
     String asking =
         List.of(
@@ -172,7 +175,7 @@ public final class HubDocument {
         .put("json_attributes_topic", topic);
   }
 
-  /** The journal; its templates' result is the JSON that the hub wants of an event. */
+  /** The journal. The template produces the JSON that the hub expects for an event. */
   private void event() {
     ObjectNode event =
         entity("event", "journal", "Journal")

@@ -18,12 +18,12 @@ import limnostat.scan.Command;
  * @param t simulated time, Unix s
  */
 public record InputLine(double t, Signals signals, List<Command.Request> commands) {
-  /** The end of the year 9999, Unix s: calendars go no further. */
+  /** The end of the year 9999, Unix s. Calendars do not go further. */
   private static final double T_MAX_S = 253_402_300_799.0;
 
   private static final Signal NULL = new Signal.Missing("the read failed (null)");
 
-  /** A line that is no input; the message says what is wrong with it. */
+  /** A line that is not an input line. The message says what is wrong with it. */
   public static final class Malformed extends Exception {
     private static final long serialVersionUID = 1L;
 
@@ -78,7 +78,7 @@ public record InputLine(double t, Signals signals, List<Command.Request> command
     if (value.isBoolean() && role.kind() != Role.Kind.ANALOG) {
       return new Signal.Contact(value.booleanValue());
     }
-    // A number too large for a double is read as infinite.
+    // A number too large for a double is read as infinity.
     if (value.isNumber()
         && Double.isFinite(value.doubleValue())
         && role.kind() != Role.Kind.CONTACT) {
@@ -110,7 +110,7 @@ public record InputLine(double t, Signals signals, List<Command.Request> command
     return commands;
   }
 
-  /** The answer to a line that is no input, with its line feed. */
+  /** The answer to a line that is not an input line, with its line feed. */
   public static byte[] errorLine(String message, long line) {
     return Json.document(
         json -> {

@@ -8,14 +8,14 @@ import limnostat.safety.Priority;
 import limnostat.scan.ScanSettings;
 
 /**
- * What others are told of an installation that is not in its state.
+ * What other programs are told about an installation that is not part of its state.
  *
  * @param siteId {@code [a-z0-9-]}
- * @param topic its own topics are below this
- * @param version of the program
- * @param settings for the limits of what may be set
- * @param allows whether commands of a type may be sent over the network; nothing else is offered
- * @param homie whether it is a Homie device; then that device's state is its availability
+ * @param topic prefix of its own topics
+ * @param version version of the program
+ * @param settings source of the limits for values that may be set
+ * @param allows whether commands of a type are permitted over the network; no others are offered
+ * @param homie whether it is a Homie device; if so, the state of that device is its availability
  */
 public record Installation(
     String siteId,
@@ -25,7 +25,7 @@ public record Installation(
     Predicate<String> allows,
     boolean homie) {
 
-  /** Its id for others; no other client of the broker has it. */
+  /** Its id for other programs. No other client of the broker may have it. */
   public String deviceId() {
     return "limnostat-" + siteId;
   }
@@ -38,7 +38,7 @@ public record Installation(
     return Control.of(settings).stream().filter(c -> allows.test(c.type())).toList();
   }
 
-  /** What can be set in principle, but not over this network: it is shown all the same. */
+  /** Values that can be set, but not over this network. They are still shown. */
   List<Point> shown() {
     return Control.of(settings).stream()
         .filter(c -> !allows.test(c.type()))
@@ -50,7 +50,7 @@ public record Installation(
     return Arrays.stream(Cause.values()).filter(c -> c.priority() != Priority.NONE).toList();
   }
 
-  /** What waits for a person's reset. */
+  /** The causes that a person has to reset. */
   static List<Cause> resettable() {
     return Arrays.stream(Cause.values())
         .filter(c -> c.latching() || c == Cause.RESTART_LOOP)

@@ -35,12 +35,12 @@ final class Json {
 
   private Json() {}
 
-  /** What writes one document. */
+  /** Writes one document. */
   interface Body {
     void write(JsonGenerator json) throws IOException;
   }
 
-  /** One document as UTF-8; memory is the only thing that can fail. */
+  /** One document as UTF-8. It is written in memory, so it cannot fail on I/O. */
   static byte[] document(Body body) {
     ByteArrayOutputStream out = new ByteArrayOutputStream(1024);
     try (JsonGenerator json = FACTORY.createGenerator(out)) {
@@ -51,7 +51,7 @@ final class Json {
     return out.toByteArray();
   }
 
-  /** A time, Unix s: in plain digits, as it was given. */
+  /** A time, Unix s, in plain digits and without rounding. */
   static void time(JsonGenerator json, String field, double unixS) throws IOException {
     if (unixS == Math.rint(unixS) && Math.abs(unixS) < 1e15) {
       json.writeNumberField(field, (long) unixS);
@@ -60,10 +60,10 @@ final class Json {
     }
   }
 
-  /** A field rounded to four decimals, finer than anything measured here. */
+  /** A field rounded to four decimals, which is finer than anything measured here. */
   static void number(JsonGenerator json, String field, double value) throws IOException {
     double rounded = Math.rint(value * 1e4) / 1e4;
-    // What has no decimals to round must not overflow to infinity, which JSON does not have.
+    // A very large number must not overflow to infinity when it is rounded. JSON has no infinity.
     json.writeNumberField(field, Double.isFinite(rounded) ? rounded : value);
   }
 

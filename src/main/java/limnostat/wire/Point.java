@@ -8,31 +8,31 @@ import limnostat.estimate.TestDue;
 import limnostat.measure.Status;
 
 /**
- * One value of the state document as others are told of it: a hub's discovery and Homie both follow
- * this list.
+ * One value of the state document as other programs see it. Hub discovery and Homie both use this
+ * list.
  *
- * @param node what it belongs to; a part of its Homie topic
- * @param id of letters, digits and {@code _}; never to be changed, hubs keep it
- * @param name for people
- * @param path fields that lead to it in the document, with dots
- * @param form what it looks like
- * @param diagnostic for those who look after the plant, not for everyday
+ * @param node the group it belongs to; part of its Homie topic
+ * @param id letters, digits and {@code _}; it must never change, because hubs store it
+ * @param name name for people
+ * @param path dotted path of the field in the document
+ * @param form format of the value
+ * @param diagnostic whether it is for maintenance rather than everyday use
  */
 record Point(String node, String id, String name, String path, Form form, boolean diagnostic) {
 
-  /** What a value looks like. */
+  /** The format of a value. */
   sealed interface Form {}
 
   /**
-   * @param unit empty: none
-   * @param deviceClass by the hub's list, which fixes the unit; empty: none
-   * @param decimals that are worth showing
-   * @param sums whether it only ever grows
+   * @param unit empty if none
+   * @param deviceClass class from the hub's list, which determines the unit; empty if none
+   * @param decimals number of decimals worth showing
+   * @param sums whether it is a total that only increases
    */
   record Quantity(String unit, String deviceClass, int decimals, boolean sums) implements Form {}
 
   /**
-   * @param deviceClass by the hub's list; empty: none
+   * @param deviceClass class from the hub's list; empty if none
    */
   record Flag(String deviceClass) implements Form {}
 
@@ -45,7 +45,9 @@ record Point(String node, String id, String name, String path, Form form, boolea
   private static final Word STATUS =
       new Word(Arrays.stream(Status.values()).map(Status::term).toList());
 
-  /** The state document, whatever is fitted; what is not has no value. */
+  /**
+   * The values of the state document, whatever is fitted. An input that is not fitted has no value.
+   */
   static final List<Point> OF_STATE =
       List.of(
           number("water", "free_chlorine", "Free chlorine", "free_chlorine_mg_l", "mg/L", 1),
@@ -105,7 +107,7 @@ record Point(String node, String id, String name, String path, Form form, boolea
           number("doses", "acid_demand", "Acid demand", "acid_demand_ml_day", "mL/d", 0),
           number("doses", "chlorine_hour", "Chlorine, 60 minutes", "chlorine_hour_g", "g", 1),
           number("doses", "chlorine_day", "Chlorine, 24 hours", "chlorine_day_g", "g", 1),
-          // A weight is no sum to every version of the hub.
+          // Not every version of the hub accepts a weight as a total.
           sum("doses", "chlorine_total", "Chlorine ever", "chlorine_total_g", "g", ""),
           number("doses", "acid_hour", "Acid, 60 minutes", "acid_hour_ml", "mL", 0),
           number("doses", "acid_day", "Acid, 24 hours", "acid_day_ml", "mL", 0),
@@ -142,7 +144,7 @@ record Point(String node, String id, String name, String path, Form form, boolea
           diagnostic(
               number("status", "output_gain", "Output gain", "diagnostics.output_gain", "", 2)));
 
-  /** What can be set too; shown only, where its command is not allowed. */
+  /** A value that can also be set. It is only shown if its command is not permitted. */
   static final Point MODE =
       word("control", "mode", "Mode", "mode", Arrays.stream(Mode.values()).map(Mode::key).toList());
 

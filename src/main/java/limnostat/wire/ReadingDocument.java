@@ -9,8 +9,8 @@ public final class ReadingDocument {
   /**
    * Fields as in the state document.
    *
-   * @param id tells a repeat from a second reading
-   * @param clockTrusted whether the time is to be relied on
+   * @param id distinguishes a repeat from a second reading
+   * @param clockTrusted whether the time can be relied on
    */
   public static byte[] of(ScanOutcome outcome, double unixTimeS, boolean clockTrusted, String id) {
     return Json.document(

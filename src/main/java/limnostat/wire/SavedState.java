@@ -12,8 +12,8 @@ import java.util.Optional;
 import limnostat.scan.ScanState;
 
 /**
- * The scan's state as the ledger keeps it. Doubles are written so that they come back bit by bit; a
- * document of another shape is refused, never half read.
+ * The scan's state as the ledger stores it. Doubles are written so that they are read back bit for
+ * bit. A document of another shape is refused, never partly read.
  */
 public final class SavedState {
   private static final JsonMapper MAPPER =
@@ -35,7 +35,7 @@ public final class SavedState {
   }
 
   /**
-   * @throws IOException the document is no state of this version
+   * @throws IOException the document is not a state of this version
    */
   public static ScanState read(byte[] document) throws IOException {
     refuseNaN(document);
@@ -43,7 +43,7 @@ public final class SavedState {
         .orElseThrow(() -> new IOException("the state is null"));
   }
 
-  /** NaN passes every limit that is compared with it, and no state of ours has one. */
+  /** NaN would pass every comparison with a limit, and no valid state contains one. */
   private static void refuseNaN(byte[] document) throws IOException {
     try (JsonParser json = MAPPER.createParser(document)) {
       while (json.nextToken() != null) {

@@ -14,17 +14,17 @@ import java.util.Set;
 import java.util.TreeSet;
 
 /**
- * The shapes of all documents that the program sends or takes, as JSON Schema (2020-12), and its
- * topics, as AsyncAPI 3.0; files of the jar.
+ * The shapes of all documents that the program sends or accepts, as JSON Schema (2020-12), and its
+ * topics, as AsyncAPI 3.0. They are files in the jar.
  */
 public final class Schemas {
-  /** The document of the topics; the others are schemas. */
+  /** The document that describes the topics; the others are schemas. */
   public static final String TOPICS = "asyncapi";
 
-  /** The words that the others share. */
+  /** The definitions that the others share. */
   static final String VOCABULARY = "vocabulary";
 
-  /** Names of all of them; of a schema, its topic's. */
+  /** The names of all documents. A schema is named after its topic. */
   public static final List<String> NAMES =
       List.of(
           "state",
@@ -45,7 +45,7 @@ public final class Schemas {
   private Schemas() {}
 
   /**
-   * A file as it is; it refers to others by their names.
+   * A file as it is. It refers to other files by name.
    *
    * @param name one of {@link #NAMES}
    */
@@ -62,9 +62,9 @@ public final class Schemas {
   }
 
   /**
-   * A schema that stands alone: what it refers to is embedded in its {@code $defs}, each with its
-   * own id (a compound document, JSON Schema 2020-12 core, section 9.3). The topics' document as it
-   * is.
+   * A self-contained schema. What it refers to is embedded in its {@code $defs}, each with its own
+   * id (a compound document, JSON Schema 2020-12 core, section 9.3). The topics document is
+   * returned unchanged.
    */
   public static String alone(String name) {
     if (name.equals(TOPICS)) {
@@ -94,7 +94,7 @@ public final class Schemas {
     }
   }
 
-  /** The other files that a schema needs, and those that they need. */
+  /** Collects the other files that a schema needs, directly or indirectly. */
   private static void collect(JsonNode node, Set<String> names) {
     String reference = node.path("$ref").asText();
     int end = reference.indexOf(".json");

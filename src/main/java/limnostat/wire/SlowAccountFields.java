@@ -6,7 +6,7 @@ import limnostat.estimate.Dissolved;
 import limnostat.estimate.EstimateState;
 import limnostat.estimate.SlowAccount;
 
-/** What changes over weeks, in the state document. */
+/** The fields of the state document that change over weeks. */
 final class SlowAccountFields {
   private SlowAccountFields() {}
 

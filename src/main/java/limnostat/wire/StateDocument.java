@@ -16,9 +16,7 @@ import limnostat.scan.ScanEvent;
 import limnostat.scan.ScanOutcome;
 import limnostat.scan.ScanState;
 
-/**
- * The state document: what the state topic carries and what {@code bench} answers, field by field.
- */
+/** The state document: what the state topic carries and {@code bench} answers, field by field. */
 public final class StateDocument {
   private StateDocument() {}
 
@@ -108,7 +106,7 @@ public final class StateDocument {
     json.writeEndObject();
   }
 
-  /** For engineers: how the estimate comes about, and what the law makes of it. */
+  /** For engineers: how the estimate is formed and how the control law uses it. */
   private static void writeDiagnostics(JsonGenerator json, ScanOutcome outcome) throws IOException {
     Capacity capacity = outcome.state().control().capacity();
     json.writeObjectFieldStart("diagnostics");

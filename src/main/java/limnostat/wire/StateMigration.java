@@ -14,38 +14,39 @@ import java.util.Set;
 import limnostat.scan.ScanState;
 
 /**
- * What can be taken up of a state that another version saved, or that is damaged in a place: part
- * by part, each read as strictly as a whole one. What an older version did not know begins as on
- * the first day; a part that still cannot be read is lost as a whole.
+ * What can be restored from a state that another version saved or that is partly damaged. It is
+ * restored part by part, and each part is read as strictly as a complete state. A field that an
+ * older version did not know starts with its initial value. A part that still cannot be read is
+ * lost as a whole.
  *
- * @param state it, with a fresh part for each that is lost
- * @param lost names of those parts, in order
+ * @param state the restored state, with a fresh part in place of each lost one
+ * @param lost names of the lost parts, in order
  */
 public record StateMigration(ScanState state, List<String> lost) {
   private static final JsonMapper MAPPER = new JsonMapper();
 
-  /** Never filled in: a field that was renamed would count as nothing given. */
+  /** Missing fields are never filled in here: a renamed field would count as nothing fed. */
   private static final String ACCOUNT = "account";
 
-  /** What was given, what is locked out and what stands as an alarm: without them no feeding. */
+  /** The amounts fed, the interlocks and the active alarms. Without them feeding is inhibited. */
   private static final Set<String> NEEDED_TO_FEED = Set.of("chlorine", "acid", "safety", "alarms");
 
-  /** What stands by itself in a part that is lost: what tests said of stabiliser and salt. */
+  /** What can be kept from a lost part on its own: the tested levels of stabiliser and salt. */
   private static final Map<String, String> KEPT_OF_LOST = Map.of("estimate", "slow");
 
-  /** Words of older versions for what is no more, and what it comes to. */
+  /** Values of older versions that no longer exist, and what replaces them. */
   private static final Map<String, String> REPLACED = Map.of("ORP_ALONE", "NONE", "FALLEN", "NONE");
 
-  /** Fields under the names of older versions. */
+  /** Field names of older versions, and their present names. */
   private static final Map<String, String> RENAMED =
       Map.of("ladder", "level", "rung", "settled", "toldSdMgL", "enteredSdMgL");
 
-  /** Causes that are no more: nothing holds or calls by them. */
+  /** Causes that no longer exist. They inhibit nothing and raise no alarm. */
   private static final Set<String> GONE = Set.of("FALLBACK_EXPIRED");
 
   /**
    * @param fresh the state before the first scan
-   * @throws IOException the document is no object of JSON
+   * @throws IOException the document is not a JSON object
    */
   public static StateMigration read(byte[] document, ScanState fresh) throws IOException {
     if (!(worded(MAPPER.readTree(document)) instanceof ObjectNode old)) {
@@ -68,7 +69,7 @@ public record StateMigration(ScanState state, List<String> lost) {
     return new StateMigration(SavedState.read(MAPPER.writeValueAsBytes(whole)), List.copyOf(lost));
   }
 
-  /** Whether all is there that feeding has to go by. */
+  /** Whether every part that feeding depends on is there. */
   public boolean mayFeed() {
     return lost.stream().noneMatch(NEEDED_TO_FEED::contains);
   }
@@ -85,7 +86,7 @@ public record StateMigration(ScanState state, List<String> lost) {
     return reads(with) ? with : whole;
   }
 
-  /** The same in the words of this version. */
+  /** The same document in the terms of this version. */
   private static JsonNode worded(JsonNode node) {
     if (node instanceof ObjectNode object) {
       ObjectNode next = MAPPER.createObjectNode();
@@ -109,12 +110,18 @@ public record StateMigration(ScanState state, List<String> lost) {
     return replaced == null ? node : TextNode.valueOf(replaced);
   }
 
-  /** Whether a figure or a flag stands where there is a record now: it meant something else. */
+  /**
+   * Whether the old value is a number or a flag where there is a record now. Such a value meant
+   * something else.
+   */
   private static boolean another(JsonNode fresh, JsonNode old) {
     return fresh.isObject() && (old.isNumber() || old.isBoolean());
   }
 
-  /** The old one with the fields of the fresh one; a map, which is empty when fresh, as it is. */
+  /**
+   * The old object, limited to the fields of the fresh one and completed from it. A map, which is
+   * empty when fresh, is taken as it is.
+   */
   private static JsonNode merged(JsonNode fresh, JsonNode old) {
     if (!(fresh instanceof ObjectNode known && old instanceof ObjectNode) || known.isEmpty()) {
       return old;
@@ -141,7 +148,7 @@ public record StateMigration(ScanState state, List<String> lost) {
       SavedState.read(bytes);
       return true;
     } catch (IOException e) {
-      return false; // told by its name in what is lost
+      return false; // its name is reported in the list of lost parts
     }
   }
 

@@ -1,25 +1,28 @@
 package limnostat.wire;
 
-/** Texts of others, made fit to be repeated in an answer. */
+/** Makes texts from other programs safe to repeat in an answer. */
 final class Text {
-  /** Characters of a text that are repeated. */
+  /** Maximum number of characters of a text that are repeated. */
   static final int SHOWN_MAX = 40;
 
   private Text() {}
 
-  /** At most so many characters, with a sign where there were more; never half of one. */
+  /**
+   * The text cut to that many characters, with an ellipsis if there were more. It never cuts a
+   * character in half.
+   */
   static String shortened(String text) {
     return text.codePointCount(0, text.length()) <= SHOWN_MAX
         ? text
         : text.substring(0, text.offsetByCodePoints(0, SHOWN_MAX)) + "…";
   }
 
-  /** Whether no surrogate is without its other half, which UTF-8 cannot say (RFC 3629). */
+  /** Whether the text has no unpaired surrogate, which UTF-8 cannot encode (RFC 3629). */
   static boolean whole(String text) {
     return text.codePoints().allMatch(Text::whole);
   }
 
-  /** The same text, with a sign in place of each half. */
+  /** The same text, with a replacement character in place of each unpaired surrogate. */
   static String mended(String text) {
     return text.codePoints()
         .map(c -> whole(c) ? c : 0xFFFD)
