@@ -47,7 +47,7 @@ public sealed interface Entry {
    * @param atOnce whether it is committed at once: the first state of a process, and the last of an
    *     orderly stop
    */
-  @SuppressWarnings("ArrayRecordComponent") // in the form that the JSON writer returns; never compared
+  @SuppressWarnings("ArrayRecordComponent") // as the JSON writer returns it; never compared
   record State(byte[] json, Moment moment, boolean atOnce) implements Entry {
     public State {
       Objects.requireNonNull(json, "json");

@@ -40,7 +40,7 @@ public record Restored(
   }
 
   /** The state as it was saved. */
-  @SuppressWarnings("ArrayRecordComponent") // in the form that the JSON reader takes; never compared
+  @SuppressWarnings("ArrayRecordComponent") // as the JSON reader needs it; never compared
   public record SavedState(byte[] json, Moment moment) {}
 
   /**

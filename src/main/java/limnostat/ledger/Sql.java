@@ -27,7 +27,7 @@ final class Sql {
         try {
           statement.executeUpdate("ROLLBACK");
         } catch (SQLException rollback) {
-          e.addSuppressed(rollback); // SQLite rolls back by itself after some failures; then this fails
+          e.addSuppressed(rollback); // SQLite may have rolled back by itself; then this fails
         }
         throw e;
       }
