@@ -14,7 +14,7 @@
  *       reads it, since a disk may hang. The file is deleted before the command takes effect. So a
  *       crash may lose a command, which the person is told, but never repeats it. There is no
  *       socket and no protocol. The only permission is that of the folder: whoever can write there
- *       counts as at the machine.
+ *       counts as a person at the machine.
  *   <li><b>Announced topics are recorded in a file beside the ledger</b> ({@code AnnouncedTopics}),
  *       and only topics in that file are ever removed from a broker. So an installation that never
  *       switched discovery on sends nothing to topics outside its own, which an access list may

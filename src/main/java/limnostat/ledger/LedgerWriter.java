@@ -178,7 +178,7 @@ final class LedgerWriter implements Runnable {
     try {
       database.get().checkpoint();
     } catch (SQLException e) {
-      fail(standing.all(), e); // to write what is known already is a harmless trial
+      fail(standing.all(), e); // rewriting what is known is a harmless trial
     }
   }
 
@@ -293,7 +293,7 @@ final class LedgerWriter implements Runnable {
       }
     } catch (SQLException e) {
       expiredId = 0;
-      fail(standing.all(), e); // to write what is known already is a harmless trial
+      fail(standing.all(), e); // rewriting what is known is a harmless trial
     }
   }
 

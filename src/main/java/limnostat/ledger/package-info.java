@@ -21,7 +21,7 @@
  *       journal, its messages. In separate commits, a transition might never be sent.
  *   <li><b>Acknowledgements of the broker are committed 64 at a time, or once a minute.</b> A
  *       commit for each would wear out the card, and a repeated message carries the same id. After
- *       a kill at most 64 are sent twice, plus 15 in transit. A message that is acknowledged before
+ *       a kill at most 64 are sent twice, plus 15 in flight. A message that is acknowledged before
  *       it was written is never written.
  *   <li><b>Messages beyond the memory limit are read back in pages of 500</b> ({@code Outgoing}).
  *   <li><b>Additions to the table {@code given} are computed from the cumulative total already
