@@ -5,7 +5,7 @@ import limnostat.config.LedgerSettings;
 
 /**
  * The ledger of one installation, with one owner at a time. {@link #offer}, {@link #booked} and
- * {@link
+ * {@link #health} never wait for the disk and may be called by any thread.
  */
 public interface Ledger extends AutoCloseable {
 
