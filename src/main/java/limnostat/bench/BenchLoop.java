@@ -14,8 +14,9 @@ import limnostat.wire.InputLine;
 import limnostat.wire.StateDocument;
 
 /**
- * The loop closed from outside: one line of inputs is one scan, one line answers it. The plant's
- * time is the only time; bookings are confirmed at once, as there is no ledger to wait for.
+ * The control loop closed by another program: each input line is one scan, and each output line
+ * answers it. The plant's time is the only time. Bookings are confirmed at once because there is no
+ * ledger to wait for.
  */
 public final class BenchLoop {
   private final ScanSettings settings;
@@ -39,7 +40,7 @@ public final class BenchLoop {
   /**
    * One scan.
    *
-   * @param number of the line, for the answer to one that is no input
+   * @param number line number, used in the answer to a line that is not a valid input
    */
   byte[] answer(byte[] line, long number) {
     try {
@@ -57,7 +58,7 @@ public final class BenchLoop {
       lastT = input.t();
       return StateDocument.benchLine(outcome, input.t());
     } catch (InputLine.Malformed malformed) {
-      // The plant holds its outputs off for this line, so the next scan is the first after an
+      // The plant keeps its outputs off for this line, so the next scan is the first after an
       // interruption.
       state = state.stopped();
       return InputLine.errorLine(malformed.getMessage(), number);

@@ -6,11 +6,12 @@ import java.io.InputStream;
 import java.util.Arrays;
 
 /**
- * Lines of bytes with a bound. What is longer than a line may be is cut to a byte more than that:
- * its length tells, and it is not to be read, as what was left of it may look whole.
+ * Byte lines with a length limit. A line above the limit is cut to one byte more than the limit.
+ * Its length shows that it was too long. Do not parse it, because the part that is left may look
+ * complete.
  */
 final class LineReader {
-  /** Longest line that is a line, bytes. */
+  /** Longest valid line, bytes. */
   static final int LONGEST = 64 * 1024;
 
   private final InputStream in;
@@ -24,8 +25,8 @@ final class LineReader {
   }
 
   /**
-   * The next line without its line feed; null at the end of the input. Longer than {@link #LONGEST}
-   * where the line was.
+   * The next line without its line feed; null at the end of the input. The result is longer than
+   * {@link #LONGEST} if the line was too long.
    */
   byte[] next() throws IOException {
     ByteArrayOutputStream begun = null;

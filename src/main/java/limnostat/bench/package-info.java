@@ -1,8 +1,8 @@
 /**
- * The loop closed from outside: a line of another program's plant is one scan, a line answers it.
- *
- * <p><b>A line that is too long is refused by its length.</b> Cut to the bound it may end in blanks
- * and look whole. A malformed line is an interruption: its outputs were off, so the next scan
- * proves flow again.
+ * The control loop closed by another program, which simulates the plant: each input line is one
+ * scan, and each output line answers it.
+ * <p><b>A line that is too long is refused by its length.</b> Once cut to the limit, it may end in
+ * blanks and look complete. A malformed line is an interruption: its outputs were off, so the next
+ * scan proves flow again.
  */
 package limnostat.bench;

@@ -9,12 +9,13 @@ import java.util.List;
 import java.util.Set;
 
 /**
- * Which retained topics outside of our own were ever told to a broker, in a file beside the ledger:
- * a switch that is turned off, or another prefix, must not leave a ghost there. A topic stays on
- * the list for good, since nobody knows whether the broker was there when it was removed.
+ * The retained topics outside our own prefix that were ever sent to a broker, kept in a file beside
+ * the ledger. If discovery is turned off, or its prefix changes, no stale topic must stay on the
+ * broker. A topic stays on the list forever, since nobody knows whether the broker was reachable
+ * when it was removed.
  */
 final class AnnouncedTopics {
-  /** More than a dozen sites' of both conventions; a file that is longer is not ours. */
+  /** Enough for more than a dozen sites with both conventions. A longer file is not ours. */
   private static final int TOPICS_MAX = 2000;
 
   private final Path file;
@@ -26,9 +27,9 @@ final class AnnouncedTopics {
   }
 
   /**
-   * Remembers what will be told from now on.
+   * Records what will be announced from now on.
    *
-   * @return what was told before and is not any more, in the order in which it was
+   * @return topics that were announced before and no longer are, in their original order
    */
   List<String> replace(List<String> now) {
     Set<String> ever = read();

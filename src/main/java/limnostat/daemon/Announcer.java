@@ -18,12 +18,12 @@ import limnostat.wire.EventDocument;
 import limnostat.wire.ReadingDocument;
 import limnostat.wire.StateDocument;
 
-/** Hands what a scan brought to the link, by topic. Owned by the scan thread; never waits. */
+/** Passes the results of a scan to the link, by topic. Owned by the scan thread; never waits. */
 public final class Announcer {
   /** How often the daemon announces the state, s. */
   static final double STATE_EVERY_S = 10;
 
-  /** How often a reading is put by while the broker is away, s (engineering judgement). */
+  /** How often a reading is stored while the broker is unreachable, s (engineering judgement). */
   private static final double READING_EVERY_S = 60;
 
   private final Link link;
@@ -33,34 +33,34 @@ public final class Announcer {
   private double readingAtS = Double.NEGATIVE_INFINITY;
   private long number;
 
-  /** What was last said of an alarm. */
+  /** What was last announced for an alarm. */
   private record Announced(AlarmDocument.Shown shown, double sinceUnixS) {}
 
   private final Map<Cause, Announced> announced = new EnumMap<>(Cause.class);
   private Optional<Follower> follower = Optional.empty();
 
-  /** Says the same in another way. */
+  /** Announces the same in another convention. */
   interface Follower {
     void alarm(Cause alarm, AlarmState state);
 
     /**
-     * @param document as it is on the topic {@code state}
+     * @param document as published on the topic {@code state}
      */
     void state(byte[] document);
   }
 
   /**
-   * @param stateEveryS the state is announced this often, s, and at once when something happened
-   * @param start every alarm is announced as it is
-   * @param now boot and monotonic time tell this process's events from an earlier one's, whatever
-   *     the wall clock does
+   * @param stateEveryS the state is announced this often, s, and at once when something happens
+   * @param start every alarm is announced in the state that it has here
+   * @param now its boot and monotonic time distinguish this process's events from those of an
+   *     earlier process, even if the wall clock jumps
    */
   public Announcer(Link link, double stateEveryS, ScanState start, Moment now) {
     this.link = link;
     this.stateEveryS = stateEveryS;
     String boot = now.bootId().substring(0, Math.min(8, now.bootId().length()));
     this.run = boot + "-" + (long) now.monotonicS();
-    // Those at rest too: the broker may hold what an earlier process said and no ledger remembers.
+    // Inactive alarms too: the broker may hold an earlier process's state that no ledger remembers.
     for (Cause cause : Cause.values()) {
       if (cause.priority() != Priority.NONE) {
         AlarmDocument.Shown shown = AlarmDocument.Shown.of(cause, start, Optional.empty());
@@ -69,7 +69,7 @@ public final class Announcer {
     }
   }
 
-  /** From now on; of the alarms it is told how they stand. */
+  /** Informs the follower from now on; starts with the present state of every alarm. */
   void follow(Follower other) {
     follower = Optional.of(other);
     announced.forEach((alarm, as) -> other.alarm(alarm, as.shown().state()));
@@ -79,7 +79,7 @@ public final class Announcer {
     double unixTimeS = moment.unixTimeS();
     for (ScanEvent event : outcome.events()) {
       if (event instanceof ScanEvent.AlarmChanged changed && changed.heldBack()) {
-        continue; // in the ledger; told as it is once the flood is over
+        continue; // in the ledger; announced once the flood is over
       }
       byte[] document = EventDocument.numbered(event, unixTimeS, nextId());
       send(event, "event", document);
@@ -112,7 +112,10 @@ public final class Announcer {
     tellReading(outcome, moment);
   }
 
-  /** What must arrive, however long the broker is away, and what may give way. */
+  /**
+   * An event that must arrive is sent however long the broker is unreachable; a note may be
+   * dropped.
+   */
   private void send(ScanEvent event, String topic, byte[] document) {
     if (event.durable()) {
       link.event(topic, document);
@@ -121,7 +124,10 @@ public final class Announcer {
     }
   }
 
-  /** The retained state tells a broker that is there how things are; this tells how they were. */
+  /**
+   * The retained state is enough while the broker is reachable. A reading keeps the history while
+   * it is not.
+   */
   private void tellReading(ScanOutcome outcome, Moment moment) {
     if (!link.away()) {
       readingAtS = Double.NEGATIVE_INFINITY;
@@ -139,8 +145,8 @@ public final class Announcer {
   }
 
   /**
-   * The numbers of an alarm that stands move on, those of one from before are not known yet, and
-   * what was held back in a flood is told as it is.
+   * Announces what has changed without an event: the numbers of an active alarm, those of an alarm
+   * from before the start, which were not known yet, and alarms that were held back during a flood.
    */
   private void tellChanges(ScanOutcome outcome, double unixTimeS) {
     for (Map.Entry<Cause, Alarms.Entry> alarm : outcome.state().alarms().entrySet()) {

@@ -16,14 +16,14 @@ import limnostat.wire.EventDocument;
 import limnostat.wire.SavedState;
 
 /**
- * Hands what a scan brought to the ledger: bookings at once, the rest as a card can bear. Owned by
- * the scan thread.
+ * Passes the results of a scan to the ledger: bookings at once, everything else at a rate that does
+ * not wear out the memory card. Owned by the scan thread.
  */
 public final class Bookkeeper {
-  /** The state is saved this often, s, and at once when something was decided that must survive. */
+  /** The state is saved this often, s, and at once after a decision that must survive. */
   private static final double STATE_EVERY_S = 300;
 
-  /** Amounts given are handed over this often, s. */
+  /** The amounts given are passed on this often, s. */
   private static final double GIVEN_EVERY_S = 60;
 
   private final Ledger ledger;
@@ -44,12 +44,12 @@ public final class Bookkeeper {
 
   void keep(ScanOutcome outcome, Moment moment) {
     double nowS = moment.monotonicS();
-    // The state goes first: what is urgent below takes along what waits, and a command's row
-    // without
-    // the state that it made would be lost in a power cut.
+    // The state goes first: an urgent entry below also commits whatever is waiting. Otherwise a
+    // power cut could keep a command's row and lose the state that the command made.
     if (nowS - stateAtS >= STATE_EVERY_S
         || outcome.events().stream().anyMatch(ScanEvent::durable)) {
-      // The first of a process tells that there was one: at once, or a crash soon after is lost.
+      // The first state shows that this process ran. It is written at once, or an early crash would
+      // lose it.
       boolean first = stateAtS == Double.NEGATIVE_INFINITY;
       stateAtS = nowS;
       ledger.offer(new Entry.State(SavedState.write(outcome.state()), moment, first));
@@ -73,7 +73,7 @@ public final class Bookkeeper {
     }
   }
 
-  /** The last word of an orderly stop. */
+  /** The last entries of an orderly stop. */
   void close(ScanState state, Moment moment) {
     keepGiven(state, moment);
     ledger.offer(new Entry.State(SavedState.write(state), moment, true));
@@ -89,7 +89,7 @@ public final class Bookkeeper {
     }
   }
 
-  /** What a person entered or set. */
+  /** What a person entered or changed. */
   private static Optional<Entry> entered(Command.Request request, Moment moment) {
     Command command = request.command();
     if (command instanceof Command.Test) {

@@ -3,22 +3,20 @@ package limnostat.daemon;
 import java.nio.file.Files;
 import java.nio.file.Path;
 
-/**
- * The times that the impure shell lives by. Limits and proving times follow the monotonic one only.
- */
+/** The clocks that the impure shell uses. Limits and proving times use only the monotonic one. */
 public interface Clock {
-  /** Time that never jumps, s; its origin is the boot, or the start of a simulation. */
+  /** Time that never jumps, s; it starts at boot, or at the start of a simulation. */
   double monotonicS();
 
   /** Wall clock, Unix s; it may jump. */
   double unixTimeS();
 
-  /** Whether the wall clock is believed. */
+  /** Whether the wall clock is trusted. */
   boolean trusted();
 
   /** The machine's clocks. */
   final class OfSystem implements Clock {
-    /** A board without battery begins long before this: 2026-01-01. */
+    /** A board without a clock battery starts long before this: 2026-01-01. */
     private static final double RELEASED_UNIX_S = 1_767_225_600;
 
     private static final Path TIME_SERVICE = Path.of("/run/systemd/timesync");
@@ -37,7 +35,8 @@ public interface Clock {
     }
 
     /**
-     * Later than this program, and set by the time service where one runs; looked at every 10 s.
+     * Trusted if later than this program's release and, where a time service runs, set by it.
+     * Checked every 10 s.
      */
     @Override
     public boolean trusted() {
@@ -51,7 +50,7 @@ public interface Clock {
     }
   }
 
-  /** A clock that only {@link #advance} moves. */
+  /** A clock that moves only by {@link #advance}. */
   final class Simulated implements Clock {
     private final double startUnixS;
     private double monotonicS;

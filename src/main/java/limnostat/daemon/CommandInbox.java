@@ -11,11 +11,12 @@ import limnostat.scan.ScanEvent;
 import limnostat.wire.CommandReader;
 
 /**
- * What people asked for since the last scan, over the link and at the machine, read as commands;
- * what was dropped is answered too, and where that would feed a flood it is counted in the log.
+ * What people requested since the last scan, over the link and at the machine, parsed into
+ * commands. A dropped request is also answered; where answers would feed a flood, it is counted in
+ * the log instead.
  */
 public final class CommandInbox {
-  /** At most one line of what was dropped in so long, s. */
+  /** Shortest time between two log lines about dropped requests, s. */
   private static final double TELL_EVERY_S = 60;
 
   private final Link link;
@@ -24,13 +25,15 @@ public final class CommandInbox {
   private double reportedAtS = Double.NEGATIVE_INFINITY;
   private long reported;
 
-  /** A person at the machine, and where to say what nobody can be answered. */
+  /** Commands entered at the machine, and the log for requests that cannot be answered. */
   private record Board(LocalCommandFolder spool, EventLog log, Clock clock) {}
 
   private Translation others = (topic, value) -> value;
   private Optional<String> refusal = Optional.empty();
 
-  /** Makes a command document of what came on another topic than the command's. */
+  /**
+   * Makes a command document from a message that arrived on a topic other than the command topic.
+   */
   interface Translation {
     byte[] command(String topic, byte[] value);
   }
@@ -40,9 +43,9 @@ public final class CommandInbox {
   }
 
   /**
-   * @param origin what is known of a sender: MQTT 3.1.1 tells a receiver the topic, and nothing of
-   *     the client that published
-   * @param spool where that person leaves what is asked for now
+   * @param origin what is known of a sender: MQTT 3.1.1 gives a receiver the topic, but not the
+   *     client that published
+   * @param spool where a person at the machine leaves commands
    */
   CommandInbox(Link link, String origin, LocalCommandFolder spool, EventLog log, Clock clock) {
     this(link, origin, Optional.of(new Board(spool, log, clock)));
@@ -66,7 +69,7 @@ public final class CommandInbox {
         : requests;
   }
 
-  /** From now on everything is refused for this reason. */
+  /** Refuses every command from now on, for this reason. */
   void refuse(String reason) {
     refusal = Optional.of(reason);
   }
@@ -103,7 +106,7 @@ public final class CommandInbox {
         : origin;
   }
 
-  /** What became of them. */
+  /** Passes on the outcome of the commands. */
   void answered(List<ScanEvent> events) {
     board.ifPresent(b -> b.spool.answered(events));
   }

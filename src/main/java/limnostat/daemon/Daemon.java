@@ -9,18 +9,18 @@ import limnostat.field.Field;
 import limnostat.scan.ScanOutcome;
 
 /**
- * The scan thread: one cycle a period, one at once when the flow input changes, until it is
- * stopped. Everything slow hangs off queues, so a late scan means a machine that is too busy; it is
- * counted and told.
+ * The scan thread: one cycle each period, and one at once when the flow input changes, until it is
+ * stopped. Everything slow sits behind a queue, so a late scan means that the machine is too busy.
+ * Late scans are counted and reported.
  */
 public final class Daemon {
-  /** A scan that comes this much later than its period is late, s. */
+  /** A scan that starts later than this after its due time is late, s. */
   private static final double LATE_S = 0.5;
 
-  /** A scan that takes more than this part of its period is too long (engineering judgement). */
+  /** A scan that takes more than this share of its period is too long (engineering judgement). */
   private static final double LONG_SHARE = 0.8;
 
-  /** The service manager waits longer than the guard does for the first scan, s. */
+  /** For the first scan the service manager waits longer than the guard does, s. */
   public static final long START_S = TimeUnit.NANOSECONDS.toSeconds(HangGuard.FIRST_SCAN_NS) + 30;
 
   private final ScanCycle cycle;
@@ -34,7 +34,7 @@ public final class Daemon {
   private volatile boolean stopping;
   private volatile boolean edge;
 
-  /** To be made on the thread that will call {@link #run}. */
+  /** Call on the thread that will call {@link #run}. */
   Daemon(
       ScanCycle cycle,
       Field field,
@@ -58,14 +58,14 @@ public final class Daemon {
         });
   }
 
-  /** Scans until {@link #stop}; outputs are off when it returns, however it returns. */
+  /** Scans until {@link #stop}. The outputs are off when it returns, whatever the reason. */
   void run() {
     run(() -> false);
   }
 
-  /** The same, until it is stopped or over. */
+  /** The same, until it is stopped or the condition is true. */
   void run(BooleanSupplier over) {
-    // The guard outlives the last off, which may hang like any other.
+    // The guard stays until after the last switch-off, which may hang like any other.
     try (HangGuard guard = new HangGuard(cycle::off, periodNs)) {
       boolean orderly = false;
       try {
@@ -107,8 +107,8 @@ public final class Daemon {
   }
 
   /**
-   * Both watchdogs, the service manager's and the relay's on the heartbeat output, are fed by
-   * nothing but a whole scan whose outputs were driven and read back.
+   * Feeds both watchdogs: that of the service manager, and the relay on the heartbeat output. Only
+   * a complete scan whose outputs were driven and read back feeds them.
    */
   private void vouch(long nowNs) {
     if (cycle.driven()) {
@@ -117,7 +117,10 @@ public final class Daemon {
     }
   }
 
-  /** From any thread: outputs off at once, even if a scan hangs, and no further scan begins. */
+  /**
+   * From any thread: switches the outputs off at once, even if a scan hangs. No further scan
+   * begins.
+   */
   void stop() {
     stopping = true;
     cycle.off();
@@ -125,7 +128,7 @@ public final class Daemon {
     LockSupport.unpark(thread);
   }
 
-  /** One period on; periods that were missed are skipped, not made up for. */
+  /** The next due time. Missed periods are skipped, not made up for. */
   private long next(long dueNs, long nowNs) {
     long next = dueNs + periodNs;
     return next >= nowNs ? next : nowNs;

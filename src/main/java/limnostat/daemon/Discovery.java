@@ -18,9 +18,9 @@ import limnostat.wire.HubDocument;
 import limnostat.wire.Installation;
 
 /**
- * Tells others what there is to see and to send, in their own conventions, where the configuration
- * wants it; what an earlier run told and this one does not is removed from the broker. Owned by the
- * scan thread; never waits.
+ * Publishes what there is to see and to command in the conventions of other systems, if the
+ * configuration asks for it. Topics that an earlier run published and this one does not are removed
+ * from the broker. Owned by the scan thread; never waits.
  */
 final class Discovery implements Announcer.Follower {
   private final Link link;
@@ -33,10 +33,10 @@ final class Discovery implements Announcer.Follower {
   }
 
   /**
-   * Before the link is started.
+   * Call before the link is started.
    *
-   * @param allows whether commands of a type may be sent over the network; {@code off}: whether
-   *     {@code mode} may be, with off alone
+   * @param allows whether commands of a type may be sent over the network; for {@code off}: whether
+   *     {@code mode} may be sent, but only to switch off
    */
   static Discovery begin(
       Configuration configuration, Link link, Predicate<String> allows, EventLog log) {
@@ -77,7 +77,7 @@ final class Discovery implements Announcer.Follower {
     link.retainAtRoot(device.descriptionTopic(), device.description());
   }
 
-  /** Whether others are told more than once, and may set what they are told. */
+  /** The convention with live values and settable topics, if it is configured. */
   Optional<HomieDevice> homie() {
     return homie;
   }
@@ -92,12 +92,12 @@ final class Discovery implements Announcer.Follower {
     homie.ifPresent(
         device -> {
           device.values(document).forEach(this::say);
-          // Last of all: everything that the description promises is there.
+          // Ready comes last, when everything in the description has been published.
           say(device.stateTopic(), HomieDevice.READY.getBytes(StandardCharsets.UTF_8));
         });
   }
 
-  /** What has not changed is retained already. */
+  /** An unchanged value is already retained. */
   private void say(String topic, byte[] value) {
     byte[] before = said.put(topic, value);
     boolean never = before == null && value.length == 0;

@@ -19,8 +19,8 @@ import limnostat.scan.ScanEvent;
 import org.tinylog.Logger;
 
 /**
- * Writes what happened to the log, on a thread of its own behind a bounded queue: a log that nobody
- * reads must not stop a scan.
+ * Writes events to the log on its own thread, behind a bounded queue. A log that nobody reads must
+ * not stop a scan.
  */
 public final class EventLog implements AutoCloseable {
   private static final int WAITING_MAX = 256;
@@ -28,7 +28,7 @@ public final class EventLog implements AutoCloseable {
   /** One line. */
   public record Line(boolean warning, String text) {}
 
-  /** Where lines go: the process's log, or a demo's table. Called on the log's own thread. */
+  /** Where lines go: the process's log, or the demo's table. Called on the log's own thread. */
   public interface Sink {
     void write(Line line);
   }
@@ -108,7 +108,7 @@ public final class EventLog implements AutoCloseable {
     } else if (event instanceof ScanEvent.Interrupted e) {
       warn("no scan for " + Math.round(e.elapsedS()) + " s; outputs stay off until flow is proven");
     }
-    // Trips without an alarm come and go with the pump: they are in the ledger and on the wire, not
+    // Trips without an alarm come and go with the pump. They are in the ledger and on MQTT, not
     // here.
   }
 
@@ -117,7 +117,7 @@ public final class EventLog implements AutoCloseable {
     return "command " + type + " from " + request.origin();
   }
 
-  /** Says once why a fitted input is missing, and once that it is back. */
+  /** Logs once why a fitted input is missing, and once when it is back. */
   public void inputs(Signals signals, Iterable<Role> fitted) {
     for (Role role : fitted) {
       if (signals.of(role) instanceof Signal.Missing absent) {
@@ -164,7 +164,7 @@ public final class EventLog implements AutoCloseable {
     }
   }
 
-  /** Writes what waits, for two seconds at the most. */
+  /** Writes the lines that are waiting, for at most two seconds. */
   @Override
   public void close() {
     thread.interrupt();

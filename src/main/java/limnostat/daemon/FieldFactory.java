@@ -12,8 +12,8 @@ import limnostat.plant.PlantSettings;
 import limnostat.plant.Pool;
 
 /**
- * Opens the field that a configuration asks for; nothing of the board's driver is loaded for a
- * simulated one.
+ * Opens the field that the configuration names. For a simulated field, nothing of the board's
+ * driver is loaded.
  */
 public final class FieldFactory {
   private FieldFactory() {}
@@ -27,8 +27,7 @@ public final class FieldFactory {
   }
 
   /**
-   * A simulated pool of the configured size, place and inputs; its demand and its probes are its
-   * own.
+   * A simulated pool with the configured size, place and inputs. It has its own demand and probes.
    */
   public static PlantSettings plant(Configuration configuration, long seed) {
     EstimateSettings pool = configuration.scan().estimate();

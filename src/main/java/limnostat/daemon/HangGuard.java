@@ -4,25 +4,25 @@ import java.util.concurrent.TimeUnit;
 import java.util.concurrent.locks.LockSupport;
 
 /**
- * Watches that scans go on: a scan that hangs has the outputs switched off from here and the
- * process ended, so that the service manager starts it anew. systemd's watchdog does the same from
- * outside, a little later.
+ * Checks that scans continue. If a scan hangs, this guard switches the outputs off and ends the
+ * process, so that the service manager restarts it. systemd's watchdog does the same from outside,
+ * a little later.
  */
 public final class HangGuard implements AutoCloseable {
-  /** Exit status of a process that this guard ended: EX_SOFTWARE of sysexits.h. */
+  /** Exit status of a process that this guard has ended: EX_SOFTWARE of sysexits.h. */
   public static final int EXIT_HUNG = 70;
 
-  /** The outputs are given this long to be switched off, ms. */
+  /** Longest wait for the outputs to switch off, ms. */
   private static final long OFF_LIMIT_MS = 2000;
 
   private static final long LOOK_NS = TimeUnit.MILLISECONDS.toNanos(500);
 
-  /** When this thread itself wakes this late the whole process was suspended, and no scan hangs. */
+  /** If this thread itself wakes this late, the whole process was suspended and no scan hangs. */
   private static final long SUSPENDED_NS = TimeUnit.SECONDS.toNanos(4);
 
   /**
-   * For the first scan: what it uses is loaded and compiled meanwhile, on a cold card or with a
-   * sixteenth of a core for ten seconds and more, and the outputs are off until it is done
+   * For the first scan: its classes are loaded and compiled meanwhile, which takes ten seconds and
+   * more on a cold card or with a sixteenth of a core. The outputs are off until it is done
    * (engineering judgement).
    */
   static final long FIRST_SCAN_NS = TimeUnit.SECONDS.toNanos(60);
@@ -42,16 +42,16 @@ public final class HangGuard implements AutoCloseable {
     thread.start();
   }
 
-  /** A whole scan is done. */
+  /** Call when a scan is complete. */
   public void alive(long nowNs) {
     aliveNs = nowNs;
     scanned = true;
   }
 
   /**
-   * How long a scan may take until it counts as hanging, ns.
+   * How long a scan may take before it counts as hung, ns.
    *
-   * @param scanned whether there was a whole scan before
+   * @param scanned whether a scan has been completed before
    */
   static long limitNs(long periodNs, boolean scanned) {
     long usualNs = 2 * periodNs + TimeUnit.SECONDS.toNanos(8);
@@ -73,7 +73,7 @@ public final class HangGuard implements AutoCloseable {
     }
   }
 
-  /** What made the scan hang may hang or fail here too, so the end waits for nothing. */
+  /** What made the scan hang may hang or fail here too, so the exit waits for nothing. */
   private void end() {
     long hungS = TimeUnit.NANOSECONDS.toSeconds(System.nanoTime() - aliveNs);
     Thread last = new Thread(() -> lastWords(hungS), "guard-off");

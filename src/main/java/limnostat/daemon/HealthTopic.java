@@ -9,7 +9,7 @@ import limnostat.safety.RunHealth;
 import limnostat.wire.HealthDocument;
 
 /**
- * Announces how the daemon fares: at once, then each minute. Owned by the scan thread; never waits.
+ * Publishes the daemon's health: at once, then every minute. Owned by the scan thread; never waits.
  */
 final class HealthTopic {
   private static final long EVERY_NS = TimeUnit.SECONDS.toNanos(60);
@@ -26,7 +26,7 @@ final class HealthTopic {
   }
 
   /**
-   * @param run how the program itself has fared, over its restarts
+   * @param run how the program itself has run, across restarts
    */
   void tell(ScanTiming timing, RunHealth run, long nowNs) {
     if (nowNs - dueNs < 0) {

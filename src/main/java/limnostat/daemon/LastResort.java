@@ -1,12 +1,13 @@
 package limnostat.daemon;
 
 /**
- * What nobody caught, in whatever thread: the outputs go off and the process ends at once, so that
- * the service manager starts it anew. Half a program is none, and one that is out of memory proves
- * nothing. Halts, since an orderly end needs what may just have failed.
+ * Handles an uncaught exception in any thread: the outputs go off and the process ends at once, so
+ * that the service manager restarts it. A program that has lost a thread must not continue, and one
+ * that is out of memory cannot be relied on. It halts, since an orderly exit needs what may just
+ * have failed.
  */
 final class LastResort implements Thread.UncaughtExceptionHandler {
-  /** Exit status: EX_SOFTWARE of sysexits.h, as of a scan that hangs. */
+  /** Exit status: EX_SOFTWARE of sysexits.h, the same as for a hung scan. */
   static final int EXIT = HangGuard.EXIT_HUNG;
 
   private final Runnable outputsOff;
@@ -15,14 +16,15 @@ final class LastResort implements Thread.UncaughtExceptionHandler {
     this.outputsOff = outputsOff;
   }
 
-  /** For all threads that have no handler of their own. */
+  /** Installs itself for all threads that have no handler of their own. */
   void install() {
     Thread.setDefaultUncaughtExceptionHandler(this);
   }
 
   @Override
   public void uncaughtException(Thread thread, Throwable thrown) {
-    // Off first, and the words from another thread: standard error may be a pipe that nobody reads.
+    // Outputs off first; the message from another thread, as standard error may be a pipe that
+    // nobody reads.
     try {
       outputsOff.run();
       Thread words = new Thread(() -> tell(thread, thrown), "last-words");

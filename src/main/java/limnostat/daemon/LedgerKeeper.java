@@ -7,7 +7,7 @@ import limnostat.ledger.Outgoing;
 import limnostat.mqtt.Keeper;
 import limnostat.mqtt.Message;
 
-/** The ledger as what keeps the outbox. */
+/** Lets the ledger store the outbox. */
 public record LedgerKeeper(Ledger ledger) implements Keeper {
 
   @Override
@@ -30,7 +30,7 @@ public record LedgerKeeper(Ledger ledger) implements Keeper {
     ledger.offer(new Entry.Delivered(number));
   }
 
-  /** A ledger that cannot be written must not keep an alarm from being told. */
+  /** A ledger that cannot be written must not keep an alarm from being reported. */
   @Override
   public boolean safe(long number) {
     return ledger.keptTo() >= number || ledger.health().failingSinceS().isPresent();

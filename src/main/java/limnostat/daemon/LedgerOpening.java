@@ -7,8 +7,8 @@ import limnostat.ledger.Ledger;
 import limnostat.ledger.LedgerException;
 
 /**
- * Opens the ledger on a thread of its own, again and again while the disk is full, read-only, not
- * there or does not answer, so that the daemon can say so meanwhile.
+ * Opens the ledger on its own thread. It retries while the disk is full, read-only, missing or does
+ * not answer, so that the daemon can report this meanwhile.
  */
 public final class LedgerOpening implements AutoCloseable {
   /** Pause between two attempts, ms (engineering judgement). */
@@ -33,12 +33,12 @@ public final class LedgerOpening implements AutoCloseable {
         rest();
       }
     } catch (InterruptedException e) {
-      // The end of the process.
+      // The process is ending.
       return;
     }
   }
 
-  /** True: try again. */
+  /** Returns true if it should try again. */
   private boolean attempt() {
     try {
       Ledger opened = Ledger.open(settings);
@@ -72,7 +72,10 @@ public final class LedgerOpening implements AutoCloseable {
     }
   }
 
-  /** Waits until it is open, or an attempt has failed, or this is closed, or so long, ms. */
+  /**
+   * Waits until the ledger is open, an attempt has failed, this is closed, or the time has passed,
+   * ms.
+   */
   synchronized void await(long ms) throws InterruptedException {
     long untilNs = System.nanoTime() + TimeUnit.MILLISECONDS.toNanos(ms);
     while (ledger.isEmpty() && trouble.isEmpty() && !closed) {
@@ -84,12 +87,12 @@ public final class LedgerOpening implements AutoCloseable {
     }
   }
 
-  /** Whether it is open, or never will be by itself. */
+  /** Whether it is open, or will never open without a person's action. */
   synchronized boolean over() {
     return ledger.isPresent() || trouble.filter(e -> !e.disk()).isPresent();
   }
 
-  /** Why it is not open: what, where and the mend. */
+  /** Why it is not open: what failed, where, and the remedy. */
   synchronized String reason() {
     return trouble
         .map(LedgerException::getMessage)
@@ -100,9 +103,9 @@ public final class LedgerOpening implements AutoCloseable {
   }
 
   /**
-   * The open ledger, which is the caller's from now on; empty if it is not open.
+   * The open ledger, which the caller owns from now on; empty if it is not open.
    *
-   * @throws LedgerException it never will be by itself
+   * @throws LedgerException it will never open without a person's action
    */
   synchronized Optional<Ledger> take() throws LedgerException {
     if (ledger.isEmpty() && trouble.isPresent() && !trouble.get().disk()) {
@@ -113,7 +116,7 @@ public final class LedgerOpening implements AutoCloseable {
     return taken;
   }
 
-  /** From any thread: nobody wants it any more. */
+  /** From any thread: the ledger is no longer wanted. */
   @Override
   public void close() {
     Optional<Ledger> left;

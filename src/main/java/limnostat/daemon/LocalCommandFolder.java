@@ -26,33 +26,34 @@ import limnostat.wire.CommandReader;
 import limnostat.wire.EventDocument;
 
 /**
- * Commands of a person at the machine, without any broker: one file each in a folder beside the
- * ledger, in which nobody else may write ({@link OwnFolder}). A thread of its own looks into it, as
- * a disk may hang. A file is taken away before it counts, so a crash loses it and never doubles it;
- * it is answered when the ledger has what came of it, so a crash loses nothing that was answered.
+ * Commands from a person at the machine, without a broker: one file each, in a folder beside the
+ * ledger that nobody else may write to ({@link OwnFolder}). A separate thread reads the folder,
+ * since a disk may hang. A file is deleted before its command takes effect, so a crash may lose a
+ * command but never repeats it. The answer is given once the ledger has the result, so a crash
+ * loses nothing that was answered.
  */
 public final class LocalCommandFolder implements AutoCloseable {
   private static final String COMMAND = ".json";
   private static final String ANSWER = ".answer";
 
-  /** As for a command over the network. */
+  /** The same limit as for a command over the network. */
   private static final int BYTES_MAX = 4096;
 
   private static final int WAITING_MAX = 16;
 
-  /** Odd entries that are told one by one; more are somebody's mischief. */
+  /** Irregular entries that are reported one by one. More than this is mischief. */
   private static final int ODD_MAX = 10;
 
   private static final long LOOK_EVERY_MS = 250;
 
-  /** So that no id leads out of the folder. */
+  /** Ensures that no id leads out of the folder. */
   private static final Pattern ID = Pattern.compile("[0-9a-f-]{1,40}");
 
   /**
-   * What a person is told once it is in the ledger.
+   * What a person is told once the result is in the ledger.
    *
-   * @param event one that answers
-   * @param mark the ledger's, behind all that the command brought
+   * @param event the event that answers the command
+   * @param mark the ledger's mark after everything that the command caused
    */
   private record Answer(String id, ScanEvent event, long mark) {}
 
@@ -63,7 +64,7 @@ public final class LocalCommandFolder implements AutoCloseable {
   private final BlockingQueue<Answer> answers = new ArrayBlockingQueue<>(WAITING_MAX);
   private final Thread thread;
 
-  // Of this object's own thread.
+  // Used only by this object's own thread.
   private final Set<Path> odd = new HashSet<>();
   private Optional<Answer> due = Optional.empty();
   private boolean failing;
@@ -89,7 +90,7 @@ public final class LocalCommandFolder implements AutoCloseable {
   }
 
   /**
-   * @param ledger an answer is given when it has what the command brought
+   * @param ledger an answer is given once the ledger has the result of the command
    */
   public static LocalCommandFolder open(Path ledgerFile, Ledger ledger, EventLog log) {
     LocalCommandFolder spool = new LocalCommandFolder(folder(ledgerFile), ledger, log);
@@ -97,14 +98,14 @@ public final class LocalCommandFolder implements AutoCloseable {
     return spool;
   }
 
-  /** What came since the last time; never waits. */
+  /** Commands that arrived since the last call; never waits. */
   public List<Command.Request> take() {
     List<Command.Request> requests = new ArrayList<>();
     taken.drainTo(requests);
     return requests;
   }
 
-  /** Answers those of the events that are answers to a person at the machine; never waits. */
+  /** Answers those events that concern a person at the machine; never waits. */
   public void answered(List<ScanEvent> events) {
     for (ScanEvent event : events) {
       if (event instanceof ScanEvent.Accepted e) {
@@ -143,7 +144,7 @@ public final class LocalCommandFolder implements AutoCloseable {
         Thread.sleep(LOOK_EVERY_MS);
       }
     } catch (InterruptedException e) {
-      // The end of the process.
+      // The process is ending.
       return;
     }
   }
@@ -161,7 +162,7 @@ public final class LocalCommandFolder implements AutoCloseable {
     }
   }
 
-  /** One that cannot be read or taken away is told once, and the others are taken all the same. */
+  /** A file that cannot be read or deleted is reported once. The others are still taken. */
   private void take(Path file) {
     try {
       if (!OwnFolder.ours(file)) {
@@ -191,7 +192,7 @@ public final class LocalCommandFolder implements AutoCloseable {
 
   private static byte[] read(Path file) throws IOException {
     if (!Files.isRegularFile(file, LinkOption.NOFOLLOW_LINKS)) {
-      return new byte[0]; // a pipe would never end; it is refused as no JSON
+      return new byte[0]; // a pipe would never end; refused as not JSON
     }
     try (InputStream in = Files.newInputStream(file, LinkOption.NOFOLLOW_LINKS)) {
       return in.readNBytes(BYTES_MAX + 1);
@@ -214,7 +215,7 @@ public final class LocalCommandFolder implements AutoCloseable {
     }
   }
 
-  /** Somebody waits for an answer, and it must not promise what a power cut would take back. */
+  /** The person waits for an answer, which must not promise what a power cut would undo. */
   private static ScanEvent unwritten(ScanEvent event) {
     return event instanceof ScanEvent.Accepted accepted
         ? new ScanEvent.Accepted(
@@ -226,7 +227,7 @@ public final class LocalCommandFolder implements AutoCloseable {
         : event;
   }
 
-  /** Waits for nothing: what is not answered by now is not. */
+  /** Does not wait: an answer that has not been written by now is lost. */
   @Override
   public void close() {
     thread.interrupt();

@@ -16,11 +16,11 @@ import limnostat.wire.SavedState;
 import limnostat.wire.StateMigration;
 
 /**
- * Where a process begins, from what its ledger found.
+ * The state in which a process starts, derived from its ledger.
  *
- * @param outageS proved time since the saved state, s
- * @param note what the log says of it
- * @param changes set points that the file has changed since the state was saved
+ * @param outageS time since the saved state that can be proved, s
+ * @param note what the log says about it
+ * @param changes setpoints that the file has changed since the state was saved
  */
 public record Resume(ScanState state, double outageS, String note, List<ScanEvent> changes) {
   Resume(ScanState state, double outageS, String note) {
@@ -51,7 +51,9 @@ public record Resume(ScanState state, double outageS, String note, List<ScanEven
     }
   }
 
-  /** What was dosed is not known; what else the ledger knows is taken as far as it can be read. */
+  /**
+   * The dosed amounts are unknown. Everything else in the ledger is used as far as it can be read.
+   */
   private static Resume doubted(Restored restored, ScanSettings settings) {
     ScanState fresh = ScanState.start(settings);
     ScanState before = restored.state().map(saved -> read(saved, fresh)).orElse(fresh);
@@ -78,7 +80,8 @@ public record Resume(ScanState state, double outageS, String note, List<ScanEven
   }
 
   /**
-   * Taken up part by part; where what was given or locked out is lost, nothing is fed for a day.
+   * Takes over each part that can be read. If the amounts given or the lockouts are lost, nothing
+   * is fed for a day.
    */
   private static Resume ofAnother(
       byte[] json, ScanSettings settings, double outageS, String reason) {
@@ -121,12 +124,12 @@ public record Resume(ScanState state, double outageS, String note, List<ScanEven
         Setpoints.changes(before, state, Setpoints.FILE));
   }
 
-  /** The same, and alarms that were raised while there was no ledger go on. */
+  /** The same, with alarms that were raised while there was no ledger carried over. */
   Resume after(Map<Cause, Alarms.Entry> alarms) {
     return new Resume(state.alsoWith(alarms), outageS, note, changes);
   }
 
-  /** The same with the options of this process; what they change is told. */
+  /** The same with the options of this process; changed options are reported. */
   Resume configuredBy(Map<String, String> options) {
     ScanState next = state.configuredBy(options);
     Configured configured = next.safety().watched().configured();
@@ -139,7 +142,7 @@ public record Resume(ScanState state, double outageS, String note, List<ScanEven
         changes);
   }
 
-  /** What the parser says, without where in its own code it would be mended. */
+  /** The parser's message, without its hint about the parser's own code. */
   private static String reason(IOException e) {
     String said = Optional.ofNullable(e.getMessage()).orElse("").lines().findFirst().orElse("");
     int aside = said.indexOf(" (");

@@ -18,8 +18,8 @@ import limnostat.scan.ScanSettings;
 import limnostat.scan.ScanState;
 
 /**
- * One scan with everything around it: reads the field, steps, drives the outputs, hands over to
- * ledger, link and log. The daemon calls it by the clock, the demo as fast as it likes. Owned by
+ * One complete scan: reads the field, steps the control, drives the outputs, and passes the results
+ * to ledger, link and log. The daemon calls it by the clock, the demo as fast as it likes. Owned by
  * one thread.
  */
 public final class ScanCycle {
@@ -38,7 +38,7 @@ public final class ScanCycle {
   private boolean beating = true;
   private volatile boolean ended;
 
-  /** What a cycle stands between; each is the caller's to close. */
+  /** What a cycle works with. The caller closes each of them. */
   public record Surroundings(
       Field field, Ledger ledger, Link link, BootClock clock, EventLog log) {}
 
@@ -59,7 +59,7 @@ public final class ScanCycle {
   }
 
   /**
-   * The one way to wire a cycle.
+   * The only way to wire a cycle.
    *
    * @param announceEveryS the state is announced this often, s
    */
@@ -72,13 +72,13 @@ public final class ScanCycle {
     return open(configuration, around, resume, Announcer.STATE_EVERY_S);
   }
 
-  /** From now on what is announced goes there too. */
+  /** Announcements also go to this follower from now on. */
   void follow(Announcer.Follower follower) {
     announcer.follow(follower);
   }
 
   /**
-   * @param overran whether the scan before began late or took most of its period
+   * @param overran whether the previous scan began late or took most of its period
    */
   public ScanOutcome once(List<Command.Request> commands, boolean overran) {
     Moment moment = clock.moment();
@@ -118,7 +118,7 @@ public final class ScanCycle {
       field.write(ended ? Outputs.OFF : outputs);
       driven = true;
       if (ended) {
-        field.off(); // it may have come between
+        field.off(); // off may have been called meanwhile
       }
     } catch (FieldException e) {
       field.off();
@@ -129,7 +129,7 @@ public final class ScanCycle {
     }
   }
 
-  /** The heartbeat output changes its level; where it cannot, the relay that watches it trips. */
+  /** Toggles the heartbeat output. If it cannot, the relay that watches it trips. */
   void beat() {
     try {
       field.beat();
@@ -142,23 +142,25 @@ public final class ScanCycle {
     }
   }
 
-  /** Outputs off for good, from any thread: a scan that is under way turns nothing on again. */
+  /** Outputs off for good, from any thread: a scan in progress turns nothing on again. */
   void off() {
     ended = true;
     field.off();
   }
 
-  /** Whether the outputs of the last scan were driven and, as far as a field can, read back. */
+  /** Whether the last scan's outputs were driven and, as far as the field can, read back. */
   boolean driven() {
     return driven;
   }
 
-  /** What the next scan would begin with. The scan thread's. */
+  /** The state from which the next scan would start. For the scan thread only. */
   ScanState state() {
     return state;
   }
 
-  /** Outputs off; then the state, marked as that of an orderly stop, goes to the ledger. */
+  /**
+   * Switches the outputs off; then saves the state to the ledger, marked if the stop was orderly.
+   */
   public void close(boolean orderly) {
     off();
     Moment moment = clock.moment();

@@ -3,7 +3,7 @@ package limnostat.daemon;
 import java.util.Locale;
 import java.util.Optional;
 
-/** How punctual the scans are. Written by the scan thread, read by any. */
+/** How punctual the scans are. Written by the scan thread, read by any thread. */
 final class ScanTiming {
   private final double lateS;
   private final double longS;
@@ -24,7 +24,8 @@ final class ScanTiming {
   }
 
   /**
-   * @return a warning, the first time and then at each twice as late as any before
+   * @return a warning the first time, and then whenever a scan is more than twice as late as the
+   *     worst before
    */
   @SuppressWarnings("NonAtomicVolatileUpdate") // one writer
   Optional<String> scanned(long latenessNs, long durationNs) {

@@ -22,12 +22,13 @@ import limnostat.scan.Command;
 import limnostat.scan.ScanState;
 
 /**
- * The daemon between an open field and its end. Without a ledger it holds: it scans, announces and
- * raises {@code ledger_failing}, but feeds nothing, as nothing can be booked, and takes no command,
- * as none would last. Once the ledger opens it goes on as after a restart.
+ * Runs the daemon on an open field until the end. Without a ledger it stays in a safe state: it
+ * scans, announces and raises {@code ledger_failing}. It feeds nothing, since nothing can be
+ * booked, and takes no command, since none would be kept. Once the ledger opens, it continues as
+ * after a restart.
  */
 public final class Service {
-  /** A disk that has not answered by then is reported, ms (engineering judgement). */
+  /** A disk that has not answered after this time is reported, ms (engineering judgement). */
   private static final long LEDGER_WAIT_MS = TimeUnit.SECONDS.toMillis(30);
 
   private final ConfigurationFile file;
@@ -62,7 +63,8 @@ public final class Service {
   /**
    * Runs until {@link #stop}.
    *
-   * @throws LedgerException the ledger is another's or another program's; what, where and the mend
+   * @throws LedgerException the ledger is in use or belongs to another program; the message says
+   *     what failed, where, and the remedy
    */
   public void run() throws LedgerException, InterruptedException {
     opening.await(LEDGER_WAIT_MS);
@@ -94,7 +96,7 @@ public final class Service {
     return stopped;
   }
 
-  /** What was while there was no ledger. */
+  /** What was kept while there was no ledger. */
   private record Held(AbsentLedger ledger, Map<Cause, Alarms.Entry> alarms) {}
 
   private Held hold() {
@@ -135,7 +137,9 @@ public final class Service {
     }
   }
 
-  /** An alarm that the ledger knows was raised again only as nobody could know of it. */
+  /**
+   * If the ledger already knows an alarm, it was raised again only because the ledger was not open.
+   */
   private static boolean ofAlarm(Entry.Event event, Set<Cause> alarms) {
     return alarms.stream().anyMatch(a -> event.json().contains("\"alarm\":\"" + a.id() + "\""));
   }
@@ -150,7 +154,7 @@ public final class Service {
             configuration, new ScanCycle.Surroundings(field, ledger, link, clock, log), resume);
     cycle.follow(discovery);
     new LastResort(cycle::off).install();
-    // Not before the ledger is ours, or another daemon's commands would be taken.
+    // Only once the ledger is ours; otherwise this would take another daemon's commands.
     try (LocalCommandFolder spool =
         LocalCommandFolder.open(configuration.ledger().file(), ledger, log)) {
       CommandInbox inbox =

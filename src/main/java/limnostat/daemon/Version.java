@@ -1,6 +1,6 @@
 package limnostat.daemon;
 
-/** The program's version, as its jar has it. */
+/** The program's version, read from its jar. */
 public final class Version {
   private Version() {}
 

@@ -25,7 +25,8 @@ import limnostat.scan.Command;
 import limnostat.scan.ScanOutcome;
 
 /**
- * The daemon's own cycle on a simulated pool, in simulated time: a story of a day, told as a table.
+ * The daemon's own cycle on a simulated pool, in simulated time. It shows the events of a day as a
+ * table.
  */
 public final class Demo {
   private static final double STEP_S = 10;
@@ -34,7 +35,7 @@ public final class Demo {
   private static final LocalTime START = LocalTime.of(8, 0);
 
   /**
-   * @param speed simulated seconds a second
+   * @param speed simulated seconds per second
    */
   public record Pace(double speed, int days) {}
 
@@ -47,7 +48,7 @@ public final class Demo {
   private final Thread thread = Thread.currentThread();
   private volatile boolean stopping;
 
-  /** To be made on the thread that will call {@link #run}. */
+  /** Call on the thread that will call {@link #run}. */
   public Demo(Configuration configuration, DemoBroker broker, Pace pace, long seed) {
     this.configuration = configuration;
     this.broker = broker;

@@ -6,10 +6,10 @@ import limnostat.config.MqttSettings;
 import limnostat.mqtt.LocalBroker;
 
 /**
- * The broker of a demo: one of its own, a given one, or none.
+ * The demo's broker: its own, a given one, or none.
  *
- * @param child the broker that was started for it, if one was
- * @param note what people are told of it
+ * @param child the broker process that was started for the demo, if any
+ * @param note what people are told about it
  */
 public record DemoBroker(MqttSettings settings, Optional<LocalBroker> child, String note)
     implements AutoCloseable {
@@ -17,7 +17,7 @@ public record DemoBroker(MqttSettings settings, Optional<LocalBroker> child, Str
   private static final String BASE_TOPIC = "limnostat";
 
   /**
-   * @throws IllegalArgumentException the given address is none
+   * @throws IllegalArgumentException the given text is not an address
    */
   public static DemoBroker of(Optional<String> given) throws IOException, InterruptedException {
     if (given.isPresent()) {

@@ -16,20 +16,20 @@ import limnostat.plant.PlantFault.Span;
 import limnostat.plant.Pool;
 import limnostat.scan.Command;
 
-/** What happens on the first day of a demo, beside weather and people. An invented scenario. */
+/** The events of a demo's first day, in addition to weather and people. An invented scenario. */
 final class DemoStory {
   private static final double FLOW_LOST_S = 20 * 60;
   private static final double UNPLUGGED_S = 45 * 60;
 
-  /** What a scene does to the field; the commands are what a person sends. */
+  /** What a scene does to the field. The commands are those that a person sends. */
   private interface Play {
     List<Command.Request> on(SimulatedField field, Pool pool, double nowUnixS);
   }
 
   /**
-   * One thing that happens.
+   * One event.
    *
-   * @param text what people are told
+   * @param text what is shown to people
    */
   record Scene(double atUnixS, String text, Play play) {
     List<Command.Request> play(SimulatedField field, Pool pool, double nowUnixS) {
@@ -67,7 +67,8 @@ final class DemoStory {
         "15:30",
         "a person acknowledges the alarm of the probe",
         (field, pool, now) -> List.of(acknowledge("orp_failure")));
-    // The other stands until then, so that who subscribes within the first minute sees one.
+    // The other alarm stays active until then, so that a client that subscribes within the first
+    // minute sees one.
     add(
         day.plusDays(1),
         zone,
@@ -82,7 +83,7 @@ final class DemoStory {
             (double) day.atTime(LocalTime.parse(time)).atZone(zone).toEpochSecond(), text, play));
   }
 
-  /** The scenes whose time has come; each comes once. */
+  /** The scenes that are due; each is returned once. */
   List<Scene> due(double nowUnixS) {
     List<Scene> due = coming.stream().filter(scene -> scene.atUnixS() <= nowUnixS).toList();
     coming.removeAll(due);

@@ -21,8 +21,8 @@ import limnostat.scan.ScanEvent;
 import limnostat.scan.ScanOutcome;
 
 /**
- * Writes the demo for people: a head, a row each quarter of an hour, what happens between them,
- * three lines at the end. Whole lines only, as the log's thread writes too.
+ * Writes the demo for people: a header, a row every quarter of an hour, the events between them,
+ * and three lines at the end. It writes only whole lines, since the log's thread writes too.
  */
 final class DemoTable {
   private static final DateTimeFormatter TIME = DateTimeFormatter.ofPattern("HH:mm", Locale.ROOT);
@@ -103,9 +103,9 @@ final class DemoTable {
   }
 
   /**
-   * Keeps count for the rows and the end.
+   * Adds a scan to the figures for the rows and for the end.
    *
-   * @param stepS for how long the outcome's outputs hold, s
+   * @param stepS for how long the outcome's outputs apply, s
    */
   void scan(ScanOutcome outcome, Truth truth, double stepS) {
     lowMgL = Math.min(lowMgL, truth.freeChlorineMgL());

@@ -8,7 +8,9 @@ import limnostat.actuate.Output;
 import limnostat.actuate.Outputs;
 import limnostat.scan.ScanSettings;
 
-/** What the outputs were told to give, kept apart from the program's own account. */
+/**
+ * What the outputs were commanded to deliver, counted independently of the program's own account.
+ */
 final class Commanded {
   private record Run(double fromS, double toS, double amount) {}
 
@@ -26,12 +28,12 @@ final class Commanded {
     atS += elapsedS;
   }
 
-  /** All of it, g or mL. */
+  /** The total, g or mL. */
   double total(Output output) {
     return of(output).stream().mapToDouble(Run::amount).sum();
   }
 
-  /** The most in any window of this length: one of them ends where a run ends. */
+  /** The most in any window of this length. Such a window can be chosen to end where a run ends. */
   double most(Output output, double windowS) {
     List<Run> all = of(output);
     double most = 0;

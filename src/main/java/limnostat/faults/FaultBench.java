@@ -26,13 +26,14 @@ import limnostat.scan.ScanSettings;
 import limnostat.scan.ScanState;
 
 /**
- * A simulated pool with the daemon's scan once a second, and everything about the scan that can go
- * wrong. Faults are of the pool where it has them, else of what stands between it and the scan.
+ * A simulated pool with the daemon's scan once a second, and every input of the scan that can go
+ * wrong. If the pool has a fault, the fault is made in the pool; otherwise it is made between the
+ * pool and the scan.
  */
 final class FaultBench {
   static final double SCAN_S = 1;
 
-  /** 2026-07-01 08:00 UTC: a summer's day. */
+  /** 2026-07-01 08:00 UTC: a summer day. */
   static final double START_UNIX_S = 1_782_892_800;
 
   private final Setup setup;
@@ -54,7 +55,7 @@ final class FaultBench {
   private FaultBench(Setup setup) {
     this.setup = setup;
     settings = setup.settings();
-    // pH well above the target where acid is to feed.
+    // pH well above the target if acid is to be fed.
     PlantSettings.Basin home = PlantSettings.domestic(1).basin();
     pool =
         new Pool(
@@ -72,12 +73,15 @@ final class FaultBench {
                 .withFitted(settings.measure().fitted(), false),
             START_UNIX_S);
     state = ScanState.start(settings).configuredBy(setup.configured().options());
-    // The pool has neither: its cell has no tank.
+    // The pool simulates neither: its cell has no tank.
     contact(Role.TANK_LOW, false);
     contact(Role.COVER_CLOSED, false);
   }
 
-  /** A pool whose output feeds now: chlorine by hand, after a while in auto; acid in its turn. */
+  /**
+   * A pool whose output is feeding: chlorine in manual mode, after some time in auto; acid when its
+   * turn comes.
+   */
   static FaultBench feeding(Setup setup) {
     FaultBench bench = new FaultBench(setup);
     bench.scan(600);
@@ -95,7 +99,7 @@ final class FaultBench {
 
   // What goes wrong.
 
-  /** The pool's own fault, from now on. */
+  /** A fault of the pool itself, from now on. */
   void breaks(java.util.function.Function<PlantFault.Span, PlantFault> fault, double forS) {
     double now = pool.unixTimeS();
     pool.inject(fault.apply(new PlantFault.Span(now, now + forS)));
@@ -105,7 +109,7 @@ final class FaultBench {
     overrides.put(role, new Signal.Contact(closed));
   }
 
-  /** What stood between the pool and the scan stands there no more. */
+  /** Removes whatever stood between the pool and the scan. */
   void freed(Role role) {
     overrides.remove(role);
   }
@@ -118,12 +122,12 @@ final class FaultBench {
     asks(new Command.SetMode(Mode.MANUAL, OptionalDouble.of(duty)));
   }
 
-  /** A person's test, mg/L; NaN: not tested. */
+  /** A person's test results, mg/L; NaN: not tested. */
   void tested(double freeChlorineMgL, double combinedMgL, double cyanuricAcidMgL) {
     tested(freeChlorineMgL, combinedMgL, Double.NaN, cyanuricAcidMgL);
   }
 
-  /** A person tests the pH that the pool has, with a kit that is right. */
+  /** A person tests the pH of the pool with an accurate kit. */
   void testedPh() {
     tested(Double.NaN, Double.NaN, pool.truth().ph(), Double.NaN);
   }
@@ -146,29 +150,29 @@ final class FaultBench {
     return Double.isNaN(value) ? OptionalDouble.empty() : OptionalDouble.of(value);
   }
 
-  /** No scan for so long; what was on stays on. */
+  /** No scan for this time; what was on stays on. */
   void stalls(double seconds) {
     extraS = seconds;
   }
 
-  /** The process dies and the next goes on at once. */
+  /** The process dies and the next one starts at once. */
   void dies() {
     state = state.resumed(settings);
   }
 
-  /** A person changes the file and starts the program anew. */
+  /** A person changes the file and restarts the program. */
   void restarts(UnaryOperator<Configured> changed) {
     Configured configured = changed.apply(setup.configured());
     settings = setup.with(configured).settings();
     state = state.stopped().resumed(settings).configuredBy(configured.options());
   }
 
-  /** It dies, and its ledger is lost. */
+  /** The process dies, and its ledger is lost. */
   void losesTheLedger() {
     state = ScanState.start(settings).accountUnknown(settings).resumed(settings);
   }
 
-  // What it does.
+  // What the bench does.
 
   void scan(int times) {
     for (int i = 0; i < times; i++) {

@@ -10,10 +10,10 @@ import java.util.List;
 import java.util.Locale;
 
 /**
- * What came of the faults.
+ * The results of all faults.
  *
  * @param faults the faults that were made
- * @param notInjected the causes that no fault was made for
+ * @param notInjected the causes for which no fault was made
  */
 public record FaultReport(List<Row> faults, List<Left> notInjected) {
   static final String NO_REASON = "nobody has written a fault for it";
@@ -22,14 +22,14 @@ public record FaultReport(List<Row> faults, List<Left> notInjected) {
   /**
    * One fault.
    *
-   * @param cause id of the row that has to answer
-   * @param answer what it does to the output: off, limited, or reported to people only
-   * @param answered whether it did, within the time that it may take
+   * @param cause id of the matrix row that has to respond
+   * @param answer its effect on the output: off, limited, or only reported to people
+   * @param answered whether it responded within the permitted time
    * @param tookS time from the fault to the safe output, or until it was reported, s
-   * @param fed what the output was told to give meanwhile, g of chlorine or mL of acid
-   * @param named whether the alarm, or the inhibit where there is no alarm, was raised
-   * @param namedAs how it is named
-   * @param withinCaps whether the caps held over the whole story
+   * @param fed what the output was commanded to deliver meanwhile, g of chlorine or mL of acid
+   * @param named whether the alarm was raised, or the inhibit if there is no alarm
+   * @param namedAs the kind of report: the inhibit, or the alarm with its priority
+   * @param withinCaps whether the caps were respected throughout
    * @param recovery how it ended
    */
   public record Row(
@@ -57,7 +57,10 @@ public record FaultReport(List<Row> faults, List<Left> notInjected) {
     }
   }
 
-  /** Whether every fault was answered in time and named, no cap passed, and no cause forgotten. */
+  /**
+   * Whether every fault was answered in time and named, no cap was exceeded, and no cause was left
+   * out.
+   */
   @JsonProperty
   public boolean ok() {
     return faults.stream().allMatch(Row::ok) && notInjected.stream().allMatch(Left::excused);
@@ -71,7 +74,7 @@ public record FaultReport(List<Row> faults, List<Left> notInjected) {
             : String.format(Locale.ROOT, "%.1f h", seconds / 3600);
   }
 
-  /** The table for people, by line. */
+  /** The table for people, line by line. */
   public List<String> lines() {
     List<String> lines = new ArrayList<>();
     lines.add(
@@ -121,7 +124,7 @@ public record FaultReport(List<Row> faults, List<Left> notInjected) {
     return lines;
   }
 
-  /** One JSON document: the figures of the table. */
+  /** One JSON document with the figures of the table. */
   public String json() throws JsonProcessingException {
     return JsonMapper.builder()
         .propertyNamingStrategy(PropertyNamingStrategies.SNAKE_CASE)

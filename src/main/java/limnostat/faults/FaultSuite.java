@@ -10,18 +10,18 @@ import limnostat.safety.Effect;
 import limnostat.safety.HardBounds;
 import limnostat.safety.Priority;
 
-/** Makes every fault, one by one, each on a pool of its own. */
+/** Makes every fault, one by one, each on its own pool. */
 public final class FaultSuite {
-  /** An alarm may wait for its on delay, and the cause for its own, s. */
+  /** The alarm has its own on-delay, and so has the cause, s. */
   private static final double NAMED_S = 120;
 
-  /** A hold of the day's cap lasts as long as its window, s. */
+  /** An inhibit from the daily cap lasts as long as the cap's window, s. */
   private static final double RECOVERY_S = 26 * 3600;
 
-  /** Whoever has waited for so long looks less often: a day takes long at a scan a second, s. */
+  /** After this time the scans become less frequent: a day takes long at one scan a second, s. */
   private static final double PATIENT_S = 2 * 3600;
 
-  /** The longest scan period that a configuration may have, s. */
+  /** The longest scan period that can be configured, s. */
   private static final double LONGEST_STEP_S = HardBounds.SCAN_PERIOD_MAX_S;
 
   private FaultSuite() {}
@@ -85,7 +85,7 @@ public final class FaultSuite {
     return bench.out().permission().active().contains(cause);
   }
 
-  /** Off, or no more than the fallback lets. */
+  /** Off, or at most what the fallback permits. */
   private static boolean safe(FaultBench bench, Cause cause, Output output) {
     return cause.on(output) == Effect.INHIBIT
         ? bench.outputs().of(output) == 0
@@ -107,7 +107,7 @@ public final class FaultSuite {
     };
   }
 
-  /** What it takes until the cause counts no more. */
+  /** What it takes until the cause is no longer active. */
   private static String recovery(Injection injection, FaultBench bench) {
     injection.goes().accept(bench);
     double fromS = bench.unixTimeS();

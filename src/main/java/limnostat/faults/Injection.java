@@ -6,11 +6,12 @@ import limnostat.safety.Cause;
 /**
  * One fault.
  *
- * @param cause the row of the matrix that has to answer
- * @param fault what goes wrong, for people
- * @param comes puts it wrong
- * @param withinS by then the cause counts and, where it takes something away, the output is safe, s
- * @param goes puts it right
+ * @param cause the matrix row that has to respond
+ * @param fault what goes wrong, as text for people
+ * @param comes makes the fault
+ * @param withinS by then the cause is active and, if it inhibits or limits an output, the output is
+ *     safe, s
+ * @param goes clears the fault
  */
 record Injection(
     Cause cause,
@@ -19,7 +20,7 @@ record Injection(
     Consumer<FaultBench> comes,
     double withinS,
     Consumer<FaultBench> goes) {
-  /** While chlorine is fed by hand. */
+  /** While chlorine is fed in manual mode. */
   static Injection chlorine(
       Cause cause,
       String fault,
@@ -29,6 +30,6 @@ record Injection(
     return new Injection(cause, fault, Setup.CHLORINE, comes, withinS, goes);
   }
 
-  /** It comes of feeding, or goes with time. */
+  /** Nothing to do: the fault follows from feeding, or clears with time. */
   static void nothing(FaultBench bench) {}
 }

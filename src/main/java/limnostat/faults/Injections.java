@@ -13,13 +13,15 @@ import limnostat.plant.PlantFault;
 import limnostat.safety.Cause;
 import limnostat.scan.Command;
 
-/** The faults of field, plant and program. */
+/** The faults of the field, the plant and the program. */
 final class Injections {
   private static final double LASTS_S = 7200;
 
   private Injections() {}
 
-  /** The causes that no fault of the field brings about within hours, each with its reason. */
+  /**
+   * The causes that no fault of the field can bring about within hours, with the reason for each.
+   */
   static final Map<Cause, String> NOT_INJECTED =
       Map.of(
           Cause.MODE_OFF, "a person's choice, no fault",
@@ -32,7 +34,7 @@ final class Injections {
           Cause.STARVED_BY_ORP, "takes a day to be reported; a test tells its story",
           Cause.OUTPUT_TOO_SMALL, "takes a day to be reported; a test tells its story");
 
-  /** Of all causes, in the order of the matrix. */
+  /** All faults, in the order of the matrix. */
   static final List<Injection> ALL =
       Stream.of(fields(), PeoplesInjections.all())
           .flatMap(List::stream)
@@ -93,7 +95,7 @@ final class Injections {
         new Injection(
             Cause.FLOW_UNASKED,
             "flow switch stuck, no pump contact",
-            // An hour of pump, from 8 h on.
+            // The pump window leaves one hour from the start at 8:00.
             Setup.CHLORINE.with(
                 Setup.CHLORINE.configured().withPumpHours(new PumpWindow(0, 9 * 3600))),
             b -> b.contact(Role.FLOW, true),
@@ -125,7 +127,7 @@ final class Injections {
         new Injection(
             Cause.WATER_DISAGREES,
             "thermometer out of its pocket, 8 °C warmer",
-            // Room for the hours that it takes.
+            // Caps that leave room for the hours that the fault takes.
             Setup.chlorine(25, 400),
             b -> {
               b.scan(4000);
@@ -303,7 +305,7 @@ final class Injections {
             b -> b.clockTrusted = true));
   }
 
-  /** A value is held over for the stale time. */
+  /** The last value is used until the stale time has passed. */
   private static Injection unplugged(Cause cause, Role role) {
     return chlorine(
         cause,
@@ -313,7 +315,7 @@ final class Injections {
         Injection::nothing);
   }
 
-  /** A step is believed once it has stood, or the probe has failed by then. */
+  /** A step is accepted once it has lasted, unless the probe has failed by then. */
   private static Injection offset(Cause cause, String fault, Role role, double step) {
     return chlorine(
         cause,
@@ -324,8 +326,8 @@ final class Injections {
   }
 
   /**
-   * As water would: a step is too fast for the thermometer, which then fails first and is believed
-   * again only after minutes.
+   * As fast as water could change. A step is too fast for the thermometer: it would fail first, and
+   * be trusted again only after minutes.
    */
   private static Injection ramp(Cause cause, String fault, Role role, double step) {
     return chlorine(

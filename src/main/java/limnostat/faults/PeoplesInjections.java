@@ -8,7 +8,7 @@ import limnostat.plant.PlantFault;
 import limnostat.safety.Cause;
 import limnostat.scan.Command;
 
-/** What people do, test, write to the file, and leave undone. */
+/** Faults that people cause: what they do, test, write to the file, or leave undone. */
 final class PeoplesInjections {
   private static final double DAY_S = 86_400;
   private static final double TWO_HOURS_S = 7200;

@@ -29,20 +29,20 @@ import limnostat.scan.ScanSettings.Channel;
 import limnostat.water.ChlorineForm;
 
 /**
- * A way in which a bench begins.
+ * How a bench starts.
  *
- * @param output what feeds when the fault comes
- * @param longestRunS no output is on for longer than this, s
+ * @param output the output that feeds when the fault is made
+ * @param longestRunS longest time that an output may be on without a break, s
  */
 record Setup(
     Output output, DoseCaps chlorine, DoseCaps acid, double longestRunS, Configured configured) {
   private static final double DAY_S = 86_400;
 
   /**
-   * What the file says that a person may change.
+   * The part of the configuration that a person may change.
    *
-   * @param phCalibrated when, Unix s
-   * @param pumpHours when the pump is wanted; with some, it has no contact
+   * @param phCalibrated time of the pH calibration, Unix s
+   * @param pumpHours when the pump should run; if there are any, the pump has no contact
    */
   record Configured(
       PhCalibration ph,
@@ -74,7 +74,7 @@ record Setup(
       return new Configured(ph, phCalibrated, pumpHours, testOverdueS, next);
     }
 
-    /** As the program compares the files of two runs. */
+    /** In the form in which the program compares the files of two runs. */
     Map<String, String> options() {
       return Map.of(
           "ph.buffers", ph.toString(),
@@ -88,7 +88,7 @@ record Setup(
   private static final DoseCaps CHLORINE_CAPS = new DoseCaps(20, 20, 160, 1);
   private static final DoseCaps ACID_CAPS = new DoseCaps(1500, 200, 600, 10);
 
-  /** The simulated cell takes 3.8 A. */
+  /** The simulated cell draws 3.8 A. */
   private static final ProcessLimits PROCESS =
       new ProcessLimits(4, OptionalDouble.of(6), OptionalDouble.of(3.8), 0);
 

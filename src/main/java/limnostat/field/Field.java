@@ -10,8 +10,8 @@ import limnostat.measure.Signals;
 public interface Field extends AutoCloseable {
 
   /**
-   * Reads every fitted input. A failed read is a {@link limnostat.measure.Signal.Missing} with its
-   * reason, never an exception, and never takes longer than a fraction of a scan.
+   * Reads every fitted input. A failed read gives a {@link limnostat.measure.Signal.Missing} with
+   * its reason. It never throws, and it never takes longer than a fraction of a scan.
    *
    * @param monotonicS monotonic time, s
    * @param unixTimeS wall clock, Unix s
@@ -19,28 +19,28 @@ public interface Field extends AutoCloseable {
   Signals read(double monotonicS, double unixTimeS);
 
   /**
-   * Drives the outputs. On an exception the caller takes them as not driven and asks for {@link
+   * Drives the outputs. On an exception the caller treats them as not driven and calls {@link
    * #off}.
    *
-   * @throws FieldException what failed, where, and the mend
+   * @throws FieldException what failed, where, and the remedy
    */
   void write(Outputs outputs) throws FieldException;
 
   /**
-   * The heartbeat output, where one is wired, changes its level: for a relay of its own that cuts
-   * the power of the outputs when the changes cease. To be called after a whole scan only.
+   * Toggles the heartbeat output, if one is wired. It drives a separate relay that cuts the power
+   * of the outputs when the changes stop. Call only after a complete scan.
    *
-   * @throws FieldException what failed, where, and the mend; the level stays as it is
+   * @throws FieldException what failed, where, and the remedy; the level stays as it is
    */
   default void beat() throws FieldException {}
 
-  /** Everything off, from any thread, as well as it can be done; never throws. */
+  /** Switches everything off, from any thread, as far as possible; never throws. */
   void off();
 
-  /** Has the callback run, on a thread of the driver's, at once when the flow input changes. */
+  /** Registers a callback that a driver thread runs at once when the flow input changes. */
   void onFlowEdge(Runnable callback);
 
-  /** Outputs off, lines released. */
+  /** Switches the outputs off and releases the lines. */
   @Override
   void close();
 }

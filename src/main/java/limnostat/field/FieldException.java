@@ -1,6 +1,9 @@
 package limnostat.field;
 
-/** An input or output that cannot be used: what, where (bus, address, line, file), and the mend. */
+/**
+ * An input or output that cannot be used: what failed, where (bus, address, line, file), and the
+ * remedy.
+ */
 public final class FieldException extends Exception {
   private static final long serialVersionUID = 1L;
 

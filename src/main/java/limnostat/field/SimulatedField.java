@@ -6,8 +6,8 @@ import limnostat.plant.PlantFault;
 import limnostat.plant.Pool;
 
 /**
- * A field on a simulated pool. The pool moves on by the monotonic time between reads, so a jump of
- * the wall clock neither hurries nor stops it; outputs written count from the last read.
+ * A field on a simulated pool. Between reads the pool advances by monotonic time, so a jump of the
+ * wall clock neither speeds it up nor stops it. Written outputs take effect from the last read.
  */
 public final class SimulatedField implements Field {
   private final Pool pool;
@@ -18,14 +18,14 @@ public final class SimulatedField implements Field {
   private boolean flowed;
 
   /**
-   * @param pool from now on moved by this field only
+   * @param pool from now on advanced only by this field
    */
   public SimulatedField(Pool pool) {
     this.pool = pool;
     this.flowed = pool.flows();
   }
 
-  /** The flow-edge callback, if flow changed, runs on the caller's thread before this returns. */
+  /** If flow changed, the flow-edge callback runs on the caller's thread before this returns. */
   @Override
   public Signals read(double monotonicS, double unixTimeS) {
     Signals signals;
@@ -55,7 +55,7 @@ public final class SimulatedField implements Field {
     beats++;
   }
 
-  /** How often the heartbeat has changed its level. */
+  /** How often the heartbeat has toggled. */
   public long beats() {
     return beats;
   }
@@ -71,8 +71,8 @@ public final class SimulatedField implements Field {
   }
 
   /**
-   * Has something break, from any thread. If it stops the flow at this moment of the pool's time,
-   * the flow-edge callback runs at once, on the caller's thread; the next read shows it.
+   * Makes a fault, from any thread. If it stops the flow at the pool's present time, the flow-edge
+   * callback runs at once on the caller's thread, and the next read shows it.
    */
   public void inject(PlantFault fault) {
     boolean edge;
@@ -89,7 +89,7 @@ public final class SimulatedField implements Field {
     }
   }
 
-  /** The pool's own time, Unix s: it starts where the pool was made to start. */
+  /** The pool's own time, Unix s. It starts at the pool's start time. */
   public double poolUnixTimeS() {
     synchronized (pool) {
       return pool.unixTimeS();

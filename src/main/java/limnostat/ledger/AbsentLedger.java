@@ -10,13 +10,15 @@ import java.util.OptionalDouble;
 import java.util.function.Consumer;
 
 /**
- * In the place of a ledger that could not be opened yet: nothing is booked, so nothing is fed, and
- * it fails from the beginning, which is an alarm. What happens meanwhile is kept for the ledger
- * that comes, as far as {@link #EVENTS_MAX} goes; the state is not, since that ledger has a better
- * one.
+ * Replaces a ledger that could not be opened yet. Nothing is booked, so nothing is fed, and the
+ * ledger counts as failing from the start, which raises an alarm. Events are kept for the ledger
+ * that opens later, up to {@link #EVENTS_MAX}. The state is not kept, since that ledger has a
+ * better one.
  */
 public final class AbsentLedger implements Ledger {
-  /** Events that wait for the ledger to come; more is a flood, of which the first tell enough. */
+  /**
+   * Most events that wait for the ledger. More than this is a flood, of which the first are enough.
+   */
   static final int EVENTS_MAX = 500;
 
   private final String reason;
@@ -25,13 +27,13 @@ public final class AbsentLedger implements Ledger {
   private long dropped;
 
   /**
-   * @param reason what, where and the mend
+   * @param reason what failed, where, and the remedy
    */
   public AbsentLedger(String reason) {
     this.reason = reason;
   }
 
-  /** What happened so far, in order. */
+  /** The events so far, in order. */
   public synchronized List<Entry.Event> events() {
     return new ArrayList<>(events);
   }
@@ -92,7 +94,7 @@ public final class AbsentLedger implements Ledger {
 
   @Override
   public void onCommit(Runnable listener) {
-    // There are no commits.
+    // Nothing is ever committed.
   }
 
   @Override

@@ -15,11 +15,11 @@ import java.util.List;
 import java.util.Optional;
 
 /**
- * The second record of the account, {@code FILE.account}: the newest {@link Seal} in one of two
- * slots that are written in turn, so that a write that is torn leaves the one before. The slots are
- * 64 kB apart, as a card may lose the neighbourhood of what it writes; each is a page of 4 kB, of
- * which a line of text is used. It is written, and on the card, after each commit of the ledger
- * that it tells of.
+ * The second record of the account, {@code FILE.account}. It holds the newest {@link Seal} in one
+ * of two slots. They are written alternately, so that a torn write leaves the previous seal. The
+ * slots are 64 kB apart, as a card may lose what lies next to the data that it writes. Each slot is
+ * a page of 4 kB, of which one line of text is used. The record is written and flushed to the card
+ * after each ledger commit that changes the account.
  */
 final class AccountRecord {
   private static final int SLOTS = 2;
@@ -27,9 +27,9 @@ final class AccountRecord {
   private static final int SLOT_DISTANCE = 65_536;
 
   /**
-   * What was found.
+   * What was read from the record.
    *
-   * @param present whether there is a file
+   * @param present whether the file exists
    * @param newest the newest slot that can be read
    * @param unreadable slots that were written and cannot be read
    * @param otherHand whether the file was changed after its newest slot was written
@@ -56,7 +56,7 @@ final class AccountRecord {
     return file;
   }
 
-  /** Reads both slots; the next write spares the newest. */
+  /** Reads both slots. The next write keeps the newest. */
   Found read() throws IOException {
     List<ByteBuffer> contents;
     try (FileChannel channel = FileChannel.open(file, StandardOpenOption.READ)) {
@@ -86,7 +86,7 @@ final class AccountRecord {
     return new Found(
         true,
         newest.map(SealLine::seal),
-        // The first write fills both.
+        // The first write fills both slots, so an unwritten one was lost.
         unreadable + (begun ? unwritten : 0),
         begun && changedAfter(newest.get().writtenUnixMs()));
   }
@@ -95,7 +95,7 @@ final class AccountRecord {
     ByteBuffer content = ByteBuffer.allocate(SLOT_BYTES);
     while (content.hasRemaining()
         && channel.read(content, (long) number * SLOT_DISTANCE + content.position()) >= 0) {
-      // until it is full, or the file ends
+      // until it is full or the file ends
     }
     return content.position() == SLOT_BYTES
         ? content.flip()
@@ -103,25 +103,25 @@ final class AccountRecord {
   }
 
   /**
-   * A copy that was put back has the times that its maker gave it, but the kernel alone sets the
-   * time of the last change (inode(7), ctime).
+   * A restored copy may carry the timestamps of the original, but only the kernel sets the time of
+   * the last change (inode(7), ctime).
    */
   private boolean changedAfter(long writtenUnixMs) throws IOException {
     FileTime changed = (FileTime) Files.getAttribute(file, "unix:ctime");
     return changed.toMillis() > writtenUnixMs + otherHandMs;
   }
 
-  /** Makes a file with nothing in it, unless there is one. */
+  /** Makes an empty file, unless there is one. */
   void ensure() throws IOException {
     if (!Files.exists(file)) {
       make(new byte[0]);
     }
   }
 
-  /** On return it is on the disk. */
+  /** On return the seal is on the disk. */
   void write(Seal seal) throws IOException {
     if (!begun || !Files.exists(file)) {
-      // Both slots at once, so that an empty one is one that was lost.
+      // Both slots at once, so that an empty slot is one that was lost.
       make(bytes(seal));
       begun = true;
     }
@@ -147,7 +147,7 @@ final class AccountRecord {
     }
     Files.move(fresh, file, StandardCopyOption.ATOMIC_MOVE, StandardCopyOption.REPLACE_EXISTING);
     try (FileChannel folder = FileChannel.open(file.getParent(), StandardOpenOption.READ)) {
-      folder.force(true); // or the name may be lost in a power cut
+      folder.force(true); // otherwise a power cut may lose the name
     }
     next = 0;
   }

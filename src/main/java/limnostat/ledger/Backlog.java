@@ -13,12 +13,15 @@ import java.util.function.Predicate;
 import limnostat.actuate.Output;
 
 /**
- * What waits for the writer. Bounded: bookings, the state and given amounts coalesce (at most one
- * booking an output, one state, one amount an output and hour); readings and journal share a
- * capacity. The lock is held for moments only, never while the disk is used.
+ * The entries that wait for the writer. It is bounded. Bookings, the state and given amounts
+ * coalesce (at most one booking per output, one state, and one amount per output and hour).
+ * Readings and journal share a capacity. The lock is held only briefly, never during disk access.
  */
 final class Backlog {
-  /** Dropped first to last; of each kind the oldest. Tests last: a person took the trouble. */
+  /**
+   * The order in which kinds are dropped, the oldest of each kind first. Tests go last, because a
+   * person made the effort.
+   */
   private static final List<Predicate<Entry.Journal>> SACRIFICE =
       List.of(
           e -> e instanceof Entry.Event && !e.urgent(),
@@ -122,7 +125,7 @@ final class Backlog {
         && outgoing.isEmpty();
   }
 
-  /** What is offered until {@link #release} goes into one commit. */
+  /** Everything offered until {@link #release} goes into one commit. */
   synchronized void hold() {
     held = true;
   }
@@ -142,7 +145,7 @@ final class Backlog {
     return outgoing.takeRequest();
   }
 
-  /** How many entries have been offered; from now on none of them waits for a batch. */
+  /** How many entries have been offered. The batch interval no longer delays any of them. */
   synchronized long mark() {
     if (!isEmpty()) {
       urgent = true;
@@ -151,12 +154,15 @@ final class Backlog {
     return offered;
   }
 
-  /** How many of them are in a batch that was taken, or were dropped before. */
+  /** How many of the offered entries are in a batch that was taken, or were dropped before. */
   synchronized long taken() {
     return taken;
   }
 
-  /** Takes all that waits; nothing while more is to come that belongs to it. */
+  /**
+   * Takes everything that is waiting; takes nothing while entries for the same commit are still to
+   * come.
+   */
   synchronized Batch take() {
     if (held && !closed) {
       return Batch.of(List.of());
@@ -180,10 +186,10 @@ final class Backlog {
   }
 
   /**
-   * Waits until something urgent is there, or anything at all and the time has come, or the backlog
-   * is closed.
+   * Waits until there is an urgent entry, or any entry and the time has come, or the backlog is
+   * closed.
    *
-   * @param earliestNs {@link System#nanoTime} before which what is not urgent waits
+   * @param earliestNs {@link System#nanoTime} before which entries that are not urgent wait
    */
   synchronized void awaitWork(long earliestNs) throws InterruptedException {
     while ((!urgent || held) && !closed) {
@@ -199,10 +205,10 @@ final class Backlog {
   }
 
   /**
-   * Waits until a time; less long if the backlog is closed meanwhile.
+   * Waits until a time, or until the backlog is closed if that is sooner.
    *
    * @param untilNs {@link System#nanoTime}
-   * @param closedBefore whether the caller has seen it closed
+   * @param closedBefore whether the caller already knew that it was closed
    */
   synchronized void awaitRetry(long untilNs, boolean closedBefore) throws InterruptedException {
     while (closed == closedBefore) {
@@ -218,7 +224,7 @@ final class Backlog {
     return urgent;
   }
 
-  /** Refuses entries from now on; what waits can still be taken. */
+  /** Refuses entries from now on. Waiting entries can still be taken. */
   synchronized void close() {
     closed = true;
     notifyAll();

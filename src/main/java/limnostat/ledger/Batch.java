@@ -8,7 +8,7 @@ import java.util.Set;
 import java.util.stream.Collectors;
 import java.util.stream.Stream;
 
-/** What goes into one commit. */
+/** The entries of one commit. */
 record Batch(
     List<Entry.Booking> bookings,
     Optional<Entry.State> state,
@@ -35,12 +35,12 @@ record Batch(
         && outgoing.isEmpty();
   }
 
-  /** Whether it books nothing and brings no state. */
+  /** Whether it has neither a booking nor a state. */
   boolean changesNoAccount() {
     return bookings.isEmpty() && state.isEmpty();
   }
 
-  /** The part that may be written twice. */
+  /** The part that may safely be written twice. */
   Batch account() {
     return ofAccount(bookings, state);
   }
@@ -50,7 +50,7 @@ record Batch(
     return moments().map(Moment::bootId).collect(Collectors.toSet());
   }
 
-  /** Newest wall-clock time that can be relied on, Unix s. */
+  /** Newest trusted wall-clock time, Unix s. */
   OptionalDouble trustedUnixTimeS() {
     return moments().filter(Moment::clockTrusted).mapToDouble(Moment::unixTimeS).max();
   }

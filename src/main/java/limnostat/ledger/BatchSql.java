@@ -7,7 +7,7 @@ import java.sql.Types;
 import java.util.List;
 import java.util.OptionalDouble;
 
-/** Writes a batch into the tables, within a transaction of the caller's. */
+/** Writes a batch into the tables, within the caller's transaction. */
 final class BatchSql {
   private static final String MOMENT = "monotonic_s, unix_time_s, clock_trusted, boot";
   private static final String MOMENT_VALUES = "?, ?, ?, (SELECT id FROM boot WHERE boot_id = ?)";
@@ -60,7 +60,7 @@ final class BatchSql {
     }
   }
 
-  /** Removes bookings that cannot be. */
+  /** Deletes bookings that are impossible. */
   static void keepBookings(Connection connection, double most) throws SQLException {
     try (PreparedStatement delete =
         connection.prepareStatement(
@@ -85,8 +85,8 @@ final class BatchSql {
   }
 
   /**
-   * Adds what lies above the total that the ledger has already, so that a batch whose commit came
-   * through and was reported as failed may be written again.
+   * Adds only the amount above the total that the ledger already has. So a batch can be written
+   * again if its commit succeeded but was reported as failed.
    */
   private static void given(Connection connection, List<Entry.Given> given) throws SQLException {
     try (PreparedStatement add =

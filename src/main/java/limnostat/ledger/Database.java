@@ -12,7 +12,9 @@ import org.sqlite.SQLiteConfig;
 /** The open file: one connection, used by one thread at a time. */
 final class Database implements AutoCloseable {
 
-  /** Which files the connection writes to, whatever their names point to by now. */
+  /**
+   * Identifies the files that the connection writes to, even if their names now point elsewhere.
+   */
   private record Identity(Object data, Object log) {
     static Identity of(Path file) throws IOException {
       return new Identity(key(file), key(SetAside.suffixed(file, "-wal")));
@@ -33,7 +35,7 @@ final class Database implements AutoCloseable {
     this.identity = identity;
   }
 
-  /** Opens a file that was looked at, or makes one, and brings its schema up to date. */
+  /** Opens a file that was checked, or makes one, and brings its schema up to date. */
   static Database open(Path file, Tuning tuning) throws SQLException, IOException, LedgerException {
     Connection connection = config(tuning).createConnection("jdbc:sqlite:" + file);
     try {
@@ -49,7 +51,7 @@ final class Database implements AutoCloseable {
     }
   }
 
-  /** All set here: the driver's defaults differ, and synchronous belongs to the connection. */
+  /** Sets every option: the driver's defaults differ, and synchronous applies per connection. */
   private static SQLiteConfig config(Tuning tuning) {
     SQLiteConfig config = new SQLiteConfig();
     config.setJournalMode(SQLiteConfig.JournalMode.WAL);
@@ -63,10 +65,11 @@ final class Database implements AutoCloseable {
   }
 
   /**
-   * Commits a batch; on return it is on the disk, in the file that bears the ledger's name.
+   * Commits a batch. On return it is on the disk, in the file that has the ledger's name.
    *
-   * @param seal what the ledger stands for with it, where it changes the account
-   * @throws LedgerException the file was moved or deleted under us, which SQLite does not notice
+   * @param seal the ledger's account with this batch, if the batch changes it
+   * @throws LedgerException the file was moved or deleted while in use, which SQLite does not
+   *     notice
    */
   void write(Batch batch, Optional<Seal> seal) throws SQLException, LedgerException {
     Sql.inTransaction(
@@ -100,12 +103,12 @@ final class Database implements AutoCloseable {
     return connection;
   }
 
-  /** Moves what it can of the log into the file, as much as a reader leaves it. */
+  /** Moves as much of the log into the file as readers allow. */
   void checkpoint() throws SQLException {
     Sql.number(connection, "PRAGMA wal_checkpoint(PASSIVE)");
   }
 
-  /** Moves all of the log into the file, so that the file alone is whole. */
+  /** Moves all of the log into the file, so that the file alone is complete. */
   void empty() throws SQLException {
     Sql.number(connection, "PRAGMA wal_checkpoint(TRUNCATE)");
   }

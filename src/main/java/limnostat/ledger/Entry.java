@@ -5,16 +5,18 @@ import java.util.OptionalDouble;
 import limnostat.actuate.Output;
 
 /**
- * One thing to be kept. Amounts are g of chlorine (as Cl2) for the chlorine output and mL of acid
- * as fed for the acid output. JSON texts are made by the caller and stored as they are.
+ * One entry of the ledger. Amounts are g of chlorine (as Cl2) for the chlorine output and mL of
+ * acid as fed for the acid output. The caller makes the JSON texts; they are stored unchanged.
  */
 public sealed interface Entry {
 
-  /** Whether it is committed at once, together with all that waits, rather than with the minute. */
+  /**
+   * Whether it is committed at once, with everything that is waiting, rather than once a minute.
+   */
   boolean urgent();
 
   /**
-   * Dose booked before it is given.
+   * A dose that is booked before it is given.
    *
    * @param cumulativeAmount total ever booked on this output, g or mL; cumulative, so that repeats
    *     and coalescing are harmless
@@ -26,7 +28,7 @@ public sealed interface Entry {
       requireAmount(cumulativeAmount);
     }
 
-    /** The one that books more; the older of two equal ones. */
+    /** The booking with the higher amount; if they are equal, the older one. */
     static Booking higher(Booking older, Booking newer) {
       return newer.cumulativeAmount > older.cumulativeAmount ? newer : older;
     }
@@ -38,14 +40,14 @@ public sealed interface Entry {
   }
 
   /**
-   * The state to resume from. Only the newest is kept; its consistency with bookings comes from
-   * cumulative amounts, not from the order of commits.
+   * The state to resume from. Only the newest is kept; its consistency with the bookings comes from
+   * the cumulative amounts, not from the order of commits.
    *
    * @param json must not be changed afterwards
-   * @param atOnce whether it is committed at once: the first of a process, and the last one of an
+   * @param atOnce whether it is committed at once: the first state of a process, and the last of an
    *     orderly stop
    */
-  @SuppressWarnings("ArrayRecordComponent") // as the JSON writer makes it; never compared
+  @SuppressWarnings("ArrayRecordComponent") // as the JSON writer returns it; never compared
   record State(byte[] json, Moment moment, boolean atOnce) implements Entry {
     public State {
       Objects.requireNonNull(json, "json");
@@ -59,12 +61,12 @@ public sealed interface Entry {
   }
 
   /**
-   * What was given within one wall-clock hour, as cumulative amounts: what the ledger has of it
-   * already is not added again, so that a repeat is harmless.
+   * The amount given within one wall-clock hour, as cumulative amounts. What the ledger already has
+   * is not added again, so a repeat is harmless.
    *
    * @param hourUnixS any second of the hour, Unix s; kept as the hour's first second
-   * @param from total ever given on this output when it began, g or mL
-   * @param to the same when it ended, at least {@code from}
+   * @param from total ever given on this output at the start, g or mL
+   * @param to total ever given at the end, at least {@code from}
    */
   record Given(Output output, long hourUnixS, double from, double to) implements Entry {
     private static final long HOUR_S = 3600;
@@ -77,7 +79,10 @@ public sealed interface Entry {
       hourUnixS = Math.floorDiv(hourUnixS, HOUR_S) * HOUR_S;
     }
 
-    /** Both, of one output and hour, the later one beginning where the earlier ended. */
+    /**
+     * Joins two amounts of the same output and hour; the later one starts where the earlier one
+     * ends.
+     */
     static Given joined(Given earlier, Given later) {
       return new Given(
           earlier.output,
@@ -93,17 +98,17 @@ public sealed interface Entry {
   }
 
   /**
-   * One thinned row of readings. An absent value, or NaN, is stored as NULL.
+   * One row of thinned readings. An absent value, or NaN, is stored as NULL.
    *
    * @param ph pH
    * @param orpMv ORP, mV
    * @param waterC water temperature, °C
    * @param freeChlorineMgL estimated free chlorine, mg/L
-   * @param freeChlorineSdMgL its standard deviation, mg/L
-   * @param demandMgLDay estimated chlorine demand, mg/L a day
-   * @param duty demanded chlorine duty, 0–1
-   * @param chlorineG chlorine given since the beginning, g
-   * @param acidMl acid given since the beginning, mL
+   * @param freeChlorineSdMgL standard deviation of that estimate, mg/L
+   * @param demandMgLDay estimated chlorine demand, mg/L per day
+   * @param duty chlorine duty that the control demands, 0–1
+   * @param chlorineG chlorine given since the start, g
+   * @param acidMl acid given since the start, mL
    */
   record Readings(
       Moment moment,
@@ -130,8 +135,8 @@ public sealed interface Entry {
   /**
    * A message for the broker; kept until {@link Delivered}.
    *
-   * @param number order of sending, above every earlier one
-   * @param worth the sender's word for what it is worth; stored as it is
+   * @param number position in the order of sending, higher than any earlier one
+   * @param worth the sender's own class of importance; stored unchanged
    * @param payload must not be changed afterwards
    */
   @SuppressWarnings("ArrayRecordComponent") // raw bytes for one reader; never compared
@@ -144,7 +149,9 @@ public sealed interface Entry {
     }
   }
 
-  /** A message that the broker has, or that had to give way: no longer kept. */
+  /**
+   * A message that the broker has received, or that was dropped for lack of room: no longer kept.
+   */
   record Delivered(long number) implements Entry {
     @Override
     public boolean urgent() {
@@ -152,16 +159,15 @@ public sealed interface Entry {
     }
   }
 
-  /** What is kept row by row in the order in which it was offered. */
+  /** Entries kept row by row, in the order in which they were offered. */
   sealed interface Journal extends Entry {
     Moment moment();
   }
 
   /**
-   * Something that happened: an alarm's transition, a command accepted or refused, a change of
-   * mode.
+   * An event: an alarm's transition, a command accepted or refused, or a change of mode.
    *
-   * @param urgent true for alarms: committed at once and among the last to be dropped
+   * @param urgent true for alarms: they are committed at once and are among the last to be dropped
    */
   record Event(Moment moment, String kind, String json, boolean urgent) implements Journal {
     public Event {
@@ -184,7 +190,7 @@ public sealed interface Entry {
     }
   }
 
-  /** What a person put into the pool by hand, or took back. */
+  /** What a person added to the pool by hand, or withdrew. */
   record Addition(Moment moment, String json) implements Journal {
     public Addition {
       Objects.requireNonNull(moment, "moment");

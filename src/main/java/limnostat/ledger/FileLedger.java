@@ -14,7 +14,7 @@ final class FileLedger implements Ledger {
   private final LedgerWriter writer;
   private final Thread thread;
 
-  /** Takes over the lock and the open file, and begins to write. */
+  /** Takes over the lock and the open file, and starts to write. */
   FileLedger(LedgerSettings settings, Tuning tuning, OwnerLock lock, Opening.Opened opened) {
     this.tuning = tuning;
     restored = opened.restored();
@@ -121,7 +121,7 @@ final class FileLedger implements Ledger {
         writer.abandoned();
       }
     } catch (InterruptedException e) {
-      Thread.currentThread().interrupt(); // the caller wants to be off; the writer goes on alone
+      Thread.currentThread().interrupt(); // the caller wants to exit; the writer continues alone
     }
   }
 }

@@ -4,11 +4,11 @@ import java.util.Optional;
 import java.util.OptionalDouble;
 
 /**
- * How the ledger fares.
+ * The ledger's condition.
  *
- * @param failingSinceS monotonic time ({@link System#nanoTime} in s) since when nothing could be
+ * @param failingSinceS monotonic time ({@link System#nanoTime} in s) since which nothing could be
  *     written; absent while all is well
- * @param lastError newest error: what, where and the mend; stays after recovery
+ * @param lastError newest error: what failed, where, and the remedy; kept after recovery
  * @param dropped entries lost because the backlog was full, or because the ledger was closed
  * @param commits commits since opening
  * @param worstCommitS longest commit since opening, s
@@ -21,12 +21,12 @@ public record Health(
     double worstCommitS) {
 
   /**
-   * Counts since opening.
+   * Dropped entries since opening.
    *
    * @param readings rows of readings
-   * @param events events that were not urgent
-   * @param others bookings, states, given amounts, alarms, tests and settings: only after closing,
-   *     or when the whole backlog is made of them
+   * @param events events that are not urgent
+   * @param others bookings, states, given amounts, alarms, tests and settings; dropped only after
+   *     closing, or if the whole backlog consists of them
    */
   public record Dropped(long readings, long events, long others) {}
 }

@@ -3,30 +3,30 @@ package limnostat.ledger;
 import java.nio.file.Path;
 import java.sql.SQLException;
 
-/** A ledger that cannot be used: what, where (the file), and the mend. */
+/** A ledger that cannot be used: what failed, where (the file), and the remedy. */
 public final class LedgerException extends Exception {
   private static final long serialVersionUID = 1L;
 
   private final boolean disk;
 
-  /** One that only a person mends: another owner, another program's file. */
+  /** A fault that only a person can fix: another owner, or another program's file. */
   LedgerException(String message) {
     super(message);
     disk = false;
   }
 
-  /** One of the disk. */
+  /** A fault of the disk. */
   LedgerException(String message, Throwable cause) {
     super(message, cause);
     disk = true;
   }
 
-  /** Whether the disk is the cause, so that opening may succeed later, once it is mended. */
+  /** Whether the disk is the cause, so that opening may succeed once the disk works again. */
   public boolean disk() {
     return disk;
   }
 
-  /** Adds the file and the mend to what SQLite said. */
+  /** Adds the file and the remedy to SQLite's message. */
   static LedgerException of(Path file, SQLException error) {
     return new LedgerException(
         "ledger " + file + ": " + error.getMessage() + "; " + mend(error), error);

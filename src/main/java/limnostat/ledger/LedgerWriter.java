@@ -11,7 +11,7 @@ import limnostat.config.LedgerSettings;
 
 /**
  * The thread that writes. A batch that could not be committed is kept and tried again before
- * anything newer, while the backlog goes on filling and dropping by its rule.
+ * anything newer. Meanwhile the backlog continues to fill, and to drop entries by its rule.
  */
 final class LedgerWriter implements Runnable {
   private static final double NS = 1e9;
@@ -19,7 +19,7 @@ final class LedgerWriter implements Runnable {
   private static final long CLOSING_RETRY_NS = 250_000_000;
 
   /**
-   * A commit that runs longer counts as failing; worn cards take seconds (engineering judgement).
+   * A commit that takes longer counts as failing; worn cards take seconds (engineering judgement).
    */
   private static final double STUCK_S = 15;
 
@@ -29,16 +29,16 @@ final class LedgerWriter implements Runnable {
   private final OwnerLock lock;
   private final Retention retention;
 
-  /** A new file is not left in its log alone for long. */
+  /** A new file soon gets a checkpoint, so that its content is not only in the log for long. */
   private static final double FIRST_CHECKPOINT_S = 60;
 
-  // Of the writer's thread alone.
+  // Used only by the writer's thread.
   private final AccountRecord record;
   private final Standing standing;
   private Optional<Database> database;
   private Optional<Batch> failed = Optional.empty();
 
-  /** What of the batch under way is to be tried again if something fails now. */
+  /** The part of the current batch that must be tried again if something fails now. */
   private Batch owed = Batch.of(List.of());
 
   private boolean failedClosing;
@@ -50,7 +50,7 @@ final class LedgerWriter implements Runnable {
   private double checkpointAtS;
   private long expiredId;
 
-  // Written by the writer's thread, read by any.
+  // Written by the writer's thread, read by any thread.
   private final AtomicLong commits = new AtomicLong();
   private volatile Booked booked;
   private volatile long keptTo;
@@ -91,7 +91,7 @@ final class LedgerWriter implements Runnable {
     return keptTo;
   }
 
-  /** Of the entries that were offered, in their order. */
+  /** How many of the offered entries have been committed, in the order of offering. */
   long committedTo() {
     return committedTo;
   }
@@ -110,12 +110,12 @@ final class LedgerWriter implements Runnable {
   }
 
   /**
-   * Lets what waits be written, then ends the thread.
+   * Lets the waiting entries be written, then ends the thread.
    *
    * @param byNs {@link System#nanoTime} after which nothing is tried again
    */
   void close(long byNs) {
-    closeByNs = byNs; // before the backlog is seen closed
+    closeByNs = byNs; // before the writer sees that the backlog is closed
     backlog.close();
   }
 
@@ -151,7 +151,7 @@ final class LedgerWriter implements Runnable {
   }
 
   private void writeOnce() {
-    // Taken before the batch: what was handed over before it is then in the batch.
+    // Taken before the batch: what was handed over before the request is then in the batch.
     Optional<Outgoing.Request> request =
         failed.isPresent() ? Optional.empty() : backlog.takeRequest();
     Batch batch = failed.orElseGet(backlog::take);
@@ -167,7 +167,8 @@ final class LedgerWriter implements Runnable {
   }
 
   /**
-   * Little at a time would wear the card, and a log that is never moved is all there is to lose.
+   * Frequent checkpoints would wear out the card; without any, losing the log would lose
+   * everything.
    */
   private void checkpoint() {
     if (database.isEmpty() || nowS() < checkpointAtS) {
@@ -177,7 +178,7 @@ final class LedgerWriter implements Runnable {
     try {
       database.get().checkpoint();
     } catch (SQLException e) {
-      fail(standing.all(), e); // what is known already is a harmless trial write
+      fail(standing.all(), e); // rewriting what is known is a harmless trial
     }
   }
 
@@ -188,7 +189,7 @@ final class LedgerWriter implements Runnable {
       request.reader().accept(new Outgoing.Page(messages, keptTo));
     } catch (SQLException e) {
       backlog.ask(request);
-      fail(standing.all(), e); // a harmless trial write, before reading again
+      fail(standing.all(), e); // a harmless trial write before the next read
     }
   }
 
@@ -199,7 +200,7 @@ final class LedgerWriter implements Runnable {
     try {
       if (database.isEmpty()) {
         database = Optional.of(Opening.again(file, tuning));
-        // The file may be a new one: what is known must be in it before anything is added.
+        // The file may be a new one: it must hold what is known before anything is added.
         put(database.get(), standing.all());
         owed = batch;
       }
@@ -213,13 +214,16 @@ final class LedgerWriter implements Runnable {
     }
   }
 
-  /** Commits; then the record of it is written. Nothing is booked before both are on the disk. */
+  /**
+   * Commits, then writes the record of the commit. Nothing counts as booked until both are on the
+   * disk.
+   */
   private void put(Database open, Batch batch) throws SQLException, LedgerException {
     Optional<Seal> seal = standing.with(batch);
     open.write(batch, seal);
     keptTo = Math.max(keptTo, batch.outgoing().newest());
     if (seal.isPresent()) {
-      owed = batch.account(); // the rest is written, and would be there twice
+      owed = batch.account(); // the rest is written; a second write would duplicate it
       try {
         record.write(seal.get());
       } catch (IOException e) {
@@ -233,7 +237,7 @@ final class LedgerWriter implements Runnable {
   }
 
   private void confirmed() {
-    committedTo = backlog.taken(); // nothing is taken while a batch waits to be tried again
+    committedTo = backlog.taken(); // nothing is taken while a batch waits for a retry
     commits.incrementAndGet();
     failed = Optional.empty();
     failingSinceS = OptionalDouble.empty();
@@ -272,7 +276,7 @@ final class LedgerWriter implements Runnable {
     }
   }
 
-  /** At the first trusted time and then daily; a slice a turn. */
+  /** Runs at the first trusted time and then daily; deletes one slice per turn. */
   private void removeOldReadings(OptionalDouble unixTimeS) {
     if (database.isEmpty()) {
       return;
@@ -289,7 +293,7 @@ final class LedgerWriter implements Runnable {
       }
     } catch (SQLException e) {
       expiredId = 0;
-      fail(standing.all(), e); // what is known already is a harmless trial write
+      fail(standing.all(), e); // rewriting what is known is a harmless trial
     }
   }
 
@@ -320,7 +324,7 @@ final class LedgerWriter implements Runnable {
     }
   }
 
-  /** Closing has given up waiting for this thread. */
+  /** Notes that closing has given up waiting for this thread. */
   void abandoned() {
     note("ledger " + file + ": the disk does not answer; check the disk and the system's log");
   }

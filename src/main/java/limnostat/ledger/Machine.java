@@ -9,13 +9,16 @@ import java.security.NoSuchAlgorithmException;
 import java.util.HexFormat;
 
 /**
- * Which machine this is: what a ledger from another one tells of times says nothing here. The id is
- * that of machine-id(5), which asks for it to be hashed, since it is to stay with the machine.
+ * Identifies this machine. Times in a ledger from another machine mean nothing here. The id is that
+ * of machine-id(5), which asks programs to hash it, since the id itself must not leave the machine.
  */
 final class Machine {
   private static final Path ID = Path.of("/etc/machine-id");
 
-  /** 32 hexadecimal digits by machine-id(5); before the first boot is over it may say otherwise. */
+  /**
+   * 32 hexadecimal digits by machine-id(5). During the first boot the file may contain something
+   * else.
+   */
   private static final String FORM = "[0-9a-f]{32}";
 
   private static final int SHOWN_BYTES = 16;
@@ -32,7 +35,7 @@ final class Machine {
       String id = Files.readString(file, StandardCharsets.US_ASCII).strip();
       return id.matches(FORM) ? hashed(id) : "";
     } catch (IOException e) {
-      return ""; // a container may have none; then no outage over a boot is proved
+      return ""; // a container may have none; then no outage across a boot can be proved
     }
   }
 

@@ -12,14 +12,14 @@ import org.tinylog.Logger;
 
 /**
  * SQLite's native library. Unless {@code org.sqlite.lib.path} names an unpacked one, the driver
- * unpacks 1.1 MB at each start and a killed process leaves it behind (measured), so that it gets a
- * folder of ours, {@code FILE.native/PID.*}, and folders of dead processes are removed.
+ * unpacks 1.1 MB at each start, and a killed process leaves it behind (measured). So the driver
+ * gets our own folder, {@code FILE.native/PID.*}, and folders of dead processes are deleted.
  */
 final class NativeLibrary {
   private static final String SHIPPED = "org.sqlite.lib.path";
   private static final String UNPACK = "org.sqlite.tmpdir";
 
-  /** The number of the process whose it is, and what makes it unique. */
+  /** The number of the process that owns the folder, and a suffix that makes it unique. */
   private static final Pattern FOLDER = Pattern.compile("(\\d{1,18})(\\..*)?");
 
   private static boolean loaded;
@@ -27,7 +27,7 @@ final class NativeLibrary {
   private NativeLibrary() {}
 
   /**
-   * Loads the library, once a process. Call while owning the ledger.
+   * Loads the library, once per process. Call while owning the ledger.
    *
    * @param file absolute path of the ledger
    */
@@ -35,13 +35,13 @@ final class NativeLibrary {
     if (loaded) {
       return;
     }
-    // A folder that the installer chose is the installer's: it is used, and not emptied.
+    // A folder that the installer chose belongs to the installer: it is used, but not emptied.
     if (System.getProperty(SHIPPED) == null && System.getProperty(UNPACK) == null) {
       System.setProperty(UNPACK, emptyFolder(file).toString());
     }
     try {
       SQLiteJDBCLoader.initialize();
-    } catch (Exception e) { // declared so by the driver
+    } catch (Exception e) { // declared by the driver
       throw refused(e);
     }
     loaded = true;
@@ -57,7 +57,8 @@ final class NativeLibrary {
           removeIfDead(old, pid);
         }
       }
-      // Always a new one: what has the number of this process may have been left unremovable.
+      // Always a new one: an old folder with this process's number may have been impossible to
+      // remove.
       return Files.createTempDirectory(folder, pid + ".");
     } catch (IOException | DirectoryIteratorException e) {
       throw new LedgerException(
@@ -72,7 +73,7 @@ final class NativeLibrary {
     }
   }
 
-  /** An odd entry, or one that cannot be removed, stays and is in nobody's way. */
+  /** An unexpected entry, or one that cannot be removed, stays and does no harm. */
   private static void removeIfDead(Path old, long pid) {
     Matcher name = FOLDER.matcher(old.getFileName().toString());
     if (!name.matches()) {

@@ -10,9 +10,9 @@ import java.sql.SQLException;
 import java.util.List;
 
 /**
- * Makes a ledger beside its place and renames it, so that a power cut leaves a whole one or none.
- * SQLite alone would leave an empty file or one with a rollback journal, and neither can be told
- * from a ledger that was damaged.
+ * Makes a ledger under another name and renames it, so that a power cut leaves a complete ledger or
+ * none. SQLite alone would leave an empty file or one with a rollback journal, and neither can be
+ * told from a damaged ledger.
  */
 final class NewFile {
   private static final String MAKING = ".new";
@@ -26,7 +26,7 @@ final class NewFile {
     }
     Path making = SetAside.suffixed(file, MAKING);
     for (String suffix : List.of("", "-journal", "-wal", "-shm")) {
-      Files.deleteIfExists(SetAside.suffixed(making, suffix)); // of a making that was cut
+      Files.deleteIfExists(SetAside.suffixed(making, suffix)); // left by an interrupted creation
     }
     try (Database database = Database.open(making, tuning)) {
       database.empty();

@@ -14,8 +14,8 @@ import org.sqlite.SQLiteErrorCode;
 import org.sqlite.SQLiteException;
 
 /**
- * How a ledger is opened: looked at first, with nothing written, so that what is not believed can
- * be put aside as it was; then opened for good.
+ * Opens a ledger. It is first checked without writing anything, so that a ledger that is not
+ * trusted can be set aside unchanged. Then it is opened for use.
  */
 final class Opening {
   private Opening() {}
@@ -23,7 +23,7 @@ final class Opening {
   /**
    * An open file and what was in it.
    *
-   * @param standing what its next seal begins from
+   * @param standing the account from which its next seal is made
    */
   record Opened(
       Database database,
@@ -33,9 +33,9 @@ final class Opening {
       Outgoing.Found outgoing) {}
 
   /**
-   * What was seen of a file.
+   * What the check found in a file.
    *
-   * @param version of its schema, 0 for one with nothing in it
+   * @param version schema version, 0 for an empty file
    */
   private record Seen(int version, Restored restored, Optional<Seal> seal) {
     static final Seen NOTHING =
@@ -66,7 +66,7 @@ final class Opening {
     }
   }
 
-  /** At the start of a process. */
+  /** Opens the ledger when a process starts. */
   static Opened first(Path file, Tuning tuning, String machine) throws LedgerException {
     return on(
         file,
@@ -141,7 +141,7 @@ final class Opening {
     }
   }
 
-  /** While a process runs, of which everything that counts is in memory. */
+  /** Opens it again while the process runs; everything that matters is in memory. */
   static Database again(Path file, Tuning tuning) throws LedgerException {
     return on(
         file,
@@ -163,7 +163,7 @@ final class Opening {
         });
   }
 
-  /** Reads it without a change to it or to its log. */
+  /** Reads the file without changing it or its log. */
   private static Seen look(Path file) throws SQLException, LedgerException {
     SQLiteConfig config = new SQLiteConfig();
     config.setReadOnly(true);
@@ -184,7 +184,7 @@ final class Opening {
     }
   }
 
-  /** What the file itself is to blame for; a table that is missing is. */
+  /** Whether the fault lies in the file itself. A missing table counts as such a fault. */
   private static boolean damaged(SQLException e) {
     return SqliteError.of(e) == SqliteError.DAMAGED
         || e.getErrorCode() == SQLiteErrorCode.SQLITE_ERROR.code;

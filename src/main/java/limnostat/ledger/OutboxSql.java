@@ -8,11 +8,14 @@ import java.util.ArrayList;
 import java.util.Collection;
 import java.util.List;
 
-/** Table {@code outbox}: what waits for the broker. Writing is within a transaction of others. */
+/**
+ * Table {@code outbox}: the messages that wait for the broker. Writes go in the caller's
+ * transaction.
+ */
 final class OutboxSql {
   private OutboxSql() {}
 
-  /** A repeat of a batch that was committed after all changes nothing. */
+  /** Changes nothing if the batch is repeated although it was committed. */
   static void add(Connection connection, List<Entry.Message> messages) throws SQLException {
     try (PreparedStatement insert =
         connection.prepareStatement(
@@ -43,7 +46,7 @@ final class OutboxSql {
         Sql.number(connection, "SELECT coalesce(max(number), 0) FROM outbox"));
   }
 
-  /** The next ones by number. */
+  /** The next messages by number. */
   static List<Entry.Message> after(Connection connection, long number, int most)
       throws SQLException {
     List<Entry.Message> messages = new ArrayList<>();

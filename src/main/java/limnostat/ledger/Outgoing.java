@@ -10,31 +10,33 @@ import java.util.Set;
 import java.util.function.Consumer;
 
 /**
- * The backlog's part for messages to the broker: those to be written, the numbers to be removed, a
- * wish to read. A message that is acknowledged before it was written is never written. Guarded by
- * the backlog's lock.
+ * The backlog's part for messages to the broker: messages to be written, numbers to be removed, and
+ * a request to read. A message that is acknowledged before it was written is never written. Guarded
+ * by the backlog's lock.
  */
 public final class Outgoing {
-  /** More than any outbox holds; only a ledger that has been dead for long comes here. */
+  /** More than any outbox holds. Only a ledger that has failed for a long time reaches this. */
   static final int MESSAGES_MAX = 25_000;
 
-  /** Acknowledgements that wait for the minute's commit; after a kill so many come twice. */
+  /**
+   * Acknowledgements that wait for the commit once a minute. After a kill, this many may be sent
+   * twice.
+   */
   private static final int REMOVED_MAX = 64;
 
   /**
-   * What an earlier process left.
+   * Messages left by an earlier process.
    *
-   * @param messages how many
+   * @param messages number of messages
    * @param newest highest number, 0 for none
    */
   public record Found(int messages, long newest) {}
 
   /**
-   * What was read.
+   * The messages that were read.
    *
-   * @param messages in order of their numbers
-   * @param keptTo whatever has a number up to this one and is not to be removed has been in the
-   *     file
+   * @param messages in the order of their numbers
+   * @param keptTo every message up to this number has been in the file, unless it is to be removed
    */
   public record Page(List<Entry.Message> messages, long keptTo) {
     public Page {
@@ -42,7 +44,7 @@ public final class Outgoing {
     }
   }
 
-  /** A wish to read the messages after a number. */
+  /** A request to read the messages after a number. */
   record Request(long after, int most, Consumer<Page> reader) {}
 
   private final Map<Long, Entry.Message> added = new LinkedHashMap<>();
@@ -50,7 +52,7 @@ public final class Outgoing {
   private Optional<Request> request = Optional.empty();
   private long newest;
 
-  /** False: there is no room. */
+  /** Returns false if there is no room. */
   boolean add(Entry.Message message) {
     newest = Math.max(newest, message.number());
     if (added.size() >= MESSAGES_MAX) {
@@ -78,7 +80,7 @@ public final class Outgoing {
     return added.isEmpty() && removed.isEmpty();
   }
 
-  /** Takes what is to be written. */
+  /** Takes the changes to be written. */
   Changes take() {
     Changes changes = new Changes(new ArrayList<>(added.values()), List.copyOf(removed), newest);
     added.clear();
@@ -93,7 +95,7 @@ public final class Outgoing {
   }
 
   /**
-   * For one commit.
+   * The changes for one commit.
    *
    * @param newest highest number handed over so far
    */

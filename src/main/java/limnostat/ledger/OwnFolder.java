@@ -10,14 +10,15 @@ import java.util.Map;
 import java.util.Optional;
 
 /**
- * A folder of the program's, beside the ledger, in which nobody else may write: whoever may is
- * taken for a person at the machine, or has his library loaded. What exists already is looked at,
- * as somebody else may have made it. Owners are numbers, since a service's user may have no name.
+ * A folder of the program, beside the ledger, that nobody else may write to. Whoever can write
+ * there is taken for a person at the machine, or gets a library of theirs loaded. An existing
+ * folder is checked, as somebody else may have made it. Owners are given as numbers, since a
+ * service's user may have no name.
  */
 public final class OwnFolder {
   private static final int ROOT = 0;
 
-  // Of st_mode, inode(7).
+  // Bits of st_mode, inode(7).
   private static final int OTHERS_WRITE = 0022;
   private static final int ALL_WRITE = 0002;
   private static final int STICKY = 01000;
@@ -35,10 +36,10 @@ public final class OwnFolder {
   }
 
   /**
-   * Makes it where it is absent.
+   * Makes the folder if it does not exist.
    *
-   * @throws IOException it cannot be made, or what is there is not to be trusted; what, where and
-   *     the mend
+   * @throws IOException it cannot be made, or the existing one cannot be trusted; the message says
+   *     what failed, where, and the remedy
    */
   public static void prepare(Path folder) throws IOException {
     try {
@@ -46,7 +47,7 @@ public final class OwnFolder {
           folder,
           PosixFilePermissions.asFileAttribute(PosixFilePermissions.fromString("rwx------")));
     } catch (FileAlreadyExistsException e) {
-      // Of an earlier run of ours, or somebody else's: looked at like one that was just made.
+      // From an earlier run, or somebody else's: checked like a folder that was just made.
     }
     Optional<String> fault = fault(folder, ownUser());
     if (fault.isPresent()) {
@@ -55,9 +56,9 @@ public final class OwnFolder {
   }
 
   /**
-   * Why a folder that exists is not to be trusted.
+   * Why an existing folder cannot be trusted.
    *
-   * @param user number of the user whose it has to be
+   * @param user number of the user who must own it
    */
   public static Optional<String> fault(Path folder, int user) throws IOException {
     if (!Files.isDirectory(folder, LinkOption.NOFOLLOW_LINKS)) {
@@ -98,18 +99,18 @@ public final class OwnFolder {
     return Optional.empty();
   }
 
-  /** Whether a file was made by this process's user or by root, who may do anything anyway. */
+  /** Whether a file belongs to this process's user or to root, who may do anything anyway. */
   public static boolean ours(Path file) throws IOException {
     int owner = (int) attributes(file).get("uid");
     return owner == ROOT || owner == ownUser();
   }
 
-  /** Number of the user to whom a file belongs. */
+  /** Number of the user who owns a file. */
   public static int owner(Path file) throws IOException {
     return (int) attributes(file).get("uid");
   }
 
-  /** Number of the user as whom this process runs: the owner of its own entry in /proc. */
+  /** Number of the user who runs this process: the owner of its own entry in /proc. */
   public static int ownUser() throws IOException {
     return (int) Files.getAttribute(Path.of("/proc/self"), "unix:uid");
   }

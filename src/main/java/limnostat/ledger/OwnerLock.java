@@ -9,13 +9,14 @@ import java.util.Set;
 import java.util.concurrent.ConcurrentHashMap;
 
 /**
- * One ledger, one owner: an exclusive lock on {@code FILE.lock}, which the kernel releases with the
- * process. The file is never deleted, since a deleted lock file would let two owners in.
+ * Ensures one owner per ledger: an exclusive lock on {@code FILE.lock}, which the kernel releases
+ * with the process. The file is never deleted, since deleting it would allow two owners.
  */
 final class OwnerLock implements AutoCloseable {
   /**
-   * Ledgers open in this process. A POSIX lock belongs to the process and is lost when any channel
-   * on its file is closed (java.nio.channels.FileLock), so a second attempt must not even open it.
+   * Ledgers that are open in this process. A POSIX lock belongs to the process and is lost when any
+   * channel on its file is closed (java.nio.channels.FileLock). So a second attempt must not even
+   * open the file.
    */
   private static final Set<Path> OPEN_HERE = ConcurrentHashMap.newKeySet();
 

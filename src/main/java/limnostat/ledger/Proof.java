@@ -5,15 +5,15 @@ import java.util.Optional;
 import limnostat.actuate.Output;
 
 /**
- * Whether a ledger's account can be believed. What it says is compared with the record beside it;
- * what is not proved by both counts as given, so any doubt means that the caps are used up.
+ * Whether a ledger's account can be trusted. Its content is compared with the record beside it.
+ * Amounts that the two do not prove count as given, so any doubt means that the caps are used up.
  *
- * @param file whether there was a file, and it could be read
- * @param seal what the ledger says of itself; absent before its first such commit, and in a file of
- *     a program that knew none
- * @param intact whether its checksum agrees with what is in it
- * @param booked cumulative amounts as they are in the file, g or mL
- * @param record what the record beside it says
+ * @param file whether the file existed and could be read
+ * @param seal the ledger's own seal; absent before the first commit that changes the account, and
+ *     in a file of a version without seals
+ * @param intact whether the seal's checksum matches the content
+ * @param booked cumulative amounts in the file, g or mL
+ * @param record content of the record beside it
  */
 record Proof(
     boolean file,
@@ -30,7 +30,7 @@ record Proof(
   }
 
   /**
-   * Why the account is not believed, in words for a person; empty if it is.
+   * Why the account is not trusted, as text for a person; empty if it is trusted.
    *
    * @param machine of {@link Machine#id}
    */
@@ -64,7 +64,7 @@ record Proof(
   }
 
   private String compared(Seal own) {
-    // Between the first commit and its record there is a record with nothing in it.
+    // Between the first commit and its record, the record is empty.
     if (record.newest().isEmpty()) {
       if (record.unreadable() > 0) {
         return "its record cannot be read";
@@ -81,8 +81,8 @@ record Proof(
           + " commits, where the record has "
           + other.commits();
     }
-    // The slot that cannot be read was of a later commit than the other one's, which the ledger
-    // had before.
+    // The unreadable slot belonged to a later commit than the other slot, so the ledger once had
+    // that commit.
     if (record.unreadable() > 0 && other.commits() == own.commits()) {
       return "a part of its record cannot be read";
     }

@@ -11,13 +11,13 @@ import limnostat.actuate.Output;
 import org.sqlite.SQLiteErrorCode;
 import org.sqlite.SQLiteException;
 
-/** Reads back what a restart needs. */
+/** Reads what a restart needs. */
 final class RestoreSql {
   private static final String MOMENT = "monotonic_s, unix_time_s, clock_trusted, boot_id";
 
   private RestoreSql() {}
 
-  /** As it is in the file, with nothing known yet of how far to believe it. */
+  /** The content of the file. Whether to trust it is decided later. */
   static Restored read(Connection connection) throws SQLException {
     return new Restored(
         state(connection),

@@ -10,14 +10,14 @@ import limnostat.actuate.Output;
  * What was found when the ledger was opened.
  *
  * @param state the newest saved state
- * @param bookings last booking of each output that has one; what was booked and cannot be proved
- *     not given counts as given
- * @param doubt why what was dosed is not known: then the caps must be taken as used up, and state
- *     and bookings are what could be read, which may be old or nothing
- * @param setAside where the file went that is not believed, or a copy of it
+ * @param bookings last booking of each output that has one; a booked amount counts as given unless
+ *     the opposite is proved
+ * @param doubt why the dosed amounts are unknown. The caps must then be taken as used up, and state
+ *     and bookings are what could be read, which may be old or empty
+ * @param setAside where the file that is not trusted went, or its copy
  * @param fresh whether there was no ledger before, damaged or not
- * @param machineKnown whether the file is known to be of this machine; else a boot that is not this
- *     one may have been another machine's
+ * @param machineKnown whether the file is known to come from this machine; if not, another boot may
+ *     have been another machine's
  * @param schemaVersion version of the file's schema, after any migration
  */
 public record Restored(
@@ -39,8 +39,8 @@ public record Restored(
     return amounts;
   }
 
-  /** The state as it was handed in. */
-  @SuppressWarnings("ArrayRecordComponent") // as the JSON reader takes it; never compared
+  /** The state as it was saved. */
+  @SuppressWarnings("ArrayRecordComponent") // as the JSON reader needs it; never compared
   public record SavedState(byte[] json, Moment moment) {}
 
   /**

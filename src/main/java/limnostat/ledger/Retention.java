@@ -8,13 +8,13 @@ import java.util.OptionalDouble;
 import limnostat.config.LedgerSettings;
 
 /**
- * Which readings are too old. Ids rise in the order of writing, so that rows of an untrusted clock
- * go with their neighbours; and a wall clock that is not trusted deletes nothing.
+ * Decides which readings are too old. Ids rise in the order of writing, so rows with an untrusted
+ * clock are deleted with their neighbours. An untrusted wall clock deletes nothing.
  */
 final class Retention {
   private static final double DAY_S = 86_400;
 
-  /** Rows in one commit: few, so that a booking never waits long. */
+  /** Rows in one commit: few, so that a booking never waits for long. */
   private static final int SLICE_ROWS = 500;
 
   private final double keepS;
@@ -22,12 +22,13 @@ final class Retention {
 
   Retention(LedgerSettings settings) {
     keepS = settings.keepReadingsDays() * DAY_S;
-    // A board whose clock is never right keeps by number of rows; twice, to err towards keeping.
+    // For a board whose clock is never right, the row count decides; doubled, to err on the side of
+    // keeping.
     rowsMax = (long) Math.ceil(2 * keepS / settings.readingsEveryS());
   }
 
   /**
-   * The highest id that is to go, 0 for none.
+   * The highest id to delete, 0 for none.
    *
    * @param unixTimeS trusted wall clock, Unix s, if there is one
    */
@@ -38,7 +39,7 @@ final class Retention {
     return Math.max(0, Math.max(byCount, byAge));
   }
 
-  /** Both scans stop at their first hit, so that they read what goes and little more. */
+  /** Both scans stop at their first hit, so they read little more than the rows to delete. */
   private static long expiredByAge(Connection connection, double oldestUnixS) throws SQLException {
     try (PreparedStatement query =
         connection.prepareStatement(
@@ -54,7 +55,7 @@ final class Retention {
     }
   }
 
-  /** Deletes one slice in its own commit; false once nothing was left to delete. */
+  /** Deletes one slice in its own commit; returns false when nothing is left to delete. */
   static boolean deleteSlice(Connection connection, long expiredId) throws SQLException {
     try (PreparedStatement delete =
         connection.prepareStatement(

@@ -9,15 +9,15 @@ import java.sql.Connection;
 import java.sql.SQLException;
 import java.util.List;
 
-/** Brings a file to the newest schema; {@code PRAGMA user_version} is the version it has. */
+/** Brings a file to the newest schema. {@code PRAGMA user_version} holds the file's version. */
 final class Schema {
-  /** Step n takes a file from version n - 1 to n. Never edit one that was released. */
+  /** Step n takes a file from version n - 1 to n. Never edit a released step. */
   private static final List<String> STEPS =
       List.of("schema-1.sql", "schema-2.sql", "schema-3.sql", "schema-4.sql", "schema-5.sql");
 
   static final int VERSION = STEPS.size();
 
-  /** The first version with table {@code seal}. */
+  /** The first version with the table {@code seal}. */
   static final int WITH_SEAL = 5;
 
   private static final int APPLICATION_ID = 0x4C494D4E;

@@ -8,15 +8,14 @@ import java.util.zip.CRC32C;
 import limnostat.actuate.Output;
 
 /**
- * What a ledger stands for after a commit that changed its account. The ledger holds it, and the
- * record beside it ({@link AccountRecord}) holds it again, so that either shows when the other has
- * lost something.
+ * The ledger's account after a commit that changed it. The ledger stores the seal, and the record
+ * beside it ({@link AccountRecord}) stores it again. So each shows if the other has lost something.
  *
- * @param ledgerId drawn when the file was made
+ * @param ledgerId random id, drawn when the file was made
  * @param machine of {@link Machine#id}
- * @param commits how many such commits there were, from 1
+ * @param commits number of such commits so far, from 1
  * @param booked cumulative amount booked of each output that has one, g of chlorine or mL of acid
- * @param checksum CRC-32C of all of it and of the saved state
+ * @param checksum CRC-32C of all these fields and of the saved state
  */
 record Seal(
     String ledgerId, String machine, long commits, Map<Output, Double> booked, int checksum) {

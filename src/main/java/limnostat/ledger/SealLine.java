@@ -13,7 +13,7 @@ import limnostat.actuate.Output;
 
 /**
  * A seal as a line of text: {@code limnostat-account 1 LEDGER MACHINE COMMITS CHECKSUM UNIX_MS
- * CHLORINE_G ACID_ML CRC32C}, a dash for what there is not.
+ * CHLORINE_G ACID_ML CRC32C}, with a dash for an absent value.
  *
  * @param writtenUnixMs wall clock when it was written, ms
  */
@@ -38,7 +38,7 @@ record SealLine(Seal seal, long writtenUnixMs) {
     return line + " " + crc(line) + "\n";
   }
 
-  /** Empty for whatever is not such a line, whole. */
+  /** Empty unless the text is one complete line of this form. */
   static Optional<SealLine> read(String text) {
     int end = text.lastIndexOf(' ');
     if (end < 0 || !text.substring(end).equals(" " + crc(text.substring(0, end)) + "\n")) {
@@ -46,7 +46,7 @@ record SealLine(Seal seal, long writtenUnixMs) {
     }
     String[] fields = text.split(" ", -1);
     if (fields.length != FIELDS || !text.startsWith(HEAD + " ")) {
-      return Optional.empty(); // of a version that is not known here
+      return Optional.empty(); // from an unknown version
     }
     Map<Output, Double> booked = new EnumMap<>(Output.class);
     int next = 7;

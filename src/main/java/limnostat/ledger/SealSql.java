@@ -6,7 +6,7 @@ import java.sql.ResultSet;
 import java.sql.SQLException;
 import java.util.Optional;
 
-/** Table {@code seal}: its one row. Writing is within a transaction of others. */
+/** Table {@code seal}: its only row. Writes go in the caller's transaction. */
 final class SealSql {
   private SealSql() {}
 
@@ -23,7 +23,7 @@ final class SealSql {
     }
   }
 
-  /** As the file says; whether it is true is for {@link Proof}. */
+  /** The seal in the file; {@link Proof} decides whether it is true. */
   static Optional<Seal> read(Connection connection, Restored restored) throws SQLException {
     try (PreparedStatement query =
             connection.prepareStatement("SELECT ledger_id, machine, commits, checksum FROM seal");

@@ -9,23 +9,26 @@ import java.util.regex.Pattern;
 import java.util.stream.Stream;
 
 /**
- * Puts a file aside that is not believed, with what belongs to it: renamed, so that a new one can
- * be begun, or as a copy.
+ * Sets a file that is not trusted aside, with the files that belong to it. It is renamed, so that a
+ * new one can be made, or copied.
  */
 final class SetAside {
-  /** Of the second record of the account. */
+  /** Suffix of the second record of the account. */
   static final String ACCOUNT = ".account";
 
   private static final List<String> SUFFIXES = List.of("", "-wal", "-shm");
 
-  /** More would fill the card where the cause comes back with each start. */
+  /** More copies would fill the card if the cause returns at each start. */
   private static final int COPIES_MAX = 5;
 
   private static final String NAME = ".damaged-";
 
   private SetAside() {}
 
-  /** Whether something is there that cannot be a whole ledger: an empty file, or a log without. */
+  /**
+   * Whether there is something that cannot be a complete ledger: an empty file, or a log without
+   * its file.
+   */
   static boolean isRemnant(Path file) throws IOException {
     if (Files.exists(file)) {
       return Files.isRegularFile(file) && Files.size(file) == 0;
@@ -34,7 +37,7 @@ final class SetAside {
     return Files.exists(log) && Files.size(log) > 0;
   }
 
-  /** Returns where the file went: {@code FILE.damaged-UNIXTIME}. */
+  /** Renames the file and returns its new path: {@code FILE.damaged-UNIXTIME}. */
   static Path move(Path file) throws IOException {
     Path target = free(file);
     for (String suffix : SUFFIXES) {
@@ -47,10 +50,10 @@ final class SetAside {
   }
 
   /**
-   * Copies the file, its log and the record of its account; nobody may have it open. Where there is
-   * no room for a copy it is renamed.
+   * Copies the file, its log and the record of its account. Nobody may have it open. If there is no
+   * room for a copy, the file is renamed.
    *
-   * @return where it went; empty if there are copies enough already
+   * @return the path of the copy; empty if there are enough copies already
    */
   static Optional<Path> copy(Path file) throws IOException {
     if (copies(file) >= COPIES_MAX) {
@@ -82,7 +85,7 @@ final class SetAside {
   }
 
   private static Path free(Path file) {
-    // Without a clock of its own a board may live the same second again.
+    // On a board without a clock battery, the same second may come again.
     long unixTimeS = System.currentTimeMillis() / 1000;
     Path target = target(file, unixTimeS);
     while (taken(target)) {

@@ -5,7 +5,9 @@ import java.sql.ResultSet;
 import java.sql.SQLException;
 import java.sql.Statement;
 
-/** Transactions by statements of our own: the driver's commit would begin the next one at once. */
+/**
+ * Transactions by our own statements: the driver's commit would begin the next transaction at once.
+ */
 final class Sql {
   private Sql() {}
 
@@ -14,7 +16,7 @@ final class Sql {
     void on(Statement statement) throws SQLException;
   }
 
-  /** All of it or nothing. IMMEDIATE: a lock that cannot be had shows before the first change. */
+  /** Commits all of it or nothing. With IMMEDIATE, a busy lock shows before the first change. */
   static void inTransaction(Connection connection, Work work) throws SQLException {
     try (Statement statement = connection.createStatement()) {
       statement.executeUpdate("BEGIN IMMEDIATE");
@@ -25,7 +27,7 @@ final class Sql {
         try {
           statement.executeUpdate("ROLLBACK");
         } catch (SQLException rollback) {
-          e.addSuppressed(rollback); // SQLite rolls back some failures by itself, then this fails
+          e.addSuppressed(rollback); // SQLite may have rolled back by itself; then this fails
         }
         throw e;
       }

@@ -2,7 +2,10 @@ package limnostat.ledger;
 
 import java.sql.SQLException;
 
-/** SQLite's primary result codes (SQLite documentation, "Result and Error Codes") by the mend. */
+/**
+ * SQLite's primary result codes (SQLite documentation, "Result and Error Codes"), grouped by
+ * remedy.
+ */
 enum SqliteError {
   BUSY,
   FULL,
@@ -22,7 +25,7 @@ enum SqliteError {
     };
   }
 
-  /** Whether the same connection can go on once the cause is gone. */
+  /** Whether the same connection can continue once the cause is gone. */
   boolean passes() {
     return this == BUSY || this == FULL;
   }

@@ -7,9 +7,8 @@ import java.util.Optional;
 import limnostat.actuate.Output;
 
 /**
- * What the ledger stands for, kept by the writer's thread: what is booked and the newest state, of
- * which each commit that changes them makes a {@link Seal}; and should the file vanish, they are
- * what another one begins with.
+ * The ledger's account, kept by the writer's thread: the bookings and the newest state. Each commit
+ * that changes them makes a {@link Seal}. If the file vanishes, a new one starts with them.
  */
 final class Standing {
   private final String ledgerId;
@@ -20,14 +19,14 @@ final class Standing {
   private Optional<Entry.State> state;
 
   /**
-   * @param commits above which the next seal's number is
+   * @param commits the next seal gets the number after this one
    */
   Standing(String ledgerId, String machine, long commits, Restored restored) {
     this.ledgerId = ledgerId;
     this.machine = machine;
     this.commits = commits;
     this.doubted = restored.doubt().isPresent();
-    // A state that is not believed is not written again.
+    // A state that is not trusted is not written again.
     this.state =
         doubted
             ? Optional.empty()
@@ -44,15 +43,15 @@ final class Standing {
     return bookings.values();
   }
 
-  /** For a file that may be a new one. */
+  /** Everything, for a file that may be new. */
   Batch all() {
     return Batch.ofAccount(bookings.values(), state);
   }
 
   /**
-   * What the ledger will stand for once this batch is committed; empty if it leaves the account as
-   * it is. While there is doubt only a state ends it, since that is what says that the caps are
-   * used up: a process that is killed before leaves the doubt to the next.
+   * The account once this batch is committed; empty if the batch does not change the account. Only
+   * a state ends a doubt, since the state says that the caps are used up. If the process is killed
+   * before that, the next process finds the same doubt.
    */
   Optional<Seal> with(Batch batch) {
     if (batch.changesNoAccount() || (doubted && batch.state().isEmpty())) {
@@ -70,7 +69,7 @@ final class Standing {
   }
 
   /**
-   * The batch is on the disk, and so is the record of it.
+   * Call when the batch and its record are on the disk.
    *
    * @param sealed whether it had a seal
    */

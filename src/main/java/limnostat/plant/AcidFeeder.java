@@ -1,6 +1,6 @@
 package limnostat.plant;
 
-/** A metering pump on a tank of hydrochloric acid. */
+/** A metering pump with a tank of hydrochloric acid. */
 public final class AcidFeeder {
   private static final double LOW_SHARE = 0.1;
 

@@ -1,28 +1,28 @@
 package limnostat.plant;
 
 /**
- * Algae: they grow in water that is starved of chlorine, take chlorine, and die where there is
- * enough of it for the stabiliser that holds it.
+ * Algae. They grow in water with too little chlorine and consume chlorine. They die when there is
+ * enough free chlorine for the stabiliser level.
  */
 public final class Algae {
   private static final double DAY_S = 86_400;
 
-  /** Below about this free chlorine what they take runs out [judgement], mg/L. */
+  /** Below about this free chlorine their consumption drops towards zero [judgement], mg/L. */
   private static final double HALF_RATE_MG_L = 0.2;
 
-  /** Rise that doubles their growth, °C [judgement]. */
+  /** Temperature rise that doubles their growth, °C [judgement]. */
   private static final double DOUBLING_C = 10;
 
   private final Settings settings;
   private double demandMgLDay;
 
   /**
-   * @param seedMgLDay what they take when all is well, mg/L a day; they never go altogether
-   * @param capMgLDay the most that they take: a green pool, mg/L a day
-   * @param growthPerDay growth in water of 25 °C without chlorine, 1/day
-   * @param deathPerDay death at twice the chlorine that stops them, 1/day
-   * @param safeShare free chlorine that stops them, over the stabiliser
-   * @param safeMaxMgL the same at most, mg/L
+   * @param seedMgLDay consumption when all is well, mg/L per day; they never disappear completely
+   * @param capMgLDay highest consumption, a green pool, mg/L per day
+   * @param growthPerDay growth rate in water of 25 °C without chlorine, 1/day
+   * @param deathPerDay death rate at twice the chlorine that stops their growth, 1/day
+   * @param safeShare free chlorine that stops their growth, as a ratio to the stabiliser
+   * @param safeMaxMgL upper limit of that free chlorine, mg/L
    */
   public record Settings(
       double seedMgLDay,
@@ -40,9 +40,9 @@ public final class Algae {
   }
 
   /**
-   * They live for a step in the open water.
+   * Advances their growth or death by one step in the open water.
    *
-   * @param water what they live in, as far as chlorine, stabiliser and temperature go
+   * @param water its chlorine, stabiliser and temperature count
    */
   void live(Water water, double dtS) {
     if (settings.capMgLDay == 0) {
@@ -64,7 +64,7 @@ public final class Algae {
                 settings.capMgLDay, demandMgLDay * StrictMath.exp(perDay * dtS / DAY_S)));
   }
 
-  /** Takes chlorine of a body of water for a step; returns how much, mg/L. */
+  /** Takes chlorine from a body of water for one step; returns the amount, mg/L. */
   double take(Water water, double dtS) {
     double free = water.freeChlorineMgL;
     if (demandMgLDay == 0 || free <= 0) {

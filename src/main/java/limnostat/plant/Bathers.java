@@ -4,7 +4,7 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.Random;
 
-/** People in the water and what they bring. */
+/** Bathers and the chlorine demand that they bring. */
 public final class Bathers {
   private final Settings settings;
   private final double longitudeDeg;
@@ -14,9 +14,9 @@ public final class Bathers {
 
   /**
    * @param visitsPerDay mean number of groups on a warm day
-   * @param peopleMax a group is of 1 to this many
-   * @param chlorinePerBatherG chlorine that one of them takes in all, g Cl2: Bradford (2014) 5.5
-   *     [checked], Berg et al. (2019) 4.12 [checked]
+   * @param peopleMax a group has 1 to this many people
+   * @param chlorinePerBatherG chlorine that one bather consumes in total, g Cl2: Bradford (2014)
+   *     5.5 [checked], Berg et al. (2019) 4.12 [checked]
    */
   public record Settings(double visitsPerDay, int peopleMax, double chlorinePerBatherG) {}
 
@@ -32,7 +32,7 @@ public final class Bathers {
     visits.add(new Visit(people, fromUnixS, untilUnixS));
   }
 
-  /** Draws the visits of a new day: more on a weekend, fewer in cool water [judgement]. */
+  /** Draws the visits of a new day: more at weekends, fewer in cool water [judgement]. */
   void advanceTo(double unixTimeS, double waterC) {
     double solarS = unixTimeS + longitudeDeg / 15 * 3600;
     long today = (long) StrictMath.floor(solarS / 86_400);
@@ -66,7 +66,7 @@ public final class Bathers {
     return people;
   }
 
-  /** What they bring between two times, evenly over each stay, g of Cl2 that it takes. */
+  /** The chlorine demand brought between two times, spread evenly over each stay, g Cl2. */
   double broughtG(double fromUnixS, double untilUnixS) {
     double sumG = 0;
     for (Visit visit : visits) {
@@ -83,7 +83,7 @@ public final class Bathers {
     return sumG;
   }
 
-  /** Knuth's product of uniforms, good for small means. */
+  /** Poisson draw by Knuth's product of uniforms, good for small means. */
   private int poisson(double mean) {
     double limit = StrictMath.exp(-mean);
     double product = random.nextDouble();

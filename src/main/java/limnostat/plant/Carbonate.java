@@ -1,6 +1,6 @@
 package limnostat.plant;
 
-/** pH from the charge balance, and its drift as carbon dioxide leaves. */
+/** pH from the charge balance, and its drift as carbon dioxide escapes. */
 public final class Carbonate {
   private static final double LN_10 = StrictMath.log(10);
   private static final double CYANURIC_ACID_MG_MMOL = 129.075;
@@ -10,10 +10,10 @@ public final class Carbonate {
   private final double depthM;
 
   /**
-   * @param transferMDay how fast carbon dioxide passes the surface, m a day; still water under
-   *     light wind 0.1–1 [judgement]
-   * @param strippingPerDay further loss while a cell runs at full current, its hydrogen stripping
-   *     the water, 1/day [judgement; that cells raise pH so: memory]
+   * @param transferMDay transfer velocity of carbon dioxide through the surface, m/day; still water
+   *     under light wind 0.1–1 [judgement]
+   * @param strippingPerDay further loss while a cell runs at full current and its hydrogen strips
+   *     the water, 1/day [judgement; that cells raise pH in this way: memory]
    */
   public record Settings(double transferMDay, double strippingPerDay) {}
 
@@ -39,7 +39,7 @@ public final class Carbonate {
       double a1 = k1 * h / denominator;
       double a2 = k1 * k2 / denominator;
       double c = k6 / (k6 + h);
-      // Alk = CT (a1 + 2 a2) + CyT c + chlorine's own + Kw/H - H, in mmol/L; H from activity
+      // Alk = CT (a1 + 2 a2) + CyT c + that of chlorine + Kw/H - H, in mmol/L; H from activity
       double hydrogenMmolL = 1000 * h / activity;
       double hydroxideMmolL = 1000 * kw / h;
       double excess =
@@ -49,7 +49,7 @@ public final class Carbonate {
               + hydroxideMmolL
               - hydrogenMmolL
               - water.alkalinityMmolL;
-      // its derivative with pH is ln 10 times the buffer's parts
+      // its derivative with respect to pH is ln 10 times the buffer terms
       double buffer =
           LN_10
               * (water.carbonMmolL * (a0 * a1 + 4 * a0 * a2 + a1 * a2)
@@ -59,7 +59,7 @@ public final class Carbonate {
       double change = StrictMath.max(-0.5, StrictMath.min(0.5, excess / buffer));
       ph -= change;
       water.carbonDioxideMmolL = water.carbonMmolL * a0;
-      // by Newton's method the next change would be of the order of this one's square
+      // with Newton's method the next change would be of the order of this one's square
       if (StrictMath.abs(change) < 1e-5) {
         break;
       }
@@ -67,7 +67,7 @@ public final class Carbonate {
     water.ph = ph;
   }
 
-  /** Sets the carbon so that the water has a pH at its alkalinity. */
+  /** Sets the carbon so that the water has the given pH at its alkalinity. */
   static void setPh(Water water, double ph) {
     double low = 0;
     double high = 2 * water.alkalinityMmolL + 1;
@@ -75,7 +75,7 @@ public final class Carbonate {
       water.carbonMmolL = 0.5 * (low + high);
       water.ph = ph;
       equilibrate(water);
-      // more carbon dioxide makes it more acid
+      // more carbon dioxide lowers the pH
       if (water.ph > ph) {
         low = water.carbonMmolL;
       } else {
@@ -85,9 +85,10 @@ public final class Carbonate {
   }
 
   /**
-   * Carbon dioxide leaves towards the balance with air; alkalinity stays, so pH rises.
+   * Carbon dioxide escapes towards equilibrium with the air. The alkalinity does not change, so the
+   * pH rises.
    *
-   * @param strippingFraction cell current over its nominal one
+   * @param strippingFraction cell current as a fraction of the nominal current
    */
   void breathe(Water water, double dtS, double strippingFraction) {
     double balanceMmolL = 1000 * AIR_CO2_ATM * water.constants().henry();

@@ -4,17 +4,15 @@ import java.util.Map;
 import limnostat.measure.Role;
 import limnostat.measure.Signal;
 
-/** A salt cell on a supply that holds its current up to a highest voltage. */
+/** A salt cell on a power supply that regulates its current up to a maximum voltage. */
 final class Cell implements Doser {
-  /** Chlorine an ampere-hour and gap: 70.906 g/mol / (2 x 96485.33 C/mol) x 3600 s [computed]. */
+  /** Chlorine per ampere-hour and gap: 70.906 g/mol / (2 x 96485.33 C/mol) x 3600 s [computed]. */
   static final double G_PER_AH = 70.906 / (2 * 96_485.33212) * 3600;
 
-  /** Decomposition and over-voltage of one gap, V [judgement]. */
+  /** Decomposition voltage and overvoltage of one gap, V [judgement]. */
   private static final double GAP_V = 2.6;
 
-  /**
-   * Resistive drop of one gap at the nominal current, 3500 mg/L of salt and 25 °C, V [judgement].
-   */
+  /** Resistive drop of one gap at nominal current, 3500 mg/L of salt and 25 °C, V [judgement]. */
   private static final double GAP_DROP_V = 1.8;
 
   private static final double NOMINAL_SALT_MG_L = 3500;
@@ -25,7 +23,7 @@ final class Cell implements Doser {
   private double currentA;
   private double voltageV;
 
-  /** Hours at full current that its coating has behind it. */
+  /** Hours at full current so far, which wear the coating. */
   private double usedH;
 
   Cell(DoserSettings.SaltCell settings, Noise noise) {
@@ -37,7 +35,7 @@ final class Cell implements Doser {
   @Override
   public Fed feed(double dtS, double command, boolean flows, Water line) {
     noise.advance(dtS);
-    // Conductivity goes with salt and rises 2 % a degree near 25 °C.
+    // Conductivity is proportional to salt and rises 2 % per degree near 25 °C.
     double conductivity =
         StrictMath.max(0.02, line.saltMgL / NOMINAL_SALT_MG_L)
             * StrictMath.max(0.4, 1 + 0.02 * (line.temperatureC - 25));
@@ -52,7 +50,7 @@ final class Cell implements Doser {
                 currentA, settings.gaps(), efficiency(line) * settings.outputFactor() * leftOfNew)
             * dtS
             / 3600;
-    // Cl- + H2O = OCl- + H2: the hypochlorite is a base until it is spent again.
+    // Cl- + H2O = OCl- + H2: the hypochlorite counts as a base until it is consumed.
     return new Fed(chlorineG, 0, -0.824 * chlorineG, chlorineG / Cyanurate.CHLORINE_MG_MMOL);
   }
 
@@ -61,7 +59,7 @@ final class Cell implements Doser {
     return G_PER_AH * currentA * gaps * efficiency;
   }
 
-  /** Current efficiency, lower in cold and in weakly salted water [practice, figures judgement]. */
+  /** Current efficiency, lower in cold water and at low salt [practice, figures judgement]. */
   private double efficiency(Water line) {
     double cold = 0.01 * StrictMath.max(0, 20 - line.temperatureC);
     double weak = 0.15 * StrictMath.max(0, 2800 - line.saltMgL) / 1000;

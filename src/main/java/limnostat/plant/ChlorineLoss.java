@@ -1,8 +1,10 @@
 package limnostat.plant;
 
-/** What takes chlorine: sunlight, the water itself, what people and rain bring. */
+/** What consumes chlorine: sunlight, the water itself, and what people and rain bring. */
 public final class ChlorineLoss {
-  /** Below about this free chlorine (mg/L) reactions run out of it [judgement]. */
+  /**
+   * Below about this free chlorine (mg/L) the reactions slow down for lack of chlorine [judgement].
+   */
   private static final double HALF_RATE_MG_L = 0.1;
 
   private static final double DAY_S = 86_400;
@@ -14,16 +16,18 @@ public final class ChlorineLoss {
   /**
    * @param hoclPerS photolysis of HOCl at the surface, clear summer noon at 47° N, 1/s: 2e-4,
    *     Nowell and Hoigné (1992), Water Res. 26:593 [checked]
-   * @param oclPerS the same of OCl-, 1/s: 1.2e-3 [checked]
-   * @param boundPerS the same of chlorine on cyanurate, 1/s; so small that the sun takes a few per
-   *     cent a day in well-stabilised water (Wojtowicz: 1–2 % at 138 mg/L [checked, abstract])
-   * @param attenuationPerM attenuation of that ultraviolet in the water, 1/m [judgement]
-   * @param darkPerDay first-order loss in the dark at 25 °C, 1/day (Wojtowicz: 0.15 in all for a
+   * @param oclPerS photolysis of OCl- under the same conditions, 1/s: 1.2e-3 [checked]
+   * @param boundPerS photolysis of chlorine bound to cyanurate, 1/s; small enough that the sun
+   *     takes a few per cent a day in well-stabilised water (Wojtowicz: 1–2 % at 138 mg/L [checked,
+   *     abstract])
+   * @param attenuationPerM attenuation of this ultraviolet light in the water, 1/m [judgement]
+   * @param darkPerDay first-order loss in the dark at 25 °C, 1/day (Wojtowicz: 0.15 in total for a
    *     clean pool without bathers [checked, abstract])
-   * @param steadyMgLDay what walls, leaves and dust take at 25 °C whatever the chlorine, mg/L a day
-   * @param doublingC rise that doubles the dark losses, °C: 8–10 [practice]
+   * @param steadyMgLDay what walls, leaves and dust consume at 25 °C whatever the chlorine, mg/L
+   *     per day
+   * @param doublingC temperature rise that doubles the dark losses, °C: 8–10 [practice]
    * @param linePerH further first-order loss in the pipes and the filter, 1/h [judgement]
-   * @param loadHours time constant in which what people brought reacts, h [judgement]
+   * @param loadHours time constant of the reaction with what people brought, h [judgement]
    * @param combinedShare share of that reaction that leaves combined chlorine [judgement]
    * @param combinedPerDay oxidation of combined chlorine, 1/day for each mg/L of free chlorine
    *     [judgement]
@@ -40,7 +44,7 @@ public final class ChlorineLoss {
       double loadHours,
       double combinedShare,
       double combinedPerDay) {
-    /** Water that takes no chlorine at all by itself; what people bring still reacts. */
+    /** Water that consumes no chlorine by itself; what people bring still reacts. */
     public Settings without() {
       return new Settings(
           0, 0, 0, attenuationPerM, 0, 0, doublingC, 0, loadHours, combinedShare, combinedPerDay);
@@ -54,7 +58,7 @@ public final class ChlorineLoss {
     this.depthFactor = path > 0 ? (1 - StrictMath.exp(-path)) / path : 1;
   }
 
-  /** Water under the sky; returns the free chlorine lost, mg/L. */
+  /** Water in sunlight; returns the free chlorine lost, mg/L. */
   double stepOpen(Water water, double dtS, double ultravioletFraction) {
     double sunPerS = 0;
     if (water.freeChlorineMgL > 0) {
@@ -69,7 +73,7 @@ public final class ChlorineLoss {
     return step(water, dtS, sunPerS);
   }
 
-  /** Water under the sky by another law of the sun; returns the free chlorine lost, mg/L. */
+  /** Water in sunlight, with another photolysis law; returns the free chlorine lost, mg/L. */
   double stepOpenAt(Water water, double dtS, double sunPerS) {
     return step(water, dtS, sunPerS);
   }
@@ -100,8 +104,8 @@ public final class ChlorineLoss {
     }
     double perS = free / (free + HALF_RATE_MG_L) / (3600 * settings.loadHours);
     double reacted = water.loadMgL * (1 - StrictMath.exp(-perS * dtS));
-    // A part of what a load takes in all is taken later, by the combined chlorine that it leaves:
-    // with x the first part, x + 0.5 share x = whole.
+    // Part of a load's total demand is consumed later, by the combined chlorine that it leaves.
+    // With the first part x: x + 0.5 share x = total.
     double first = StrictMath.min(free, reacted / (1 + 0.5 * settings.combinedShare));
     water.loadMgL -= first * (1 + 0.5 * settings.combinedShare);
     water.spend(first);

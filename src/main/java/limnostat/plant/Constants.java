@@ -4,10 +4,10 @@ package limnostat.plant;
  * The equilibrium constants at a temperature, at ionic strength 0.
  *
  * <p>Carbonate: Harned and Davis (1943) for Henry's constant and K1, Harned and Scholes (1941) for
- * K2 [memory]; at 25 °C they give 1.466, 6.351, 10.330 beside Plummer and Busenberg's 1.468, 6.352,
- * 10.329. Cyanurate: the temperature set of Wahman (2018), Environ. Sci.: Water Res. Technol.
- * 4:1522, and Wahman and Alexander (2019), Environ. Eng. Sci. 36:283 [checked, abstracts]. HOCl:
- * Morris (1966) [memory].
+ * K2 [memory]; at 25 °C they give 1.466, 6.351, 10.330, against Plummer and Busenberg's 1.468,
+ * 6.352, 10.329. Cyanurate: the temperature set of Wahman (2018), Environ. Sci.: Water Res.
+ * Technol. 4:1522, and Wahman and Alexander (2019), Environ. Eng. Sci. 36:283 [checked, abstracts].
+ * HOCl: Morris (1966) [memory].
  *
  * @param waterC the temperature, °C
  * @param henry CO2(g) = CO2(aq), mol/(L atm)

@@ -1,6 +1,6 @@
 package limnostat.plant;
 
-/** Where free chlorine sits: HOCl, OCl-, or on cyanurate. Six species. */
+/** The forms of free chlorine: HOCl, OCl-, or bound to cyanurate. Six species. */
 final class Cyanurate {
   static final double CHLORINE_MG_MMOL = 70.906;
   private static final double CYANURIC_ACID_MG_MMOL = 129.075;
@@ -13,9 +13,9 @@ final class Cyanurate {
     double oclPerHocl = at.kHocl() / h;
     double chlorine = water.freeChlorineMgL / CHLORINE_MG_MMOL;
     double cyanurate = water.cyanuricAcidMgL / CYANURIC_ACID_MG_MMOL;
-    // share of cyanuric acid without chlorine that is H2Cy-
+    // H2Cy- as a share of the cyanuric acid without chlorine
     double ionised = 1 / (1 + h / at.k6());
-    // k7 and k9 have the same charge on either side, so no activity
+    // k7 and k9 have the same charge on both sides, so no activity correction
     double b1 = 1 / at.k9();
     double b2 = b1 / at.k7();
 
@@ -32,9 +32,9 @@ final class Cyanurate {
   }
 
   /**
-   * The one root h in 0..chlorine/a of {@code a h + cy (b1 h + 2 b2 h²)/(b0 + b1 h + b2 h²) =
-   * chlorine}: Newton within a bracket that shrinks, since the left side rises with h, from a guess
-   * if that lies in it.
+   * The only root h in 0..chlorine/a of {@code a h + cy (b1 h + 2 b2 h²)/(b0 + b1 h + b2 h²) =
+   * chlorine}. Newton's method within a bracket that shrinks, since the left side rises with h. It
+   * starts from a guess if the guess lies in the bracket.
    */
   private static double solve(
       double chlorine, double cyanurate, double a, double b0, double b1, double b2, double guess) {
@@ -59,7 +59,7 @@ final class Cyanurate {
       if (!(next > low && next < high)) {
         next = 0.5 * (low + high);
       }
-      // by Newton's method the next step would be of the order of this one's square
+      // with Newton's method the next step would be of the order of this one's square
       if (StrictMath.abs(next - h) <= 1e-6 * h) {
         return next;
       }

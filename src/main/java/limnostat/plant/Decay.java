@@ -1,8 +1,8 @@
 package limnostat.plant;
 
 /**
- * What a first-order process keeps of a difference over a step. It is worked out only when the step
- * changes, which it seldom does.
+ * The share of a difference that a first-order process keeps over a step. It is computed only when
+ * the step changes, which is rare.
  */
 final class Decay {
   private final double timeConstantS;
@@ -13,7 +13,7 @@ final class Decay {
     this.timeConstantS = timeConstantS;
   }
 
-  /** Share that is left after a step: {@code exp(-dt/T)}. */
+  /** Share that is left after one step: {@code exp(-dt/T)}. */
   double over(double stepS) {
     if (stepS != dtS) {
       dtS = stepS;

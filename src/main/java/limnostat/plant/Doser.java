@@ -4,11 +4,11 @@ import java.util.Map;
 import limnostat.measure.Role;
 import limnostat.measure.Signal;
 
-/** What gives chlorine when its relay is on. */
+/** A device that feeds chlorine when its relay is on. */
 sealed interface Doser permits Cell, LiquidFeeder, Tablets {
 
   /**
-   * Feeds for a step.
+   * Feeds for one step.
    *
    * @param command 0–1
    * @param flows whether water moves past it
@@ -16,9 +16,12 @@ sealed interface Doser permits Cell, LiquidFeeder, Tablets {
    */
   Fed feed(double dtS, double command, boolean flows, Water line);
 
-  /** What it tells by wire, as of the last step. */
+  /** Its wired signals, as of the last step. */
   Map<Role, Signal> signals();
 
-  /** How hard its gas strips carbon dioxide from the water, over its full current. */
+  /**
+   * How strongly its gas strips carbon dioxide from the water, as a fraction of that at full
+   * current.
+   */
   double strippingFraction();
 }

@@ -1,22 +1,22 @@
 package limnostat.plant;
 
-/** The kind of chlorine feeder and its figures. */
+/** The type of chlorine feeder and its parameters. */
 public sealed interface DoserSettings {
 
-  /** Chlorine that its label promises at full duty under its nominal conditions, g/h. */
+  /** Chlorine output at full duty under nominal conditions according to the label, g/h. */
   double labelGH();
 
-  /** The same feeder of another size. */
+  /** The same feeder in another size. */
   DoserSettings withLabelGH(double labelGH);
 
   /**
    * A salt cell.
    *
-   * @param labelGH g/h of chlorine at the nominal efficiency
+   * @param labelGH chlorine output at the nominal efficiency, g/h
    * @param gaps gaps between plates in series
-   * @param nominalEfficiency current efficiency that the label counts on, 0–1
-   * @param outputFactor what it really gives over what the label says, 0.75–1.25
-   * @param supplyMaxV the supply's highest voltage, V
+   * @param nominalEfficiency current efficiency on which the label is based, 0–1
+   * @param outputFactor real output as a ratio to the label's, 0.75–1.25
+   * @param supplyMaxV maximum voltage of the power supply, V
    * @param wearPerKh share of its output that a new cell loses in its first 1000 h at full current
    */
   record SaltCell(
@@ -27,7 +27,7 @@ public sealed interface DoserSettings {
       double supplyMaxV,
       double wearPerKh)
       implements DoserSettings {
-    /** Its current when it makes what its label says, A. */
+    /** Its current when it makes the output on its label, A. */
     public double labelA() {
       return labelGH / (Cell.G_PER_AH * gaps * nominalEfficiency);
     }
@@ -39,11 +39,11 @@ public sealed interface DoserSettings {
   }
 
   /**
-   * A pump for hypochlorite.
+   * A pump for liquid hypochlorite.
    *
-   * @param labelGH g/h of chlorine with fresh liquid
-   * @param tradePercent fresh strength, g Cl2 in 100 mL
-   * @param outputFactor what the pump really moves over what it should
+   * @param labelGH chlorine output with fresh liquid, g/h
+   * @param tradePercent strength when fresh, g Cl2 in 100 mL
+   * @param outputFactor real delivery of the pump as a ratio to the rated one
    * @param tankL volume of the tank, full at the start, L
    * @param decayPerDay loss of strength at 25 °C, 1/day
    */
@@ -57,11 +57,11 @@ public sealed interface DoserSettings {
   }
 
   /**
-   * A valve before an erosion feeder with trichlor tablets.
+   * A valve in front of an erosion feeder with trichlor tablets.
    *
-   * @param labelGH g/h of chlorine with the valve open and a full feeder
-   * @param outputFactor what it really gives over that
-   * @param stockG chlorine in a filling, g; refilled by a person who is not modelled
+   * @param labelGH chlorine output with the valve open and a full feeder, g/h
+   * @param outputFactor real output as a ratio to that
+   * @param stockG chlorine in one filling, g; a person, who is not modelled, refills it
    */
   record TrichlorTablets(double labelGH, double outputFactor, double stockG)
       implements DoserSettings {

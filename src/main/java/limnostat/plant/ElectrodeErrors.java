@@ -3,23 +3,25 @@ package limnostat.plant;
 import java.util.Random;
 
 /**
- * What an ORP electrode does beside following the logarithm of HOCl. Platinum stands at a mixed
- * potential: other couples, its own oxide, films and stray currents have their part in it (James,
- * Copeland and Lytle saw 218 mV between two of a kind in the same water [checked]).
+ * The errors of an ORP electrode, in addition to its logarithmic response to HOCl. Platinum settles
+ * at a mixed potential, to which other couples, its own oxide, films and stray currents contribute
+ * (James, Copeland and Lytle saw 218 mV between two of the same kind in the same water [checked]).
  */
 public final class ElectrodeErrors {
   private static final double DAY_S = 86_400;
 
   /**
-   * Chlorine in the water takes an electrode that has fallen up again within about this
+   * An electrode that has fallen recovers within about this time once there is chlorine
    * [judgement].
    */
   private static final double RISE_S = 2 * 3600;
 
-  /** A high dose charges the surface within about this [judgement]. */
+  /** A high dose charges the surface within about this time [judgement]. */
   private static final double CHARGE_S = 3 * 3600;
 
-  /** What a run has added is gone within about this once the probe was cleaned [judgement]. */
+  /**
+   * The error from a run disappears within about this time after the probe is cleaned [judgement].
+   */
   private static final double CLEANED_S = 6 * 3600;
 
   private final Settings settings;
@@ -41,11 +43,11 @@ public final class ElectrodeErrors {
   private double mv;
 
   /**
-   * All are 0, or never, where there is no such error.
+   * Every value is 0, or never, if the electrode does not have this error.
    *
-   * @param backgroundHoclMgL what other couples are worth as HOCl; it flattens the electrode at low
-   *     chlorine: {@code E = a + b log10(HOCl + background)}, mg/L
-   * @param temperatureMvC mV a degree above 25 °C, beside that of the slope
+   * @param backgroundHoclMgL effect of other couples as equivalent HOCl; it flattens the response
+   *     at low chlorine: {@code E = a + b log10(HOCl + background)}, mg/L
+   * @param temperatureMvC mV per degree above 25 °C, in addition to the effect on the slope
    * @param chloramineMvMgL mV for each mg/L of combined chlorine
    * @param walkMvDay random walk, mV as standard deviation after one day
    * @param pickupMv mV while the output is on
@@ -61,15 +63,15 @@ public final class ElectrodeErrors {
       Slow slow,
       Dead dead,
       Memory memory) {
-    /** An electrode without any of them. */
+    /** An electrode without any errors. */
     public static final Settings NONE =
         new Settings(0, 0, 0, 0, 0, Creep.NONE, Run.NONE, Slow.NONE, Dead.NONE, Memory.NONE);
   }
 
   /**
-   * A drift that sets in on a day and stays.
+   * A drift that starts on a certain day and continues.
    *
-   * @param mvDay mV a day
+   * @param mvDay mV per day
    * @param fromDay days from the start
    */
   public record Creep(double mvDay, double fromDay) {
@@ -77,12 +79,12 @@ public final class ElectrodeErrors {
   }
 
   /**
-   * A fast drift for some days, as of a reference that empties or a film that grows, until somebody
-   * cleans the probe.
+   * A fast drift for some days, as from a reference that empties or a film that grows, until
+   * somebody cleans the probe.
    *
-   * @param mvH mV an hour
+   * @param mvH mV per hour
    * @param fromDay days from the start
-   * @param days how long
+   * @param days duration, days
    */
   public record Run(double mvH, double fromDay, double days) {
     static final Run NONE = new Run(0, 0, 0);
@@ -93,7 +95,7 @@ public final class ElectrodeErrors {
   }
 
   /**
-   * An error that comes and goes (Ornstein-Uhlenbeck).
+   * A fluctuating error (Ornstein-Uhlenbeck process).
    *
    * @param mv standard deviation, mV
    * @param hours correlation time, h
@@ -103,10 +105,10 @@ public final class ElectrodeErrors {
   }
 
   /**
-   * A slow fall once chlorine is gone.
+   * A slow fall once the chlorine is gone.
    *
-   * @param belowMgL free chlorine at which half of it comes, mg/L
-   * @param fallMv how far it falls, mV
+   * @param belowMgL free chlorine at which the fall is half complete, mg/L
+   * @param fallMv size of the fall, mV
    * @param hours time constant, h
    */
   public record Dead(double belowMgL, double fallMv, double hours) {
@@ -114,11 +116,11 @@ public final class ElectrodeErrors {
   }
 
   /**
-   * It reads high for a while after a high dose.
+   * A high reading for a while after a high dose.
    *
-   * @param aboveMgL free chlorine above which the surface is charged, mg/L
-   * @param mv mV for twice as much
-   * @param hours time constant in which it goes again, h
+   * @param aboveMgL free chlorine above which the surface becomes charged, mg/L
+   * @param mv error at twice that level, mV
+   * @param hours time constant of the recovery, h
    */
   public record Memory(double aboveMgL, double mv, double hours) {
     static final Memory NONE = new Memory(1, 0, 1);
@@ -134,7 +136,7 @@ public final class ElectrodeErrors {
     this.slowMv = settings.slow.mv * random.nextGaussian();
   }
 
-  /** None at all. */
+  /** An electrode without any errors. */
   static ElectrodeErrors none() {
     return new ElectrodeErrors(Settings.NONE, new Random(0));
   }
@@ -196,7 +198,7 @@ public final class ElectrodeErrors {
     rememberedMv = settledMv + (rememberedMv - settledMv) * decay.over(dtS);
   }
 
-  /** What they add to the potential at which the electrode would settle, mV. */
+  /** Their contribution to the potential at which the electrode would settle, mV. */
   double mv() {
     return mv;
   }

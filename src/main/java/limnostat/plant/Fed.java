@@ -1,7 +1,7 @@
 package limnostat.plant;
 
 /**
- * What feeders gave in one step.
+ * What the feeders gave in one step.
  *
  * @param chlorineG chlorine as Cl2, g
  * @param cyanuricAcidG stabiliser, g

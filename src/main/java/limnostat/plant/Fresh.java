@@ -1,6 +1,6 @@
 package limnostat.plant;
 
-/** A person washes the filter back each so many days and fills up with fresh water. */
+/** A person backwashes the filter every few days and refills with fresh water. */
 public final class Fresh {
   private static final double DAY_S = 86_400;
 
@@ -8,8 +8,8 @@ public final class Fresh {
   private double nextUnixS = Double.NEGATIVE_INFINITY;
 
   /**
-   * @param everyDays 0: never
-   * @param share share of the water that is replaced
+   * @param everyDays interval, days; 0: never
+   * @param share share of the pool's water that is replaced
    */
   public record Settings(double everyDays, double share) {
     static final Settings NONE = new Settings(0, 0);
@@ -19,7 +19,7 @@ public final class Fresh {
     this.settings = settings;
   }
 
-  /** Returns the chlorine that goes out with the water, g. */
+  /** Returns the chlorine that leaves with the water, g. */
   double replace(double unixTimeS, Water[] open) {
     if (settings.everyDays == 0) {
       return 0;

@@ -13,10 +13,10 @@ public final class GlassElectrode {
 
   /**
    * @param offsetMv potential at pH 7, mV
-   * @param slopeFraction slope over Nernst's
-   * @param driftMvDay drift of the offset, mV a day
+   * @param slopeFraction slope as a fraction of the Nernst slope
+   * @param driftMvDay drift of the offset, mV per day
    * @param whiteMv noise from reading to reading, mV
-   * @param wanderMv noise that wanders over an hour, mV
+   * @param wanderMv slow noise with a correlation time of an hour, mV
    */
   public record Settings(
       double offsetMv, double slopeFraction, double driftMvDay, double whiteMv, double wanderMv) {}
@@ -35,7 +35,7 @@ public final class GlassElectrode {
             + settings.slopeFraction * nernstMv(water.temperatureC) * (7 - water.ph);
   }
 
-  /** {@code S = 1000 R T ln 10 / F}, mV a unit of pH. */
+  /** {@code S = 1000 R T ln 10 / F}, mV per unit of pH. */
   static double nernstMv(double waterC) {
     return 1000 * 8.314462618 * Ions.kelvin(waterC) * LN_10 / 96_485.33212;
   }

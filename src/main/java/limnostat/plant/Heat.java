@@ -1,6 +1,6 @@
 package limnostat.plant;
 
-/** Temperature of the water: sun in, loss to air and night sky out. */
+/** Temperature of the water: gain from the sun, loss to the air and to the night sky. */
 public final class Heat {
   private static final double WATER_J_M3_K = 4.186e6;
   private static final double FREEZING_C = 0.5;
@@ -10,10 +10,11 @@ public final class Heat {
   private final Decay line;
 
   /**
-   * @param absorbedShare share of the sun's radiation that stays in the water
+   * @param absorbedShare share of the sun's radiation that the water absorbs
    * @param lossWM2K loss to air, evaporation included, W/(m² K) [judgement: 15–30]
    * @param skyLossWM2 net radiation to a clear sky, W/m² [judgement: 50–90]
-   * @param lineHours time in which water standing in the pipes takes the air's temperature, h
+   * @param lineHours time constant with which water standing in the pipes reaches air temperature,
+   *     h
    */
   public record Settings(
       double absorbedShare, double lossWM2K, double skyLossWM2, double lineHours) {}
@@ -24,7 +25,7 @@ public final class Heat {
     this.line = new Decay(3600 * settings.lineHours);
   }
 
-  /** What the open water would settle at over a fair day at this mean air temperature, °C. */
+  /** Temperature at which open water settles on a fair day with this mean air temperature, °C. */
   static double seasonWaterC(double airMeanC) {
     return StrictMath.max(2, airMeanC + 5); // [judgement]
   }
@@ -35,7 +36,7 @@ public final class Heat {
             - settings.lossWM2K * (water.temperatureC - airC)
             - settings.skyLossWM2 * (1 - 0.8 * cloudOctas / 8);
     water.temperatureC += gainWM2 * dtS / (WATER_J_M3_K * depthM);
-    // Ice and its latent heat are not modelled; the water just stays at freezing.
+    // Ice and its latent heat are not modelled; the water just stays at the freezing point.
     water.temperatureC = StrictMath.max(FREEZING_C, water.temperatureC);
   }
 

@@ -4,11 +4,11 @@ import java.util.List;
 import java.util.Set;
 
 /**
- * How water moves: from the pool through the line with filter and probes, past the point of dosing
- * into the return line, and by the inlet into the zone that mixes with the rest.
+ * The flow of water: from the pool through the line with filter and probes, past the dosing point
+ * into the return line, and through the inlet into the zone that mixes with the rest.
  */
 public final class Hydraulics {
-  /** The rest of the pool; the suction draws from it. */
+  /** The rest of the pool, from which the suction draws. */
   final Water bulk;
 
   /** The zone at the inlet. */
@@ -17,7 +17,7 @@ public final class Hydraulics {
   /** Suction pipe, pump and filter, with the probes at its end. */
   final Water probeLine;
 
-  /** From the point of dosing to the inlet. */
+  /** From the dosing point to the inlet. */
   final Water returnLine;
 
   private final Settings settings;
@@ -29,13 +29,13 @@ public final class Hydraulics {
 
   /**
    * @param pump what switches the circulation pump
-   * @param turnoverH time in which the pump moves the pool's volume, h
-   * @param inletShare share of the volume that is the zone at the inlet
-   * @param jetRatio what the jet draws in of the rest, as a multiple of the flow
-   * @param idleExchangeH time in which that zone mixes with the rest while the pump stands, h
+   * @param turnoverH time in which the pump circulates the pool's volume, h
+   * @param inletShare share of the volume in the zone at the inlet
+   * @param jetRatio flow that the jet entrains from the rest, as a multiple of the pump's flow
+   * @param idleExchangeH time in which that zone mixes with the rest while the pump is off, h
    * @param probeLineM3 volume before the probes, m³
-   * @param returnLineM3 volume after the point of dosing, m³
-   * @param lineCreepH time in which the standing return line mixes back to the probes, h
+   * @param returnLineM3 volume after the dosing point, m³
+   * @param lineCreepH time in which water standing in the return line mixes back to the probes, h
    */
   public record Settings(
       Pump pump,
@@ -53,10 +53,10 @@ public final class Hydraulics {
     record OnRequest() implements Pump {}
 
     /**
-     * A timer of its own.
+     * Its own timer.
      *
-     * @param startHour hour of the day by the sun, 0–24
-     * @param hours how long it runs, h
+     * @param startHour hour of the solar day, 0–24
+     * @param hours running time, h
      */
     record OwnTimer(double startHour, double hours) implements Pump {
       boolean runs(double solarHour) {
@@ -66,9 +66,9 @@ public final class Hydraulics {
     }
 
     /**
-     * Timers of its own, and days on which nobody had them on.
+     * Several timers, and days on which the pump was left off.
      *
-     * @param missed days by the sun since 1970 on which it stands
+     * @param missed solar days since 1970 on which the pump does not run
      */
     record OwnTimers(List<OwnTimer> timers, Set<Long> missed) implements Pump {
       public OwnTimers {
@@ -76,7 +76,7 @@ public final class Hydraulics {
         missed = Set.copyOf(missed);
       }
 
-      /** Whether it runs, at a longitude, degrees east. */
+      /** Whether the pump runs, at a longitude in degrees east. */
       public boolean runs(double unixTimeS, double longitudeDeg) {
         long day = (long) StrictMath.floor((unixTimeS + longitudeDeg / 15 * 3600) / 86_400);
         double solarHour = Sky.solarHour(unixTimeS, longitudeDeg);
@@ -124,10 +124,11 @@ public final class Hydraulics {
     return flowM3S * 60_000;
   }
 
-  /** Moves the water for a step while the feeders give evenly into the return line. */
+  /** Moves the water for one step while the feeders feed evenly into the return line. */
   void step(double dtS, Fed fed) {
     double smallestM3 = StrictMath.min(probeLine.volumeM3, returnLine.volumeM3);
-    // Explicit upwind steps of at most half the smallest line keep all positive and lose nothing.
+    // Explicit upwind steps of at most half the smallest line keep everything positive and conserve
+    // mass.
     int parts = (int) StrictMath.max(1, StrictMath.ceil(2 * flowM3S * dtS / smallestM3));
     double movedM3 = flowM3S * dtS / parts;
     double idleM3 = inlet.volumeM3 * dtS / (3600 * settings.idleExchangeH) / parts;
@@ -152,7 +153,7 @@ public final class Hydraulics {
     probeLine.receive(drawn, movedM3);
   }
 
-  /** Swaps a volume between two bodies. */
+  /** Exchanges a volume between two bodies of water. */
   private void exchange(Water larger, Water smaller, double swappedM3) {
     if (swappedM3 <= 0) {
       return;

@@ -8,15 +8,16 @@ final class Ions {
   private Ions() {}
 
   /**
-   * Activity coefficient of an ion of one charge: {@code log10 g = -A z² (√I/(1+√I) - 0.3 I)},
-   * Davies [memory]; of two charges its fourth power.
+   * Activity coefficient of a singly charged ion: {@code log10 g = -A z² (√I/(1+√I) - 0.3 I)},
+   * Davies [memory]; for a doubly charged ion it is the fourth power of this.
    *
    * @param saltMgL sodium chloride, mg/L
    * @return 0–1
    */
   static double activity(double saltMgL, double waterC) {
     double ionicStrength = saltMgL / SODIUM_CHLORIDE_MG_MMOL / 1000;
-    // A is 0.4918 at 0 °C, 0.5115 at 25 °C [computed from Malmberg and Maryott]; a line will do.
+    // A is 0.4918 at 0 °C, 0.5115 at 25 °C [computed from Malmberg and Maryott]; a straight line is
+    // enough.
     double a = 0.4918 + 0.00079 * waterC;
     double root = StrictMath.sqrt(ionicStrength);
     return antilog(-a * (root / (1 + root) - 0.3 * ionicStrength));

@@ -4,9 +4,9 @@ import java.util.Map;
 import limnostat.measure.Role;
 import limnostat.measure.Signal;
 
-/** A metering pump on a tank of hypochlorite that loses its strength. */
+/** A metering pump with a tank of hypochlorite that loses strength. */
 final class LiquidFeeder implements Doser {
-  /** Caustic beside the hypochlorite, mol for each mol of chlorine [judgement]. */
+  /** Caustic in addition to the hypochlorite, mol per mol of chlorine [judgement]. */
   private static final double CAUSTIC_RATIO = 0.08;
 
   private static final double LOW_SHARE = 0.1;
@@ -22,7 +22,7 @@ final class LiquidFeeder implements Doser {
 
   @Override
   public Fed feed(double dtS, double command, boolean flows, Water line) {
-    // The tank stands beside the pool and is about as warm; decay doubles each 5 °C [judgement].
+    // The tank is beside the pool and about as warm; decay doubles every 5 °C [judgement].
     double warmth = StrictMath.exp(StrictMath.log(2) * (line.temperatureC - 25) / 5);
     strengthShare *= StrictMath.exp(-settings.decayPerDay() * warmth * dtS / 86_400);
     double freshGPerL = 10 * settings.tradePercent();
@@ -31,7 +31,7 @@ final class LiquidFeeder implements Doser {
     double givenL = StrictMath.min(leftL, wantedL);
     leftL -= givenL;
     double chlorineG = givenL * freshGPerL * strengthShare;
-    // NaOCl brings one base and, at its making, one NaCl for each; lost strength is salt too.
+    // Each NaOCl brings one base and one NaCl from its manufacture; lost strength becomes salt too.
     return new Fed(
         chlorineG,
         0,
@@ -39,7 +39,7 @@ final class LiquidFeeder implements Doser {
         (chlorineG + CAUSTIC_RATIO * givenL * freshGPerL) / Cyanurate.CHLORINE_MG_MMOL);
   }
 
-  /** Fresh liquid, as a person pours it. */
+  /** Fresh liquid poured in by a person. */
   static Fed fresh(double chlorineG) {
     return new Fed(
         chlorineG,

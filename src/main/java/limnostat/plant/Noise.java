@@ -2,7 +2,7 @@ package limnostat.plant;
 
 import java.util.Random;
 
-/** What is wrong with a reading by chance: a part that wanders and a white part. */
+/** Random error of a reading: a slow part and a white part. */
 final class Noise {
   private final Settings settings;
   private final Random random;

@@ -3,14 +3,16 @@ package limnostat.plant;
 import java.util.Random;
 
 /**
- * What falls and washes in and reacts over days: leaves, pollen, soil. It comes each day, more on
- * some than on others, and all at once in a storm, which brings what reacts within the hour too and
- * thins the water.
+ * Organic matter that falls or washes in and reacts over days: leaves, pollen, soil. Some arrives
+ * every day, in varying amounts. A storm brings a lot at once, including matter that reacts within
+ * the hour, and dilutes the water.
  */
 public final class Organics {
   private static final double DAY_S = 86_400;
 
-  /** Below about this free chlorine the reaction runs out of it [judgement], mg/L. */
+  /**
+   * Below about this free chlorine the reaction slows down for lack of chlorine [judgement], mg/L.
+   */
   private static final double HALF_RATE_MG_L = 0.5;
 
   private final Settings settings;
@@ -20,14 +22,14 @@ public final class Organics {
   private double storedMgL;
 
   /**
-   * @param dailyMgL what comes on a usual day, mg/L as the Cl2 that it takes
-   * @param daySd standard deviation of the logarithm of a day's over the usual one
-   * @param dayS correlation time of that, s
-   * @param reactPerDay rate at which chlorine takes it, 1/day
-   * @param stormPerDay storms a day in the mean
-   * @param stormMgL what a storm brings in the mean that reacts over days, mg/L
-   * @param stormQuickMgL what it brings in the mean that reacts within the hour, mg/L
-   * @param stormShare share of the water that it replaces in the mean
+   * @param dailyMgL load on a usual day, mg/L as the Cl2 that it consumes
+   * @param daySd standard deviation of the logarithm of the ratio of a day's load to the usual one
+   * @param dayS correlation time of that variation, s
+   * @param reactPerDay rate at which it reacts with chlorine, 1/day
+   * @param stormPerDay mean number of storms per day
+   * @param stormMgL mean load of a storm that reacts over days, mg/L
+   * @param stormQuickMgL mean load of a storm that reacts within the hour, mg/L
+   * @param stormShare mean share of the pool's water that a storm replaces
    */
   public record Settings(
       double dailyMgL,
@@ -44,11 +46,11 @@ public final class Organics {
   Organics(Settings settings, Random random) {
     this.settings = settings;
     this.random = random;
-    // what days before the start have left
+    // left from the days before the start
     this.storedMgL = settings.reactPerDay > 0 ? settings.dailyMgL / settings.reactPerDay / 2 : 0;
   }
 
-  /** What comes up to a time; returns the chlorine that overflows, g. */
+  /** Adds what arrives up to a time; returns the chlorine lost in the overflow, g. */
   double arrive(double unixTimeS, double dtS, Water[] open) {
     if (settings.reactPerDay == 0) {
       return 0;
@@ -64,7 +66,7 @@ public final class Organics {
       double kept = StrictMath.exp(-3600 / settings.dayS);
       mood =
           mood * kept + settings.daySd * StrictMath.sqrt(1 - kept * kept) * random.nextGaussian();
-      // all are drawn in any case, so that a change of one setting shifts no other draw
+      // drawn in every case, so that changing one setting shifts no other draw
       boolean storm = random.nextDouble() < settings.stormPerDay / 24;
       double size = -StrictMath.log(1 - random.nextDouble());
       if (storm) {
@@ -75,7 +77,7 @@ public final class Organics {
   }
 
   /**
-   * @param size over that of a mean one
+   * @param size as a ratio to a mean storm
    */
   private double storm(double size, Water[] open) {
     storedMgL += settings.stormMgL * size;
@@ -90,9 +92,9 @@ public final class Organics {
   }
 
   /**
-   * It reacts for a step in the open water; returns the chlorine taken, g.
+   * Lets the matter react for one step in the open water; returns the chlorine consumed, g.
    *
-   * @param open the bodies that it is in, mixed between them
+   * @param open the bodies of water that contain it, mixed with each other
    */
   double react(double dtS, Water[] open) {
     if (storedMgL <= 0) {

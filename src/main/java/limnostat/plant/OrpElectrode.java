@@ -1,11 +1,11 @@
 package limnostat.plant;
 
 /**
- * A platinum electrode. It stands at a mixed potential, not at Nernst's: a site's own level and
- * slope, lag, drift and fouling.
+ * A platinum electrode. It settles at a mixed potential, not at the Nernst potential: it has its
+ * own level and slope at each site, and lag, drift and fouling.
  */
 public final class OrpElectrode {
-  /** Other couples hold the potential when chlorine is all but gone, mg/L of HOCl [judgement]. */
+  /** Other couples hold the potential when chlorine is almost gone, mg/L of HOCl [judgement]. */
   private static final double FLOOR_MG_L = 1e-4;
 
   private final Settings settings;
@@ -18,15 +18,15 @@ public final class OrpElectrode {
 
   /**
    * @param levelMv potential at 1 mg/L of HOCl and pH 7.5, mV, before the offset
-   * @param offsetMv what sets this electrode apart, mV, ±60 (James, Copeland and Lytle saw 218 mV
-   *     between two of a kind [checked])
-   * @param slopeMv mV a decade of HOCl at 25 °C, 25–70 (30–90 plausible [practice])
-   * @param slopePhMv mV a unit of pH at the same HOCl, negative
+   * @param offsetMv deviation of this electrode, mV, ±60 (James, Copeland and Lytle saw 218 mV
+   *     between two of the same kind [checked])
+   * @param slopeMv mV per decade of HOCl at 25 °C, 25–70 (30–90 plausible [practice])
+   * @param slopePhMv mV per unit of pH at the same HOCl, negative
    * @param lagMin first-order lag, min, 2–10 [judgement]
-   * @param driftMvDay slow drift, mV a day
+   * @param driftMvDay slow drift, mV per day
    * @param foulingPerDay loss of slope, 1/day
    * @param whiteMv noise from reading to reading, mV
-   * @param wanderMv noise that wanders over half an hour, mV
+   * @param wanderMv slow noise with a correlation time of half an hour, mV
    */
   public record Settings(
       double levelMv,
@@ -67,7 +67,7 @@ public final class OrpElectrode {
     filmMv = settledMv + (filmMv - settledMv) * kept;
   }
 
-  /** {@code E = a + b log10(HOCl) + c (pH - 7.5)}, and what else the electrode does. */
+  /** {@code E = a + b log10(HOCl) + c (pH - 7.5)}, plus the electrode's other errors. */
   private double settledMv(Water water) {
     double slopeMv =
         settings.slopeMv

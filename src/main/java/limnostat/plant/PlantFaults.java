@@ -8,11 +8,11 @@ import limnostat.actuate.Output;
 import limnostat.measure.Role;
 import limnostat.measure.Signal;
 
-/** The faults of a pool and what they do to commands, flow and signals. */
+/** The faults of a pool and their effect on commands, flow and signals. */
 final class PlantFaults {
   private final List<PlantFault> faults = new ArrayList<>();
 
-  /** What each signal fault met when it began. */
+  /** The signal at the start of each signal fault. */
   private final Map<PlantFault, Signal> atOnset = new HashMap<>();
 
   void add(PlantFault fault) {
@@ -43,7 +43,10 @@ final class PlantFaults {
     return false;
   }
 
-  /** What an output does when it is commanded so; dead and empty go before stuck. */
+  /**
+   * The real action of an output for a command. A dead output or an empty tank overrides a stuck
+   * relay.
+   */
   double command(Output output, double commanded, double unixTimeS) {
     double actual = commanded;
     boolean dead = false;
@@ -62,7 +65,7 @@ final class PlantFaults {
     return dead ? 0 : actual;
   }
 
-  /** What the field sees of a signal. */
+  /** The signal that the field sees. */
   Signal signal(Role role, Signal healthy, double unixTimeS) {
     Signal seen = healthy;
     for (PlantFault fault : faults) {
@@ -103,7 +106,7 @@ final class PlantFaults {
     if (fault instanceof PlantFault.Deaf deaf
         && deaf.role() == role
         && atOnset.computeIfAbsent(fault, ignored -> signal) instanceof Signal.Analog analog) {
-      // In radians a second, so that no whole scan period meets the same phase again.
+      // In radians per second, so that no whole scan period samples the same phase again.
       return new Signal.Analog(analog.value() + deaf.hum() * StrictMath.sin(unixTimeS));
     }
     if (fault instanceof PlantFault.TankEmpty empty && levelSwitch(empty.output()) == role) {

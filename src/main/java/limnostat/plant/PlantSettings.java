@@ -7,9 +7,9 @@ import java.util.SplittableRandom;
 import limnostat.measure.Role;
 
 /**
- * Everything that makes a simulated pool.
+ * The complete settings of a simulated pool.
  *
- * @param seed seed of weather, people and noise
+ * @param seed seed for weather, people and noise
  */
 public record PlantSettings(
     long seed,
@@ -38,14 +38,14 @@ public record PlantSettings(
   /**
    * The pool and its water at the start.
    *
-   * @param volumeM3 volume with pipes, m³
+   * @param volumeM3 volume including pipes, m³
    * @param depthM mean depth, m
    * @param freeChlorineMgL mg/L
    * @param ph pH
    * @param totalAlkalinityMgL mg/L as CaCO3
    * @param cyanuricAcidMgL mg/L
    * @param saltMgL mg/L
-   * @param waterC °C; absent: what the season brings
+   * @param waterC °C; absent: typical of the season
    */
   public record Basin(
       double volumeM3,
@@ -57,15 +57,15 @@ public record PlantSettings(
       double saltMgL,
       OptionalDouble waterC) {}
 
-  /** What comes from outside, and what passes the surface. */
+  /** Influences from outside, and exchange through the surface. */
   public record Climate(
       Sky.Settings sky, Weather.Settings weather, Heat.Settings heat, Carbonate.Settings gas) {}
 
-  /** What is fed. */
+  /** The chlorine and acid feeders. */
   public record Feeders(DoserSettings chlorine, AcidFeeder.Settings acid) {}
 
   /**
-   * What is measured.
+   * The sensors.
    *
    * @param flowMeter whether {@link Role#FLOW} is a meter, L/min, instead of a switch
    * @param fitted the roles that are wired
@@ -82,9 +82,9 @@ public record PlantSettings(
   }
 
   /**
-   * A pool behind a house in a temperate place: 50 m³, 1.4 m deep, salt cell of 20 g/h, 2–3 mg/L of
-   * demand on a summer day. Everything about it is fixed; the seed is for weather, people and
-   * noise.
+   * A garden pool in a temperate climate: 50 m³, 1.4 m deep, a salt cell of 20 g/h, and a demand of
+   * 2–3 mg/L on a summer day. Everything about it is fixed; the seed affects only weather, people
+   * and noise.
    */
   public static PlantSettings domestic(long seed) {
     return new PlantSettings(
@@ -119,8 +119,8 @@ public record PlantSettings(
   /**
    * A pool drawn at random around the domestic one.
    *
-   * @param seed seed of the draw, of weather, people and noise
-   * @param spread 0: the domestic pool; 1: the whole range that is met in practice
+   * @param seed seed for the draw and for weather, people and noise
+   * @param spread 0: the domestic pool; 1: the whole range found in practice
    */
   public static PlantSettings random(long seed, double spread) {
     PlantSettings home = domestic(seed);
@@ -201,7 +201,7 @@ public record PlantSettings(
             home.instruments.fitted));
   }
 
-  /** Draws evenly between two ends, drawn in towards the domestic value by the spread. */
+  /** Draws uniformly between two ends, which the spread moves towards the domestic value. */
   private record Draw(SplittableRandom random, double spread) {
     double of(double domestic, double low, double high) {
       double drawn = low + (high - low) * random.nextDouble();
@@ -257,7 +257,7 @@ public record PlantSettings(
         seed, basin, climate, bathers, loss, hydraulics, feeders, instruments, with);
   }
 
-  /** Volume, m³; the flow follows, the feeder does not. */
+  /** Volume, m³. The flow is scaled with it, the feeder is not. */
   public PlantSettings withVolumeM3(double volumeM3) {
     return withBasin(
         new Basin(
@@ -285,7 +285,9 @@ public record PlantSettings(
             basin.waterC));
   }
 
-  /** Latitude north and longitude east positive, degrees; the climate stays. */
+  /**
+   * Latitude (north positive) and longitude (east positive), degrees. The climate does not change.
+   */
   public PlantSettings withPlace(double latitudeDeg, double longitudeDeg) {
     Sky.Settings sky = climate.sky;
     return withClimate(
@@ -297,7 +299,7 @@ public record PlantSettings(
             climate.gas));
   }
 
-  /** Chlorine output by the label, g/h. */
+  /** Chlorine output on the label, g/h. */
   public PlantSettings withLabelGH(double labelGH) {
     return withDoser(feeders.chlorine.withLabelGH(labelGH));
   }

@@ -12,8 +12,7 @@ import limnostat.measure.Signals;
 
 /**
  * A simulated pool. It has its own time, which only {@link #advance} moves. Not thread-safe.
- *
- * <p>The same settings, start and calls give the same pool bit for bit.
+ * <p>The same settings, start and calls give an identical pool, bit for bit.
  */
 public final class Pool {
   private static final double STEP_MAX_S = 60;
@@ -21,7 +20,7 @@ public final class Pool {
   /** mg/L as CaCO3 of one mmol/L of alkalinity. */
   private static final double CALCIUM_CARBONATE_MG_MMOL = 50.0435;
 
-  /** What a mm of rain brings in dust and pollen, g Cl2 that it takes a m² [judgement]. */
+  /** Chlorine demand of the dust and pollen in rain, g Cl2 per m² and mm of rain [judgement]. */
   private static final double RAIN_LOAD_G_M2_MM = 0.02;
 
   /** Error of ammeter, flow meter and pyranometer as a share of the reading [judgement]. */
@@ -55,14 +54,15 @@ public final class Pool {
   private Signals signals;
 
   /**
-   * @param startUnixTimeS time at the start, Unix s; it sets season and hour
+   * @param startUnixTimeS time at the start, Unix s; it determines the season and the hour
    */
   public Pool(PlantSettings settings, double startUnixTimeS) {
     this.settings = settings;
     this.unixTimeS = startUnixTimeS;
     PlantSettings.Basin basin = settings.basin();
     PlantSettings.Climate climate = settings.climate();
-    // Each phenomenon has a generator of its own, so that a change of one leaves the others' draws.
+    // Each phenomenon has its own generator, so that changing one does not shift the draws of the
+    // others.
     SplittableRandom seeds = new SplittableRandom(settings.seed());
     this.sky = new Sky(climate.sky(), new Random(seeds.nextLong()));
     this.weather = new Weather(climate.weather(), climate.sky(), new Random(seeds.nextLong()));
@@ -130,10 +130,10 @@ public final class Pool {
   }
 
   /**
-   * Lets time pass.
+   * Advances the pool.
    *
-   * @param untilUnixTimeS not before the pool's time
-   * @param outputs what the outputs do all the while
+   * @param untilUnixTimeS not before the pool's present time
+   * @param outputs the state of the outputs throughout
    * @throws IllegalArgumentException if time would run backwards
    */
   public void advance(double untilUnixTimeS, Outputs outputs) {
@@ -177,7 +177,10 @@ public final class Pool {
     stepProbes(dtS, fed.chlorineG() > 0);
   }
 
-  /** What comes from outside; returns the chlorine that overflows with the rain, g. */
+  /**
+   * Influences from outside; returns the chlorine that is lost when rain makes the pool overflow,
+   * g.
+   */
   private double rainAndBathe(double nextUnixS, double dtS) {
     double openM3 = hydraulics.bulk.volumeM3 + hydraulics.inlet.volumeM3;
     double rainMm = weather.rainMmH() * dtS / 3600;
@@ -194,7 +197,9 @@ public final class Pool {
     return overflowG + organics.arrive(unixTimeS, dtS, open()) + fresh.replace(unixTimeS, open());
   }
 
-  /** Chlorine, heat and carbon dioxide in all bodies; returns the free chlorine lost, g. */
+  /**
+   * Chlorine, heat and carbon dioxide in all bodies of water; returns the free chlorine lost, g.
+   */
   private double react(double dtS) {
     double lostG = organics.react(dtS, open());
     algae.live(hydraulics.bulk, dtS);
@@ -220,7 +225,7 @@ public final class Pool {
     return loss.stepOpenAt(water, dtS, sunLaw.perS(water, sky.ultravioletFraction(), solarHour));
   }
 
-  /** The water under the sky. */
+  /** The water that is open to the sky. */
   private Water[] open() {
     return new Water[] {hydraulics.bulk, hydraulics.inlet};
   }
@@ -276,7 +281,7 @@ public final class Pool {
     return unixTimeS;
   }
 
-  /** What the field sees at the pool's time, of the roles that are fitted. */
+  /** The signals that the field sees at the pool's present time, for the fitted roles. */
   public Signals signals() {
     return signals;
   }
@@ -286,36 +291,36 @@ public final class Pool {
     return hydraulics.flowM3S() > 0;
   }
 
-  /** Has something break; more than one fault may be active. */
+  /** Adds a fault; more than one may be active. */
   public void inject(PlantFault fault) {
     faults.add(fault);
   }
 
-  /** Has people come for a bathe, beside those who come by chance. */
+  /** Adds bathers, in addition to those who come at random. */
   public void bathe(int people, double fromUnixS, double untilUnixS) {
     bathers.invite(people, fromUnixS, untilUnixS);
   }
 
-  /** A person pours hydrochloric acid of 31.45 % (10.01 mol/L [memory]) about the pool, mL. */
+  /** A person pours hydrochloric acid of 31.45 % (10.01 mol/L [memory]) around the pool, mL. */
   public void pourAcid(double acidMl) {
     double acidMol = acidMl / 1000 * 10.01;
     hydraulics.bulk.add(new Fed(0, 0, 58.443 * acidMol, -acidMol), 1);
   }
 
   /**
-   * A person pours hypochlorite about the pool, g of Cl2; the account of what was fed has it not.
+   * A person pours hypochlorite around the pool, g Cl2. It is not in the account of what was fed.
    */
   public void pourChlorine(double chlorineG) {
     hydraulics.bulk.add(LiquidFeeder.fresh(chlorineG), 1);
   }
 
   /**
-   * A person tests the water of the pool.
+   * A person tests the pool's water.
    *
-   * @param seed seed of the kit's errors
+   * @param seed seed for the kit's errors
    */
   public WaterTest test(long seed) {
-    // neighbouring seeds of Random itself begin alike
+    // Random itself gives similar first values for neighbouring seeds
     return WaterTest.of(truth(), new Random(new SplittableRandom(seed).nextLong()));
   }
 

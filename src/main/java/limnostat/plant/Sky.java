@@ -3,9 +3,9 @@ package limnostat.plant;
 import java.time.LocalDate;
 import java.util.Random;
 
-/** Sun and cloud over the pool. */
+/** Sun and clouds over the pool. */
 public final class Sky {
-  /** Sine of the sun's height at a summer noon at 47° N, where the photolysis was measured. */
+  /** Sine of the sun's elevation at summer noon at 47° N, where the photolysis was measured. */
   private static final double REFERENCE_SINE = StrictMath.sin(StrictMath.toRadians(66.4));
 
   private final Settings settings;
@@ -24,10 +24,10 @@ public final class Sky {
   /**
    * @param latitudeDeg north positive
    * @param longitudeDeg east positive
-   * @param cloudiness lean of the cloud cover: 0 half covered in the mean, -1 mostly fair, +1
-   *     mostly dull, -40 never a cloud
-   * @param spell how much fair and dull spells of some days differ, same scale
-   * @param passing how much cloud changes over hours, same scale
+   * @param cloudiness bias of the cloud cover: 0 half covered on average, -1 mostly fair, +1 mostly
+   *     overcast, -40 never a cloud
+   * @param spell variation between fair and overcast spells of some days, same scale
+   * @param passing variation of cloud over hours, same scale
    */
   public record Settings(
       double latitudeDeg, double longitudeDeg, double cloudiness, double spell, double passing) {}
@@ -57,7 +57,8 @@ public final class Sky {
   }
 
   /**
-   * Two autoregressive processes of the hour, spells of 40 h and passing cloud of 3 h [judgement].
+   * Two autoregressive processes with hourly steps: spells of 40 h and passing cloud of 3 h
+   * [judgement].
    */
   private double drawCloudOctas() {
     double spellKept = StrictMath.exp(-1 / 40.0);
@@ -100,7 +101,7 @@ public final class Sky {
         + StrictMath.cos(latitude) * StrictMath.cos(declination) * StrictMath.cos(hourAngle);
   }
 
-  /** Hour of the day by the sun, 0–24, without the equation of time. */
+  /** Hour of the solar day, 0–24, without the equation of time. */
   static double solarHour(double unixTimeS, double longitudeDeg) {
     double hours = unixTimeS / 3600 + longitudeDeg / 15;
     return hours - 24 * StrictMath.floor(hours / 24);
@@ -125,8 +126,9 @@ public final class Sky {
   }
 
   /**
-   * Ultraviolet over that of a clear summer noon at 47° N. It falls faster than light towards the
-   * horizon and passes cloud better; power and cloud factor are [judgement].
+   * Ultraviolet radiation as a ratio to a clear summer noon at 47° N. Towards the horizon it falls
+   * faster than visible light, and it passes through cloud better. Power and cloud factor are
+   * [judgement].
    */
   double ultravioletFraction() {
     return ultravioletFraction;

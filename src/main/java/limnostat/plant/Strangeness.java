@@ -1,8 +1,8 @@
 package limnostat.plant;
 
 /**
- * What makes a pool a stranger: phenomena that a plain one does not have. They are drawn elsewhere;
- * here each is off unless it is set.
+ * Phenomena that a plain pool does not have. Their parameters are drawn elsewhere; here each is off
+ * unless it is set.
  */
 public record Strangeness(
     ElectrodeErrors.Settings electrode,

@@ -1,16 +1,17 @@
 package limnostat.plant;
 
 /**
- * Another law of how the sun takes chlorine: first order in all free chlorine, at a rate that falls
- * with the stabiliser, {@code k = k0 / (1 + CYA / c0)}, with a day of another shape and shade by
- * hours. It has none of the speciation that {@link ChlorineLoss} goes by.
+ * Another law of chlorine loss to the sun: first order in all free chlorine, at a rate that falls
+ * with the stabiliser, {@code k = k0 / (1 + CYA / c0)}. The course of the day has another shape,
+ * and there are hours of shade. It uses none of the speciation in {@link ChlorineLoss}.
  *
- * @param perH k0, at a clear summer noon, mean over the depth, 1/h; 0: the plain law
- * @param halfMgL c0, stabiliser that halves it, mg/L
- * @param power of the plain day's ultraviolet: above 1 a day with a sharp noon, below 1 a flat one
- * @param fromHour hour of the day by the sun before which the pool lies in shade
- * @param untilHour the same after which it does
- * @param inShade share of the rate that is left in shade
+ * @param perH k0, at a clear summer noon, mean over the depth, 1/h; 0: use the plain law
+ * @param halfMgL c0, stabiliser that halves the rate, mg/L
+ * @param power exponent applied to the plain ultraviolet fraction: above 1 a sharp noon peak, below
+ *     1 a flat one
+ * @param fromHour hour of the solar day before which the pool is in shade
+ * @param untilHour hour of the solar day after which the pool is in shade
+ * @param inShade share of the rate that remains in shade
  */
 public record SunLaw(
     double perH, double halfMgL, double power, double fromHour, double untilHour, double inShade) {

@@ -4,7 +4,10 @@ import java.util.Map;
 import limnostat.measure.Role;
 import limnostat.measure.Signal;
 
-/** An erosion feeder with trichlor: gives only with flow, and stabiliser along with chlorine. */
+/**
+ * An erosion feeder with trichlor: it feeds only with flow, and adds stabiliser along with
+ * chlorine.
+ */
 final class Tablets implements Doser {
   private final DoserSettings.TrichlorTablets settings;
   private double leftG;
@@ -22,8 +25,8 @@ final class Tablets implements Doser {
     double wantedG = command * settings.labelGH() * settings.outputFactor() * dtS / 3600;
     double chlorineG = StrictMath.min(leftG, wantedG);
     leftG -= chlorineG;
-    // Cl3Cy + 3 H2O = H3Cy + 3 HOCl: 0.607 g of stabiliser a g of chlorine [computed]; its acid
-    // appears as the chlorine is spent.
+    // Cl3Cy + 3 H2O = H3Cy + 3 HOCl: 0.607 g of stabiliser per g of chlorine [computed]; its acid
+    // appears when the chlorine is consumed.
     return new Fed(chlorineG, 0.607 * chlorineG, 0, 0);
   }
 

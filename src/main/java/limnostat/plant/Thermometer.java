@@ -2,7 +2,7 @@ package limnostat.plant;
 
 import java.util.Random;
 
-/** A thermometer in a pocket. */
+/** A thermometer in a pocket (thermowell). */
 public final class Thermometer {
   private final Settings settings;
   private final Noise noise;

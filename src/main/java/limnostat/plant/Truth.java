@@ -1,11 +1,11 @@
 package limnostat.plant;
 
 /**
- * What is so in the pool, for tests and plots; no controller sees it.
+ * The true state of the pool, for tests and plots; no controller sees it.
  *
  * @param unixTimeS time, Unix s
- * @param freeChlorineMgL free chlorine of the pool outside the inlet zone, mg/L
- * @param meanFreeChlorineMgL all free chlorine, pipes included, over all water, mg/L
+ * @param freeChlorineMgL free chlorine in the pool outside the inlet zone, mg/L
+ * @param meanFreeChlorineMgL mean free chlorine over all water, pipes included, mg/L
  * @param combinedChlorineMgL combined chlorine, mg/L
  * @param hoclMgL hypochlorous acid, mg/L as Cl2
  * @param ph pH
@@ -22,7 +22,7 @@ package limnostat.plant;
  * @param chlorineGivenG chlorine given since the start, g
  * @param chlorineLostG free chlorine lost since the start, g
  * @param acidGivenMl acid given since the start, mL
- * @param demandMgLDay present loss as the whole pool's fall, mg/L a day
+ * @param demandMgLDay present loss as a mean over the whole pool, mg/L per day
  */
 public record Truth(
     double unixTimeS,

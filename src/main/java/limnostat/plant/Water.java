@@ -1,8 +1,8 @@
 package limnostat.plant;
 
 /**
- * One well-mixed body of water. What mixes in proportion to volume comes first; the rest is the
- * equilibrium that follows from it. 1 mg/L in 1 m³ is 1 g, 1 mmol/L is 1 mol.
+ * One well-mixed body of water. The fields that mix in proportion to volume come first. The others
+ * are the equilibrium that follows from them. 1 mg/L in 1 m³ is 1 g, 1 mmol/L is 1 mol.
  */
 final class Water {
   final double volumeM3;
@@ -10,13 +10,15 @@ final class Water {
   double freeChlorineMgL;
   double combinedChlorineMgL;
 
-  /** What people and rain brought in and chlorine has yet to oxidise, mg/L as the Cl2 it takes. */
+  /**
+   * What people and rain brought and chlorine has yet to oxidise, mg/L as the Cl2 that it consumes.
+   */
   double loadMgL;
 
   double cyanuricAcidMgL;
   double saltMgL;
 
-  /** Strong-ion alkalinity, so with that of hypochlorite and cyanurate, mmol/L. */
+  /** Strong-ion alkalinity, so including hypochlorite and cyanurate, mmol/L. */
   double alkalinityMmolL;
 
   /** CO2, bicarbonate and carbonate together, mmol/L. */
@@ -29,13 +31,13 @@ final class Water {
   double ph = 7.5;
   double carbonDioxideMmolL;
 
-  /** Free chlorine as HOCl, as OCl- and on cyanurate, mg/L as Cl2. */
+  /** Free chlorine as HOCl, as OCl- and bound to cyanurate, mg/L as Cl2. */
   double hoclMgL;
 
   double oclMgL;
   double boundMgL;
 
-  /** Negative charge that chlorine brings beside the cyanurate that it displaces, mmol/L. */
+  /** Negative charge that chlorine adds, beyond that of the cyanurate that it displaces, mmol/L. */
   double chlorineChargeMmolL;
 
   Water(double volumeM3) {
@@ -43,9 +45,9 @@ final class Water {
   }
 
   /**
-   * The equilibrium constants, within a thousandth of a degree of its temperature: that moves them
-   * by a ten-thousandth, where they are known to a hundredth. A pool takes seconds to minutes for
-   * it.
+   * The equilibrium constants, recomputed when the temperature changes by a thousandth of a degree.
+   * That changes them by a ten-thousandth, while they are known to a hundredth. A pool takes
+   * seconds to minutes for such a change.
    */
   Constants constants() {
     if (StrictMath.abs(temperatureC - constants.waterC()) > 0.001) {
@@ -54,7 +56,7 @@ final class Water {
     return constants;
   }
 
-  /** Takes over what mixes. */
+  /** Copies the quantities that mix. */
   void copyFrom(Water other) {
     freeChlorineMgL = other.freeChlorineMgL;
     combinedChlorineMgL = other.combinedChlorineMgL;
@@ -66,7 +68,7 @@ final class Water {
     temperatureC = other.temperatureC;
   }
 
-  /** A volume of other water comes in and as much of this goes out. */
+  /** A volume of other water comes in, and the same volume of this water leaves. */
   void receive(Water from, double inM3) {
     double share = inM3 / volumeM3;
     freeChlorineMgL += (from.freeChlorineMgL - freeChlorineMgL) * share;
@@ -79,7 +81,10 @@ final class Water {
     temperatureC += (from.temperatureC - temperatureC) * share;
   }
 
-  /** Rain falls in and the pool overflows: all that is dissolved thins, the temperature stays. */
+  /**
+   * Rain falls in and the pool overflows. Everything dissolved is diluted; the temperature does not
+   * change.
+   */
   void dilute(double left) {
     freeChlorineMgL *= left;
     combinedChlorineMgL *= left;
@@ -90,7 +95,7 @@ final class Water {
     carbonMmolL *= left;
   }
 
-  /** Adds a share of what the feeders give. */
+  /** Adds a share of what the feeders fed. */
   void add(Fed fed, double share) {
     freeChlorineMgL += fed.chlorineG() * share / volumeM3;
     cyanuricAcidMgL += fed.cyanuricAcidG() * share / volumeM3;

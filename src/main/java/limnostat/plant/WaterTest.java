@@ -3,7 +3,7 @@ package limnostat.plant;
 import java.util.Random;
 
 /**
- * What a person finds with a test kit.
+ * The result of a person's test with a kit.
  *
  * @param freeChlorineMgL mg/L
  * @param combinedChlorineMgL mg/L

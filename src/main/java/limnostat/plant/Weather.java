@@ -17,10 +17,10 @@ public final class Weather {
 
   /**
    * @param airMeanC yearly mean, °C
-   * @param airSeasonC half the swing of the year, °C
-   * @param airDayC half the swing of a fair day, °C
+   * @param airSeasonC half of the yearly swing, °C
+   * @param airDayC half of the swing on a fair day, °C
    * @param airMassSdC standard deviation of warm and cold spells, °C
-   * @param rainChancePerH chance that it rains in an hour under a closed sky
+   * @param rainChancePerH chance of rain in an hour under an overcast sky
    * @param rainMeanMmH mean intensity when it rains, mm/h
    */
   public record Settings(
@@ -49,7 +49,7 @@ public final class Weather {
       airMassC =
           airMassC * kept
               + settings.airMassSdC * StrictMath.sqrt(1 - kept * kept) * random.nextGaussian();
-      // both numbers are drawn in any case, so that a change of one setting shifts no other draw
+      // both numbers are drawn in every case, so that changing one setting shifts no other draw
       double chance = random.nextDouble();
       double intensityMmH = -settings.rainMeanMmH * StrictMath.log(1 - random.nextDouble());
       rainMmH = cloudOctas > 7 && chance < settings.rainChancePerH ? intensityMmH : 0;
@@ -59,7 +59,7 @@ public final class Weather {
     airC = seasonC + airMassC + swingC * StrictMath.cos(2 * StrictMath.PI * (solarHour - 15) / 24);
   }
 
-  /** Mean air temperature of the season, °C; the warmest is a month after midsummer. */
+  /** Mean air temperature of the season, °C; the maximum is a month after midsummer. */
   double seasonC(double unixTimeS) {
     long day = (long) StrictMath.floor(unixTimeS / 86_400);
     int warmestDay = place.latitudeDeg() >= 0 ? 202 : 20;

@@ -1,8 +1,7 @@
 package limnostat.season;
 
 /**
- * Where free chlorine belongs: the target ± 1 mg/L, but nowhere below 2.5 or above 5 mg/L
- * [judgement].
+ * The band for free chlorine: the target ± 1 mg/L, but never below 2.5 or above 5 mg/L [judgement].
  *
  * @param lowMgL mg/L
  * @param highMgL mg/L

@@ -7,22 +7,24 @@ import limnostat.plant.DoserSettings;
 import limnostat.plant.Pool;
 
 /**
- * Knows the truth and the future, and feeds as late and as little as it can: what the others are
- * measured against.
- *
- * <p>From the losses to come (the pool's survey) and what its output can give while the pump runs,
- * it works out backwards the least free chlorine R with which the rest of the season can be spent
- * above the lower edge: {@code R(t) = max(edge, R(t + dt) + loss - most that can be fed)}, though
- * never above the upper edge. It feeds from R until a little above it.
+ * Knows the truth and the future, and feeds as late and as little as possible. The others are
+ * compared with it.
+ * <p>It plans backwards. It knows the future losses (the pool's survey) and what its output can
+ * feed while the pump runs. From these it computes R, the lowest free chlorine from which the rest
+ * of the season can stay above the lower edge: {@code R(t) = max(edge, R(t + dt) + loss - most that
+ * can be fed)}, but never above the upper edge. It starts to feed at R and stops a little above R.
  */
 final class Clairvoyant implements Contestant {
-  /** Kept clear of the edges, mg/L: what mixing and the plan leave open. */
+  /** Margin to the band edges, mg/L, for mixing and for errors of the plan. */
   private static final double CLEARANCE_MG_L = 0.15;
 
-  /** How far above R it feeds, so that its relay does not chatter, mg/L. */
+  /** How far above R it feeds, mg/L, so that its relay does not chatter. */
   private static final double RUN_MG_L = 0.05;
 
-  /** Share of the output that is counted on: a cell in cold water, an old liquid, a rest. */
+  /**
+   * Share of the output that the plan relies on: a cell may be in cold water, a liquid old, an
+   * output off.
+   */
   private static final double COUNTED_ON = 0.75;
 
   private final Pool pool;
@@ -58,7 +60,7 @@ final class Clairvoyant implements Contestant {
     return leastMgL;
   }
 
-  /** What the output truly gives when new, at full duty, g/h. */
+  /** The true output of a new feeder at full duty, g/h. */
   static double trueOutputGH(DoserSettings doser) {
     // Java 17 has no switch over patterns
     if (doser instanceof DoserSettings.SaltCell cell) {

@@ -6,24 +6,24 @@ import limnostat.estimate.Estimate;
 import limnostat.measure.Signals;
 import limnostat.scan.ScanOutcome;
 
-/** What drives the outputs of one pool through a season. */
+/** Controls the outputs of one pool through a season. */
 interface Contestant {
 
   /**
    * One scan.
    *
-   * @param elapsedS time since the last one, s
-   * @param test what the owner has just tested
-   * @return what the outputs do until the next one
+   * @param elapsedS time since the previous scan, s
+   * @param test the test that the owner has just made
+   * @return the outputs until the next scan
    */
   Outputs step(double unixTimeS, double elapsedS, Signals signals, Optional<KitTest> test);
 
-  /** What it believes of the water, if it believes anything. */
+  /** Its estimate of the water, if it has one. */
   default Optional<Estimate> estimate() {
     return Optional.empty();
   }
 
-  /** Whether it is one that asks for tests at all; the owners of others test by habit. */
+  /** Whether it ever asks for tests; the owners of the others test by habit. */
   default boolean asks() {
     return false;
   }
@@ -33,17 +33,17 @@ interface Contestant {
     return false;
   }
 
-  /** Whether an alarm of high priority speaks of low chlorine; absent without alarms. */
+  /** Whether an alarm of high priority reports low chlorine; absent without alarms. */
   default Optional<Boolean> calls() {
     return Optional.empty();
   }
 
-  /** The whole of its last scan, where it is the program. */
+  /** The complete outcome of its last scan, if it is the program. */
   default Optional<ScanOutcome> outcome() {
     return Optional.empty();
   }
 
-  /** Whether a superchlorination runs or nobody may bathe yet after one. */
+  /** Whether a superchlorination is in progress, or bathing is not yet permitted after one. */
   default boolean superchlorinating() {
     return false;
   }

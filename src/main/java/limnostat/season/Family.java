@@ -3,20 +3,22 @@ package limnostat.season;
 import java.util.EnumSet;
 import java.util.Set;
 
-/** What is strange about strange pools; the rest of them is as wide ones are. */
+/** The aspects in which strange pools differ; in everything else they are like wide ones. */
 public enum Family {
-  /** The ORP electrode: flattened, creeping, wandering, slow, fallen in dead water. */
+  /**
+   * The ORP electrode: flattened, creeping, wandering, slow, or fallen in water without chlorine.
+   */
   ELECTRODE,
-  /** Sun, algae, what falls and washes in, dilution, parties, and the stabiliser as configured. */
+  /** Sun, algae, organic matter, dilution, parties, and the configured stabiliser. */
   WATER,
-  /** Kits, when people test, what they misread and what they pour. */
+  /** Kits, when people test, what they misread, and what they pour. */
   PEOPLE,
-  /** Outputs, how they fade, pump hours, volume and label as configured. */
+  /** Outputs and how they fade, pump hours, and the configured volume and label. */
   PLANT,
   /** All of these. */
   ALL;
 
-  /** The parts that it makes strange. */
+  /** The parts that are strange. */
   Set<Family> parts() {
     return this == ALL ? EnumSet.complementOf(EnumSet.of(ALL)) : EnumSet.of(this);
   }

@@ -6,8 +6,9 @@ import limnostat.measure.Signals;
 import limnostat.scan.ScanSettings;
 
 /**
- * A dial: the same duty whenever the pump runs, begun at the installer's guess of the demand and
- * turned by hand at each test by target over result, at most by a factor of 1.5 either way.
+ * A dial: the same duty whenever the pump runs. It starts at the installer's guess of the demand.
+ * At each test a person turns it by the ratio of target to result, by a factor of at most 1.5 up or
+ * down.
  */
 final class FixedOutput implements Contestant {
   private static final double TURN_MAX = 1.5;
@@ -22,7 +23,7 @@ final class FixedOutput implements Contestant {
     this.duty = guess(configured);
   }
 
-  /** The duty that gives the guessed demand within the pump's hours. */
+  /** The duty that covers the guessed demand within the pump's hours. */
   static double guess(ScanSettings configured) {
     double demandG = configured.estimate().demandMgLDay() * configured.estimate().volumeM3();
     double mostG = configured.chlorine().caps().ratePerH() * configured.control().pumpS() / 3600;

@@ -8,18 +8,20 @@ import limnostat.season.SeasonReport.Figure;
 import limnostat.season.SeasonReport.PoolResult;
 
 /**
- * One contestant by what people are promised: the hours from 9 to 21, when they bathe.
+ * One contestant's results against the goals: the hours from 9 to 21, when people bathe.
  *
- * @param winnablePools pools that the clairvoyant holds for {@link #WINNABLE_PERCENT} of these
- *     hours
- * @param ofClairvoyantPercent time in band against the clairvoyant's, over winnable pools, in these
- *     hours
- * @param belowOnePercent share of these hours below 1 mg/L, over all pools as all that follow
- * @param silentHours longest time below 0.5 mg/L with no alarm of high priority that speaks of it,
- *     h; absent for one that has no alarms
- * @param coveredPercent truth within two standard deviations of the estimate; absent without one
- * @param highestOverBand highest free chlorine over the band's upper edge
- * @param tests water tests made
+ * @param winnablePools pools that the clairvoyant keeps in the band for {@link #WINNABLE_PERCENT}
+ *     of these hours
+ * @param ofClairvoyantPercent time in the band as a percentage of the clairvoyant's, in these
+ *     hours, over winnable pools
+ * @param belowOnePercent share of these hours below 1 mg/L; this figure and all that follow are
+ *     over all pools
+ * @param silentHours longest time below 0.5 mg/L without an alarm of high priority that reports it,
+ *     h; absent for a contestant without alarms
+ * @param coveredPercent share of the time in which the truth is within two standard deviations of
+ *     the estimate; absent without an estimate
+ * @param highestOverBand highest free chlorine as a ratio to the band's upper edge
+ * @param tests number of water tests
  */
 @JsonInclude(JsonInclude.Include.NON_NULL)
 record Goals(

@@ -5,23 +5,23 @@ import java.util.Optional;
 import limnostat.plant.Pool;
 
 /**
- * Chlorine that people pour and tell nobody of.
+ * Chlorine that people pour without telling anybody.
  *
- * @param pours in order of time
+ * @param pours in chronological order
  * @param belowMgL a test below this makes them pour, mg/L; 0: never
- * @param answerMgL what they then pour, as a rise of the pool, mg/L
+ * @param answerMgL what they then pour, as the rise in the pool, mg/L
  */
 record Hands(List<Pour> pours, double belowMgL, double answerMgL) {
   static final Hands STILL = new Hands(List.of(), 0, 0);
 
-  /** One of them. */
+  /** One such addition. */
   record Pour(double unixTimeS, double riseMgL) {}
 
   Hands {
     pours = List.copyOf(pours);
   }
 
-  /** What they do from one time up to another. */
+  /** Makes the additions that fall between two times. */
   void act(
       Pool pool, double volumeM3, double fromUnixS, double untilUnixS, Optional<KitTest> test) {
     for (Pour pour : pours) {

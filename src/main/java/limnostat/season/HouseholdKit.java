@@ -6,17 +6,17 @@ import java.util.SplittableRandom;
 import limnostat.plant.Truth;
 
 /**
- * A kit of a household and the hand that uses it: each kind errs in its own way, and now and then a
- * test is read or done quite wrongly.
+ * A household test kit and the person who uses it. Each kind of kit has its own errors, and now and
+ * then a test goes completely wrong.
  *
- * @param seed of its errors; those of one hour are the same for every contestant
+ * @param seed seed for its errors; the errors within one hour are the same for every contestant
  * @param scatterShare standard deviation as a share of free chlorine
- * @param biasFraction what it reads too much of free chlorine, as a share
- * @param stepMgL steps of its scale, mg/L; 0: none, or those of a strip
- * @param combinedShare share of the combined chlorine that it takes for free
- * @param misreadShare share of the tests that go quite wrong
- * @param stabiliserBiasFraction what it reads too much of stabiliser, as a share
- * @param stabiliserShare share of the tests in which stabiliser is tested too
+ * @param biasFraction how much too high it reads free chlorine, as a share
+ * @param stepMgL resolution of its scale, mg/L; 0: continuous, or the steps of a strip
+ * @param combinedShare share of the combined chlorine that it reads as free
+ * @param misreadShare share of the tests that go completely wrong
+ * @param stabiliserBiasFraction how much too high it reads stabiliser, as a share
+ * @param stabiliserShare share of the tests that include stabiliser
  */
 record HouseholdKit(
     long seed,
@@ -37,19 +37,19 @@ record HouseholdKit(
     PHOTOMETER
   }
 
-  /** The pads printed on a usual strip's tube, mg/L [practice]. */
+  /** The values printed on the tube of a typical strip, mg/L [practice]. */
   private static final double[] STRIP_MG_L = {0, 0.5, 1, 3, 5, 10};
 
-  /** Where a colour comparator's scale ends, mg/L [judgement]. */
+  /** Upper end of a colour comparator's scale, mg/L [judgement]. */
   private static final double COMPARATOR_TOP_MG_L = 6;
 
-  /** Above this the dye of a photometer begins to bleach, mg/L [practice]. */
+  /** Above this value the dye in a photometer begins to bleach, mg/L [practice]. */
   private static final double BLEACH_MG_L = 10;
 
   @Override
   public KitTest test(Truth truth) {
-    // By the hour, so that the step between scans shifts no draw; neighbouring seeds of Random
-    // itself begin alike.
+    // Seeded by the hour, so that the step between scans shifts no draw. Random itself gives
+    // similar first values for neighbouring seeds.
     long hour = (long) (truth.unixTimeS() / 3600);
     Random random = new Random(new SplittableRandom(seed ^ hour).nextLong());
     double seenMgL =
@@ -72,7 +72,9 @@ record HouseholdKit(
             : OptionalDouble.empty());
   }
 
-  /** One in four of what goes wrong is a reagent that is dead or forgotten: nothing [judgement]. */
+  /**
+   * In one of four wrong tests the reagent is dead or forgotten, and the result is 0 [judgement].
+   */
   private double misread(double freeMgL, Random random) {
     boolean wrong = random.nextDouble() < misreadShare;
     boolean nothing = random.nextDouble() < 0.25;
@@ -105,7 +107,7 @@ record HouseholdKit(
     return best;
   }
 
-  /** It scatters by this even in water without chlorine, mg/L [judgement]. */
+  /** Its scatter even in water without chlorine, mg/L [judgement]. */
   private double leastSdMgL() {
     return switch (kind) {
       case DROPS, STRIPS -> 0.1;

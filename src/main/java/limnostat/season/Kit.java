@@ -6,15 +6,15 @@ import java.util.SplittableRandom;
 import limnostat.plant.Truth;
 
 /**
- * An owner's test kit and habits with it.
+ * An owner's test kit, and how often the owner tests stabiliser with it.
  *
- * @param seed of its errors; those of one hour are the same for every contestant
- * @param noiseShare how far it scatters: at 1 by 0.2 mg/L or 10 % of free chlorine, 0.1 of pH, 5
- *     mg/L or 10 % of stabiliser, as standard deviations [practice]; at 0 not at all
- * @param biasFraction what it reads too much of free chlorine, as a share
- * @param stabiliserBiasFraction the same of stabiliser
- * @param stepMgL steps of its colour scale for free chlorine, mg/L; 0: none
- * @param stabiliserShare share of the tests in which stabiliser is tested too
+ * @param seed seed for its errors; the errors within one hour are the same for every contestant
+ * @param noiseShare scatter: at 1 it is 0.2 mg/L or 10 % of free chlorine, 0.1 of pH, and 5 mg/L or
+ *     10 % of stabiliser, as standard deviations [practice]; at 0 there is none
+ * @param biasFraction how much too high it reads free chlorine, as a share
+ * @param stabiliserBiasFraction how much too high it reads stabiliser, as a share
+ * @param stepMgL resolution of its colour scale for free chlorine, mg/L; 0: continuous
+ * @param stabiliserShare share of the tests that include stabiliser
  */
 record Kit(
     long seed,
@@ -31,8 +31,8 @@ record Kit(
 
   @Override
   public KitTest test(Truth truth) {
-    // By the hour, so that the step between scans shifts no draw; neighbouring seeds of Random
-    // itself begin alike.
+    // Seeded by the hour, so that the step between scans shifts no draw. Random itself gives
+    // similar first values for neighbouring seeds.
     long hour = (long) (truth.unixTimeS() / 3600);
     Random random = new Random(new SplittableRandom(seed ^ hour).nextLong());
     double free = found(truth.freeChlorineMgL() * (1 + biasFraction), 0.2, 0.1, random);

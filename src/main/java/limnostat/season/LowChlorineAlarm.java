@@ -8,9 +8,11 @@ import limnostat.safety.Cause;
 import limnostat.safety.Priority;
 import limnostat.scan.ScanOutcome;
 
-/** Whether an alarm tells people that chlorine may be gone: the one place that says which do. */
+/**
+ * Whether an alarm tells people that chlorine may be gone. Only this class says which alarms do.
+ */
 final class LowChlorineAlarm {
-  /** Chlorine is low, nothing gives it, or nobody knows how much there is. */
+  /** Chlorine is low, nothing feeds it, or its level is unknown. */
   private static final Set<Cause> CAUSES =
       EnumSet.of(
           Cause.ORP_FAILURE,
@@ -30,7 +32,7 @@ final class LowChlorineAlarm {
 
   private LowChlorineAlarm() {}
 
-  /** Whether one of high or critical priority stands. */
+  /** Whether such an alarm of high or critical priority is active. */
   static boolean calls(ScanOutcome outcome) {
     for (Map.Entry<Cause, Alarms.Entry> entry : outcome.state().alarms().entrySet()) {
       if (CAUSES.contains(entry.getKey()) && high(entry.getKey()) && stands(entry.getValue())) {
@@ -44,7 +46,7 @@ final class LowChlorineAlarm {
     return cause.priority().compareTo(Priority.HIGH) >= 0;
   }
 
-  /** One that has returned says nothing of the water as it is. */
+  /** An alarm that has returned says nothing about the present water. */
   static boolean stands(Alarms.Entry entry) {
     return switch (entry.state()) {
       case UNACKNOWLEDGED, ACKNOWLEDGED, LATCHED, LATCHED_UNACKNOWLEDGED -> true;

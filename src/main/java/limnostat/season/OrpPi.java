@@ -7,11 +7,11 @@ import limnostat.measure.Signals;
 import limnostat.scan.ScanSettings;
 
 /**
- * PI on ORP with the program's gain and integral time, begun at the installer's guess of the
- * demand; the integral stands still while the output cannot act and is held within 0–1.
+ * PI control on ORP with the program's gain and integral time. It starts at the installer's guess
+ * of the demand. The integral is frozen while the output cannot act, and is limited to 0–1.
  */
 final class OrpPi implements Contestant {
-  /** Duty a mV of error (engineering judgement). */
+  /** Duty per mV of error (engineering judgement). */
   private static final double GAIN_PER_MV = 0.05;
 
   private static final double INTEGRAL_TIME_S = 12 * 3600;

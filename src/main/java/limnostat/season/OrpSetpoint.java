@@ -3,8 +3,8 @@ package limnostat.season;
 import java.util.Optional;
 
 /**
- * The setpoint of the ORP peers, set once by a person: 700 mV until the first test, from then on
- * what the probe showed at that test, moved by 50 mV a decade of target over result.
+ * The setpoint of the ORP peers, which a person sets once. It is 700 mV until the first test. Then
+ * it is the ORP at that test, shifted by 50 mV per decade of the ratio of target to result.
  */
 final class OrpSetpoint {
   private static final double UNTIL_TESTED_MV = 700;
@@ -19,7 +19,7 @@ final class OrpSetpoint {
   }
 
   /**
-   * @param orpMv what the probe shows in the pool's water, mV
+   * @param orpMv ORP reading in the pool's water, mV
    */
   double at(double orpMv, Optional<KitTest> test) {
     if (!set && test.isPresent()) {

@@ -4,8 +4,8 @@ import java.util.Iterator;
 import java.util.List;
 
 /**
- * The person who tests: by habit; or, where so minded, when the probes are fitted and then only
- * when asked.
+ * The person who tests. Some test by habit. Others test once when the probes are fitted, and then
+ * only when asked.
  */
 final class Owner {
   private final Iterator<Double> habit;
@@ -17,8 +17,8 @@ final class Owner {
   private boolean begun;
 
   /**
-   * @param habitUnixS when the owner tests unasked, in order, Unix s
-   * @param answering whether the owner tests when asked, and not by habit
+   * @param habitUnixS when the owner tests without being asked, in order, Unix s
+   * @param answering whether the owner tests on request and not by habit
    */
   Owner(List<Double> habitUnixS, boolean answering) {
     this(habitUnixS, answering, Answering.weekly());
@@ -34,8 +34,8 @@ final class Owner {
   /**
    * Whether a test is made now.
    *
-   * @param asked whether one is asked for
-   * @param pumpRuns an asked test may have to wait for the pump
+   * @param asked whether a test is requested
+   * @param pumpRuns a requested test may have to wait for the pump
    */
   boolean tests(boolean asked, boolean pumpRuns, double unixTimeS, double elapsedS) {
     credit = StrictMath.min(manner.savedMax(), credit + elapsedS / manner.everyS());

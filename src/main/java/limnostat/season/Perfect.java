@@ -1,11 +1,11 @@
 package limnostat.season;
 
-/** What may be made perfect, to see what its faults cost. */
+/** What can be made perfect, to see how much its faults cost. */
 public enum Perfect {
   /** The test kit: no noise, no bias, no steps. */
   KIT,
-  /** The ORP electrode: nominal level and slope, neither drift nor fouling. */
+  /** The ORP electrode: nominal level and slope, no drift, no fouling. */
   ELECTRODE,
-  /** What is configured: volume, stabiliser and output are the true ones. */
+  /** The configuration: volume, stabiliser and output are the true ones. */
   CONFIGURED
 }

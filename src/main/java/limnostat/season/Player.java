@@ -5,7 +5,7 @@ import java.util.Arrays;
 import java.util.Optional;
 import limnostat.plant.Pool;
 
-/** Who takes part. The first is the program, the last is what all are measured against. */
+/** The participants. The first is the program; the last is the reference for all. */
 public enum Player {
   PROGRAM("limnostat", "the program") {
     @Override
@@ -46,7 +46,7 @@ public enum Player {
     this.description = description;
   }
 
-  /** Its name in JSON and as an option. */
+  /** Its key in JSON and as an option. */
   @JsonValue
   public String key() {
     return key;
@@ -56,7 +56,7 @@ public enum Player {
     return Arrays.stream(values()).filter(player -> player.key.equals(key)).findFirst();
   }
 
-  /** Its name for people. */
+  /** Its label for people. */
   String label() {
     return key.replace('_', ' ');
   }
@@ -66,7 +66,7 @@ public enum Player {
   }
 
   /**
-   * @param pool the pool that it will be driven on; only the clairvoyant may look into it
+   * @param pool the pool that it will control; only the clairvoyant may look into it
    */
   abstract Contestant enter(Site site, Pool pool);
 }

@@ -68,7 +68,7 @@ final class Program implements Contestant {
     return last.map(ScanOutcome::estimate);
   }
 
-  /** What the last scan brought. */
+  /** The outcome of the last scan. */
   ScanOutcome lastOutcome() {
     return last.orElseThrow();
   }

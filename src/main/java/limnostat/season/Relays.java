@@ -10,12 +10,12 @@ import limnostat.scan.ScanSettings;
 import limnostat.water.Nernst;
 
 /**
- * What every peer's outputs hang on: the pump's windows, the flow interlock with its proving time,
- * relays with the minimum times of the program's, and where an acid output is fitted one acid
- * feeder that goes by the pH probe, so that all of them live in like water.
+ * The output stage that all peers share: the pump's windows, the flow interlock with its proving
+ * time, and relays with the program's minimum times. If an acid output is fitted, it also has one
+ * acid feeder controlled by the pH probe, so that all contestants work in similar water.
  */
 final class Relays {
-  // The acid feeder's figures are those of the program's, so that no peer gains by them.
+  // The acid feeder has the program's parameters, so that no peer gains an advantage.
   private static final double ACID_DEADBAND_PH = 0.1;
   private static final double ACID_INTERVAL_S = 2 * 3600.0;
   private static final double ACID_ML_M3_PH = 11;
@@ -38,7 +38,7 @@ final class Relays {
     this.chlorine = Modulator.start(configured.chlorine().output());
   }
 
-  /** Takes in the flow; to be called once a scan before anything else. */
+  /** Reads the flow. Call once per scan before anything else. */
   void see(Signals signals, double elapsedS) {
     boolean flows = signals.of(Role.FLOW) instanceof Signal.Contact contact && contact.closed();
     flowS = flows ? (flowS < 0 ? 0 : flowS + elapsedS) : -1;
@@ -55,7 +55,7 @@ final class Relays {
   }
 
   /**
-   * @param duty wanted of the chlorine output, 0–1
+   * @param duty requested duty of the chlorine output, 0–1
    */
   Outputs drive(double duty, Signals signals, double unixTimeS, double elapsedS) {
     sinceChlorineS = chlorine.on() ? 0 : sinceChlorineS + elapsedS;
@@ -67,7 +67,7 @@ final class Relays {
         chlorine.output(), acidOn ? 1 : 0, configured.control().pumpWanted(unixTimeS));
   }
 
-  /** Whether chlorine has to stay off for acid's sake. */
+  /** Whether chlorine must stay off because of acid. */
   private boolean acid(Signals signals, double elapsedS) {
     if (!configured.acid().fitted()) {
       return false;

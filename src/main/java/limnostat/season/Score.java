@@ -3,25 +3,26 @@ package limnostat.season;
 import com.fasterxml.jackson.annotation.JsonInclude;
 
 /**
- * How one contestant did on one pool, by the true free chlorine outside the inlet zone.
+ * One contestant's results on one pool, by the true free chlorine outside the inlet zone.
  *
  * @param inBandPercent share of the time in the band
- * @param ofClairvoyantPercent the same against the clairvoyant's on this pool
+ * @param ofClairvoyantPercent the same as a percentage of the clairvoyant's on this pool
  * @param belowOnePercent share of the time below 1 mg/L
  * @param belowSanitisingPercent share of the time below a twentieth of the true stabiliser (as in
  *     SlowSettings)
- * @param aboveTenHours time above 10 mg/L outside superchlorination, h
+ * @param aboveTenHours time above 10 mg/L, superchlorination excluded, h
  * @param highestMgL highest free chlorine, mg/L
- * @param fedG chlorine that went in, g
- * @param fedOfClairvoyantPercent the same against the clairvoyant's
- * @param switchingsPerDay times that chlorine was switched on, a day
- * @param tests water tests made
+ * @param fedG chlorine that was fed, g
+ * @param fedOfClairvoyantPercent the same as a percentage of the clairvoyant's
+ * @param switchingsPerDay number of times that chlorine was switched on, per day
+ * @param tests number of water tests
  * @param daytime the hours from 9 to 21
- * @param silentHours longest time below 0.5 mg/L with no alarm of high priority that speaks of it,
- *     h; absent for one that has no alarms
- * @param estimateErrorMgL root mean square of the estimate's error, mg/L; absent without estimate
- * @param estimateCoveredPercent share of the time in which the truth lay within two standard
- *     deviations of the estimate; absent without estimate
+ * @param silentHours longest time below 0.5 mg/L without an alarm of high priority that reports it,
+ *     h; absent for a contestant without alarms
+ * @param estimateErrorMgL root mean square of the estimate's error, mg/L; absent without an
+ *     estimate
+ * @param estimateCoveredPercent share of the time in which the truth is within two standard
+ *     deviations of the estimate; absent without an estimate
  */
 @JsonInclude(JsonInclude.Include.NON_NULL)
 record Score(
@@ -44,7 +45,7 @@ record Score(
    * The hours from 9 to 21 of the local day, when people bathe.
    *
    * @param inBandPercent share of them in the band
-   * @param ofClairvoyantPercent the same against the clairvoyant's on this pool
+   * @param ofClairvoyantPercent the same as a percentage of the clairvoyant's on this pool
    * @param belowOnePercent share of them below 1 mg/L
    */
   record Daytime(double inBandPercent, double ofClairvoyantPercent, double belowOnePercent) {
@@ -75,7 +76,10 @@ record Score(
         estimateCoveredPercent);
   }
 
-  /** Where the clairvoyant itself has nothing, nothing is to be had: all of it. */
+  /**
+   * If the clairvoyant itself achieves nothing, nothing can be achieved, so any result counts as
+   * all of it.
+   */
   private static double ratio(double value, double of) {
     return of > 0 ? value / of : 1;
   }

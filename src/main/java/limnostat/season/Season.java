@@ -21,9 +21,9 @@ public final class Season {
   }
 
   /**
-   * Runs it on all cores; the order in which pools end does not matter to what is found.
+   * Runs the season on all cores. The order in which pools finish does not affect the result.
    *
-   * @param poolDone told the number of each pool that is done, on any thread
+   * @param poolDone receives the number of each finished pool, on any thread
    */
   public SeasonReport run(IntConsumer poolDone) {
     return run(poolDone, Optional.empty());
@@ -32,7 +32,7 @@ public final class Season {
   /**
    * The same with a trace.
    *
-   * @param trace where state and truth of the program go, as CSV
+   * @param trace receives state and truth of the program as CSV
    * @throws java.io.UncheckedIOException if it cannot be written
    */
   public SeasonReport run(IntConsumer poolDone, Appendable trace) {

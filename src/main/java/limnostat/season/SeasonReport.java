@@ -17,7 +17,7 @@ import limnostat.plant.DoserSettings;
 import limnostat.water.Orp;
 
 /**
- * What a season brought.
+ * The results of a season.
  *
  * @param summary by contestant
  * @param goals by contestant
@@ -27,7 +27,9 @@ public record SeasonReport(
     List<PoolResult> pools,
     Map<String, Summary> summary,
     Map<String, Goals> goals) {
-  /** Pools that the clairvoyant itself holds for this share of the time are a fair test, %. */
+  /**
+   * A pool is a fair test if the clairvoyant keeps it in the band for this share of the time, %.
+   */
   static final double FAIR_PERCENT = 90;
 
   /**
@@ -35,11 +37,11 @@ public record SeasonReport(
    *
    * @param volumeM3 true volume, m³
    * @param cyanuricAcidMgL true stabiliser at the start, mg/L
-   * @param feeder what gives the chlorine
-   * @param demandMgLDay true loss about the target, mg/L a day
-   * @param outputOverDemand true output over that loss, both over the pump's hours
+   * @param feeder type of chlorine feeder
+   * @param demandMgLDay true loss near the target, mg/L per day
+   * @param outputOverDemand ratio of true output to that loss, both within the pump's hours
    * @param traits what is strange about it
-   * @param electrodeOffsetMv from the level that the program begins with, mV
+   * @param electrodeOffsetMv offset from the program's initial level, mV
    */
   record PoolResult(
       int number,
@@ -88,15 +90,15 @@ public record SeasonReport(
   }
 
   /**
-   * Over all pools.
+   * The figures over all pools.
    *
-   * @param worst over the pools that the clairvoyant holds for {@link #FAIR_PERCENT}; absent if
-   *     there is none
+   * @param worst over the pools that the clairvoyant keeps in the band for {@link #FAIR_PERCENT};
+   *     absent if there is none
    */
   @JsonInclude(JsonInclude.Include.NON_NULL)
   record Figure(double mean, double median, Double worst) {}
 
-  /** One contestant's figures; those of the estimate absent without one. */
+  /** One contestant's figures; those for the estimate are absent without one. */
   @JsonInclude(JsonInclude.Include.NON_NULL)
   record Summary(
       Figure inBandPercent,
@@ -137,12 +139,12 @@ public record SeasonReport(
         estimates ? least(pools, key, Score::estimateCoveredPercent) : null);
   }
 
-  /** A figure of which little is bad. */
+  /** A figure for which low is bad. */
   private static Figure least(List<PoolResult> pools, String key, ToDoubleFunction<Score> of) {
     return figure(pools, key, of, values -> values.get(0));
   }
 
-  /** A figure of which much is bad. */
+  /** A figure for which high is bad. */
   private static Figure most(List<PoolResult> pools, String key, ToDoubleFunction<Score> of) {
     return figure(pools, key, of, values -> values.get(values.size() - 1));
   }
@@ -170,7 +172,7 @@ public record SeasonReport(
     return new Figure(sum / all.length, median, fair.isEmpty() ? null : worst.apply(fair));
   }
 
-  /** One JSON document: the figures of the table, and what the pools are. */
+  /** One JSON document with the figures of the table and a description of the pools. */
   public String json() throws JsonProcessingException {
     return JsonMapper.builder()
         .propertyNamingStrategy(PropertyNamingStrategies.SNAKE_CASE)
@@ -180,7 +182,7 @@ public record SeasonReport(
         .writeValueAsString(this);
   }
 
-  /** The table for people, by line. */
+  /** The table for people, line by line. */
   public List<String> lines() {
     return SeasonTable.lines(this);
   }

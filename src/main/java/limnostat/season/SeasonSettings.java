@@ -5,16 +5,16 @@ import java.util.List;
 import java.util.Set;
 
 /**
- * What a season is.
+ * The settings of a season.
  *
  * @param pools number of pools
  * @param days length, days
- * @param seed of everything that is drawn
- * @param family what is strange about strange pools
- * @param players who takes part, the clairvoyant in any case
- * @param habitDays days between the tests of every owner; 0: each has a habit of its own
+ * @param seed seed for everything that is drawn
+ * @param family in what way strange pools are strange
+ * @param players the participants; the clairvoyant always takes part
+ * @param habitDays days between the tests of every owner; 0: each owner has a different habit
  * @param answering whether the owner, once the probes are fitted, tests only when the program asks
- * @param perfect what has no faults
+ * @param perfect what is made free of errors
  * @param stepS time between scans, s
  */
 public record SeasonSettings(
@@ -37,7 +37,7 @@ public record SeasonSettings(
     players = List.copyOf(all);
   }
 
-  /** Of pools of which nothing, or all, is strange; everybody takes part. */
+  /** For pools that are strange in nothing, or in everything; all participants take part. */
   public SeasonSettings(
       int pools,
       int days,
@@ -59,7 +59,7 @@ public record SeasonSettings(
         stepS);
   }
 
-  /** The parts of a pool that are strange. */
+  /** The aspects in which a pool is strange. */
   Set<Family> strange() {
     return spread == Spread.STRANGE ? family.parts() : Set.of();
   }

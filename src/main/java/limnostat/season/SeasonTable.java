@@ -8,7 +8,7 @@ import limnostat.season.SeasonReport.Figure;
 import limnostat.season.SeasonReport.PoolResult;
 import limnostat.season.SeasonReport.Summary;
 
-/** Lays a season out for people. */
+/** Formats the results of a season for people. */
 final class SeasonTable {
   private static final String ROW = "%-13s%7s%8s%8s%8s%8s%8s%8s%8s%7s%7s%8s";
 

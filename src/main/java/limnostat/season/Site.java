@@ -7,16 +7,16 @@ import limnostat.plant.Pool;
 import limnostat.scan.ScanSettings;
 
 /**
- * One pool of a season: what it is, what is configured, who looks after it.
+ * One pool of a season: its true properties, its configuration, and its owner.
  *
  * @param number from 1
  * @param plant the true pool
  * @param configured what an installer configured
- * @param startUnixS begin of the season, Unix s
+ * @param startUnixS start of the season, Unix s
  * @param survey the pool's losses over the season, for sizing its output and for the clairvoyant
- * @param habitUnixS when the owner tests unasked, Unix s
- * @param manner how the owner answers when asked
- * @param hands what people pour and tell nobody of
+ * @param habitUnixS when the owner tests without being asked, Unix s
+ * @param manner how the owner responds to a request
+ * @param hands what people pour without telling anybody
  * @param traits what is strange about it, for people
  */
 record Site(
@@ -38,10 +38,10 @@ record Site(
     traits = List.copyOf(traits);
   }
 
-  /** Guests beside those who come by chance. */
+  /** Guests in addition to the bathers who come at random. */
   record Party(int people, double fromUnixS, double untilUnixS) {}
 
-  /** Whether the circulation pump truly runs at a time. */
+  /** Whether the circulation pump is really running at a time. */
   boolean pumpRuns(double unixTimeS) {
     return plant.hydraulics().pump() instanceof Hydraulics.Pump.OwnTimers timers
         ? timers.runs(unixTimeS, plant.climate().sky().longitudeDeg())
@@ -52,7 +52,7 @@ record Site(
     return Band.around(configured.control().freeChlorineTargetMgL());
   }
 
-  /** The pool at the begin of the season; each contestant gets one of its own. */
+  /** The pool at the start of the season. Each contestant gets its own copy. */
   Pool open() {
     return open(plant, parties, startUnixS);
   }

@@ -32,21 +32,21 @@ import limnostat.water.ChlorineForm;
 import limnostat.water.Orp;
 
 /**
- * Draws one pool of a season and what an installer tells of it. The installer knows the label of
- * the output, the pump's hours, the place and the pH buffers, and has a configured volume and a
- * stabiliser; everything else in {@code configured} is the shipped default. All ranges [judgement].
+ * Draws one pool of a season and what an installer knows of it. The installer knows the output's
+ * label, the pump's hours, the place and the pH buffers, and has a configured volume and
+ * stabiliser. Everything else in {@code configured} is the shipped default. All ranges [judgement].
  */
 final class SiteDraw {
   private static final ZoneId ZONE = ZoneId.of("Europe/Berlin");
   private static final LocalDate FIRST_DAY = LocalDate.of(2026, 6, 1);
 
-  /** How far near pools are from the domestic one, of the whole range. */
+  /** How far near pools are from the domestic one, as a share of the whole range. */
   private static final double NEAR_SPREAD = 0.25;
 
-  /** Near, what is configured is true within a few per cent: so is a test. */
+  /** For near pools the configuration is true within a few per cent, and so is a test. */
   private static final double NEAR_NOISE = 0.4;
 
-  /** Acid of 31.45 %, mL/h for each m³ of pool. */
+  /** Acid of 31.45 %, mL/h per m³ of pool. */
   private static final double ACID_ML_H_M3 = 30;
 
   private final SeasonSettings season;
@@ -65,7 +65,7 @@ final class SiteDraw {
   }
 
   /**
-   * @param seed of this pool
+   * @param seed seed for this pool
    */
   static Site site(SeasonSettings season, int number, long seed) {
     return new SiteDraw(season, number, seed).draw();
@@ -122,7 +122,7 @@ final class SiteDraw {
 
   private PlantSettings pool() {
     PlantSettings drawn = PlantSettings.random(random.nextLong(), wide ? 1 : NEAR_SPREAD);
-    // A pool under the sky without stabiliser cannot be held by any output that a house has.
+    // No domestic output can keep the chlorine in an outdoor pool without stabiliser.
     double cyanuricAcidMgL = wide ? between(15, 90) : drawn.basin().cyanuricAcidMgL();
     PlantSettings.Instruments i = drawn.instruments();
     return drawn
@@ -133,10 +133,11 @@ final class SiteDraw {
   }
 
   private OrpElectrode.Settings electrode(OrpElectrode.Settings drawn) {
-    // Near: about the level that the program begins with.
+    // Near: about the program's initial level.
     double nearOffsetMv = Orp.LEVEL_MV - drawn.levelMv() + between(-10, 10);
     double nearSlopeMv = between(45, 55);
-    // One in six wide ones is at its end: 60 mV of drift and a third of the slope in 60 days.
+    // One wide electrode in six is worn out: 60 mV of drift and the loss of a third of its slope in
+    // 60 days.
     boolean worn = chance(1.0 / 6);
     double driftSign = chance(0.5) ? 1 : -1;
     if (season.perfect().contains(Perfect.ELECTRODE)) {
@@ -168,7 +169,8 @@ final class SiteDraw {
     double decayPerDay = wide ? between(0.001, 0.006) : between(0.001, 0.003);
     DoserSettings.SaltCell cell = (DoserSettings.SaltCell) plant.feeders().chlorine();
     double volumeM3 = plant.basin().volumeM3();
-    // The owner keeps the tank filled; it is taken as one that lasts, its strength as falling.
+    // The owner keeps the tank filled. It is modelled as one that lasts, with liquid that loses
+    // strength.
     double tankL = volumeM3 * season.days();
     DoserSettings chlorine =
         liquid
@@ -185,7 +187,10 @@ final class SiteDraw {
         new AcidFeeder.Settings(ACID_ML_H_M3 * volumeM3, 10.01, 20 * volumeM3 * season.days()));
   }
 
-  /** Output over demand, both over the pump's hours. One wide pool in eight is short of it. */
+  /**
+   * Ratio of output to demand, both within the pump's hours. In one wide pool of eight it is too
+   * low.
+   */
   private double sizeFactor() {
     boolean undersized = chance(1.0 / 8);
     double drawn = wide ? between(1.3, 2.5) : between(1.6, 2.2);
@@ -210,7 +215,7 @@ final class SiteDraw {
     return new PumpWindow((int) startS, (int) (endS % 86_400));
   }
 
-  /** On Saturdays: 6 to 15 people in 50 m³ where wide, 4 to 8 where near. */
+  /** On Saturdays: 6 to 15 people per 50 m³ for wide pools, 4 to 8 for near ones. */
   private List<Site.Party> parties(double volumeM3) {
     List<Site.Party> parties = new ArrayList<>();
     double chance = wide ? between(0, 0.4) : 0.15;
@@ -228,7 +233,7 @@ final class SiteDraw {
     return parties;
   }
 
-  /** Two buffers, each off a little, when the probe was fitted. */
+  /** A calibration with two buffers, each slightly wrong, when the probe was fitted. */
   private PhCalibration calibration(GlassElectrode.Settings glass) {
     return new PhCalibration(
         glass.offsetMv() + between(-2, 2), glass.slopeFraction() * between(0.99, 1.01));
@@ -252,7 +257,10 @@ final class SiteDraw {
     return season.perfect().contains(Perfect.KIT) ? kit.perfect() : kit;
   }
 
-  /** When the probes are fitted, then each week, or each third where wide and so minded. */
+  /**
+   * When the probes are fitted, then every week; some owners of wide pools test only every third
+   * week.
+   */
   private List<Double> habit(ControlSettings control) {
     boolean seldom = wide && chance(0.25);
     PumpWindow window = control.pumpWindows().get(0);
@@ -266,7 +274,7 @@ final class SiteDraw {
     return habit;
   }
 
-  /** The same begin, and every so many days from it where the season says so. */
+  /** The same start, then a test every so many days if the season sets an interval. */
   private List<Double> each(List<Double> own) {
     if (season.habitDays() == 0) {
       return own;
@@ -278,7 +286,7 @@ final class SiteDraw {
     return habit;
   }
 
-  /** Every second owner of a salt cell knows the current that belongs to its label. */
+  /** Every second owner of a salt cell knows the current that corresponds to the label. */
   private OptionalDouble labelGAh(DoserSettings doser) {
     return doser instanceof DoserSettings.SaltCell cell && number % 2 == 0
         ? OptionalDouble.of(cell.labelGH() / cell.labelA())

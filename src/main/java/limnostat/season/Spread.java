@@ -1,11 +1,14 @@
 package limnostat.season;
 
-/** How far the pools differ from each other, and from what the program has configured. */
+/** How far the pools differ from each other, and from the configuration. */
 public enum Spread {
-  /** What is configured is true within a few per cent, the electrode is sound, a test a week. */
+  /**
+   * The configuration is true within a few per cent, the electrode is sound, there is a test every
+   * week.
+   */
   NEAR,
-  /** All that differs between real pools, and what is configured is off. */
+  /** All the differences between real pools; the configuration is inaccurate. */
   WIDE,
-  /** Wide, and with phenomena that the program's filter does not model: {@link Family}. */
+  /** Wide, plus phenomena that the program's filter does not model: {@link Family}. */
   STRANGE
 }

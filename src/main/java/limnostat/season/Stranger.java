@@ -25,17 +25,18 @@ import limnostat.plant.SunLaw;
 import limnostat.water.Cyanurate;
 
 /**
- * Makes a wide pool a stranger: every range of the strange pools is here. Each part draws from a
- * generator of its own, so that one part of a pool is the same whichever others are strange.
- *
- * <p>Unless a source stands beside a range it is engineering judgement: wide, so that a controller
- * that is good on all of them leans on none. {@code src/site/markdown/simulation.md} lists them.
+ * Turns a wide pool into a strange one. Every range of the strange pools is in this class. Each
+ * part draws from its own generator, so that one part of a pool is the same whichever other parts
+ * are strange.
+ * <p>Unless a range has a source beside it, it is engineering judgement. The ranges are wide, so
+ * that a controller that is good on all pools relies on none of these properties. {@code
+ * src/site/markdown/simulation.md} lists them.
  */
 final class Stranger {
   private static final double DAY_S = SeasonSettings.DAY_S;
   private static final double LONGITUDE_H = 1.0 / 15;
 
-  /** The free chlorine at which an electrode's sensitivity is drawn, mg/L. */
+  /** The free chlorine at which an electrode's sensitivity is specified, mg/L. */
   private static final double SENSITIVE_AT_MG_L = 3;
 
   private static final double SENSITIVE_AT_PH = 7.5;
@@ -47,8 +48,8 @@ final class Stranger {
   private final List<String> traits = new ArrayList<>();
 
   /**
-   * @param seed of the pool
-   * @param startUnixS begin of the season, a local midnight, Unix s
+   * @param seed seed for the pool
+   * @param startUnixS start of the season, a local midnight, Unix s
    */
   Stranger(SeasonSettings season, long seed, double startUnixS) {
     this.season = season;
@@ -60,7 +61,7 @@ final class Stranger {
     }
   }
 
-  /** What is strange about the pool, for people; whole once it is drawn. */
+  /** In what way the pool is strange, as text for people; complete once the pool is drawn. */
   List<String> traits() {
     return traits;
   }
@@ -73,14 +74,14 @@ final class Stranger {
     return season.perfect().contains(Perfect.CONFIGURED);
   }
 
-  // ---- the plant and what an installer says of it
+  // ---- the plant and what the installer knows of it
 
-  /** Configured over true volume. */
+  /** Ratio of configured to true volume. */
   double volumeFactor(double wide) {
     return factor(Family.PLANT, wide, 0.6, 1.5, "volume configured x%.2f");
   }
 
-  /** True output over that of the label. */
+  /** Ratio of true output to that on the label. */
   double outputFactor(double wide) {
     return factor(Family.PLANT, wide, 0.6, 1.5, "output x%.2f of its label");
   }
@@ -90,7 +91,7 @@ final class Stranger {
       return wide;
     }
     Dice dice = dice(part);
-    // half of them are off by a third of the range at most
+    // half of them are wrong by a third of the range at most
     double power = dice.chance(0.5) ? 1 : 0.33;
     double drawn = StrictMath.pow(dice.ratio(low, high), power);
     if (knownTruly()) {
@@ -100,7 +101,10 @@ final class Stranger {
     return drawn;
   }
 
-  /** True output over demand, both over the pump's hours; one pool in twelve is short of it. */
+  /**
+   * Ratio of true output to demand, both within the pump's hours; in one pool of twelve it is too
+   * low.
+   */
   double sizeFactor(double wide) {
     if (!is(Family.PLANT)) {
       return wide;
@@ -112,7 +116,10 @@ final class Stranger {
     return drawn;
   }
 
-  /** A cell that fades to half in a season at worst, a tank that loses a third in a month. */
+  /**
+   * A cell that fades to half in a season at worst, and a tank that loses a third in a month at
+   * worst.
+   */
   DoserSettings feeder(DoserSettings wide) {
     if (!is(Family.PLANT)) {
       return wide;
@@ -143,7 +150,10 @@ final class Stranger {
     return wide;
   }
 
-  /** Pump hours that begin and end up to 1.5 h off, and days on which it stands. */
+  /**
+   * Pump hours that start and end up to 1.5 h early or late, and days on which the pump does not
+   * run.
+   */
   PlantSettings pump(PlantSettings wide, ControlSettings control) {
     if (!is(Family.PLANT)) {
       return wide;
@@ -200,7 +210,7 @@ final class Stranger {
 
   // ---- the water
 
-  /** Configured over true stabiliser. */
+  /** Ratio of configured to true stabiliser. */
   double stabiliserFactor(double wide) {
     return factor(Family.WATER, wide, 0.3, 2, "stabiliser configured x%.2f");
   }
@@ -228,15 +238,16 @@ final class Stranger {
                 dice.ratio(0.2, 4),
                 dice.between(0.05, 0.5),
                 dice.ratio(0.03, 0.8)))
-        // Beside the 4 to 5.5 g of clean bathers [checked, see Bathers] what lotion and worse take.
+        // In addition to the 4 to 5.5 g of clean bathers [checked, see Bathers], what lotion and
+        // worse consume.
         .withBathers(
             new Bathers.Settings(bathers.visitsPerDay(), bathers.peopleMax(), dice.between(4, 8)))
         .withStrangeness(strangeness);
   }
 
   /**
-   * In unstabilised water half is gone in 35 to 60 minutes of noon sun, with 30 mg/L of stabiliser
-   * 6 to 20 % in an hour of it (common practice, no source).
+   * In unstabilised water half of the chlorine is lost in 35 to 60 minutes of noon sun. With 30
+   * mg/L of stabiliser 6 to 20 % is lost in one hour of it (common practice, no source).
    */
   private SunLaw sun(Dice dice) {
     boolean other = dice.chance(0.6);
@@ -264,7 +275,7 @@ final class Stranger {
       return Strangeness.NONE.algae();
     }
     note(capMgLDay * growthPerDay > 3, "algae to %.0f mg/L a day", capMgLDay);
-    // At most what leaves the band's lower edge, 2.5 mg/L, clear of them.
+    // At most the level that keeps the band's lower edge, 2.5 mg/L, free of algae.
     return new Algae.Settings(seedMgLDay, capMgLDay, growthPerDay, deathPerDay, safeShare, 2);
   }
 
@@ -292,7 +303,7 @@ final class Stranger {
     return washes ? drawn : Strangeness.NONE.fresh();
   }
 
-  /** Beside or instead of Saturdays' any day's, of up to 24 people in 50 m³. */
+  /** Replaces the Saturday parties by parties on any day, with up to 24 people per 50 m³. */
   List<Site.Party> parties(List<Site.Party> wide, double volumeM3) {
     if (!is(Family.WATER)) {
       return wide;
@@ -352,7 +363,7 @@ final class Stranger {
 
   private ElectrodeErrors.Settings errors(Dice dice, double slopeMv, PlantSettings.Basin basin) {
     boolean flat = dice.chance(0.5);
-    // 0.6 to 2.2 mV for 10 % of free chlorine were seen near the target
+    // 0.6 to 2.2 mV for a 10 % change of free chlorine were seen near the target
     double sensitivityMv = dice.between(0.6, 2.5);
     double backgroundMgL =
         flat ? backgroundHoclMgL(sensitivityMv, slopeMv, basin.cyanuricAcidMgL()) : 0;
@@ -377,8 +388,9 @@ final class Stranger {
   }
 
   /**
-   * The background at which 10 % of free chlorine move the electrode by so much: {@code b
-   * log10((H33 + x) / (H30 + x)) = s}, so {@code x = (H33 - r H30) / (r - 1), r = 10^(s/b)}.
+   * The background at which a change of free chlorine by 10 % moves the electrode by the given
+   * amount: {@code b log10((H33 + x) / (H30 + x)) = s}, so {@code x = (H33 - r H30) / (r - 1), r =
+   * 10^(s/b)}.
    */
   static double backgroundHoclMgL(double sensitivityMv, double slopeMv, double cyanuricAcidMgL) {
     double at =
@@ -414,7 +426,7 @@ final class Stranger {
   }
 
   private ElectrodeErrors.Slow slow(Dice dice) {
-    // one in eight is far worse than the others
+    // one in eight is much worse than the others
     double mv = dice.ratio(2, dice.chance(0.125) ? 30 : 5);
     double hours = dice.ratio(2, 72);
     note(mv > 8, "slow error of %.0f mV over %.0f h", mv, hours);
@@ -457,7 +469,7 @@ final class Stranger {
     double stabiliserBias = dice.between(-0.25, 0.25);
     boolean testsStabiliser = dice.chance(0.4);
     long seed = dice.random.nextLong();
-    // [practice] for drops and strips; bias and the rest judged
+    // [practice] for drops and strips; bias and everything else [judgement]
     double scatter =
         switch (kind) {
           case DROPS -> fine ? 0.05 : 0.1;
@@ -491,7 +503,9 @@ final class Stranger {
         testsStabiliser ? 0.25 : 0);
   }
 
-  /** When the probes are fitted, then each few days to each month, by day and evening. */
+  /**
+   * When the probes are fitted, then every few days up to every month, during the day and evening.
+   */
   List<Double> habit(List<Double> wide) {
     if (!is(Family.PEOPLE)) {
       return wide;
@@ -510,7 +524,7 @@ final class Stranger {
     return habit;
   }
 
-  /** Each other day when asked, where people are strange or owners answer at all. */
+  /** At most every other day on request for strange pools, otherwise once a week. */
   Answering manner() {
     return season.spread() == Spread.STRANGE ? Answering.willing(startUnixS) : Answering.weekly();
   }
@@ -541,7 +555,7 @@ final class Stranger {
   // ---- drawing
 
   private Dice dice(Family part) {
-    // one for each thing, so that a draw more in one of them shifts none of the next
+    // one for each property, so that an additional draw in one shifts none of the next
     return new Dice(new SplittableRandom(generators.get(part).nextLong()));
   }
 
@@ -556,7 +570,7 @@ final class Stranger {
       return low + (high - low) * random.nextDouble();
     }
 
-    /** Evenly by ratio. */
+    /** Uniform in the logarithm. */
     double ratio(double low, double high) {
       return low * StrictMath.pow(high / low, random.nextDouble());
     }

@@ -8,19 +8,19 @@ import limnostat.plant.PlantSettings;
 import limnostat.plant.Pool;
 
 /**
- * What a pool loses over a season when its free chlorine is held about the target: found on a copy
- * of the pool with the same weather and people, an output that is never too small and acid by hand
- * once a day.
+ * The chlorine loss of a pool over a season while its free chlorine is kept near the target. It is
+ * measured on a copy of the pool with the same weather and people, an output that is always large
+ * enough, and acid added by hand once a day.
  *
- * @param lossMgL loss in each {@link #BIN_S}, as the whole pool's fall, mg/L
+ * @param lossMgL loss in each {@link #BIN_S}, as a mean over the whole pool, mg/L
  */
-@SuppressWarnings("ArrayRecordComponent") // never compared, never handed out of this package
+@SuppressWarnings("ArrayRecordComponent") // never compared, never passed out of this package
 record Survey(double startUnixS, double[] lossMgL) {
   static final double BIN_S = 600;
   private static final int BINS_A_DAY = 144;
   private static final double STEP_S = 60;
 
-  /** What such an output could raise the pool by in a day of pumping, mg/L. */
+  /** How much such an output can raise the pool in a day of pumping, mg/L. */
   private static final double OUTPUT_MG_L_DAY = 12;
 
   static Survey of(
@@ -35,7 +35,8 @@ record Survey(double startUnixS, double[] lossMgL) {
     double[] lossMgL = new double[(int) StrictMath.ceil(lengthS / BIN_S)];
     double lostG = 0;
     boolean asked = plant.hydraulics().pump() instanceof Hydraulics.Pump.OnRequest;
-    // Filled above the target while the pump runs, so that it is about the target over the day.
+    // Filled above the target while the pump runs, so that the mean over the day is near the
+    // target.
     double fillMgL = control.freeChlorineTargetMgL() + 0.4;
     for (int bin = 0; bin < lossMgL.length; bin++) {
       if (bin % BINS_A_DAY == 0) {
@@ -53,7 +54,7 @@ record Survey(double startUnixS, double[] lossMgL) {
     return new Survey(startUnixS, lossMgL);
   }
 
-  /** Mean loss, mg/L a day. */
+  /** Mean loss, mg/L per day. */
   double demandMgLDay() {
     double sum = 0;
     for (double loss : lossMgL) {

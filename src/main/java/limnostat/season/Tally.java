@@ -4,11 +4,11 @@ import java.util.Optional;
 import limnostat.estimate.Estimate;
 import limnostat.plant.Truth;
 
-/** Keeps count over one season of one contestant. */
+/** Counts the figures of one contestant over one season. */
 final class Tally {
   /**
-   * Least share of the stabiliser that free chlorine must be: a ratio of at most 20, as in
-   * SlowSettings.
+   * Lowest acceptable ratio of free chlorine to stabiliser (stabiliser at most 20 times as high),
+   * as in SlowSettings.
    */
   private static final double SANITISING_SHARE = 0.05;
 
@@ -50,12 +50,12 @@ final class Tally {
   }
 
   /**
-   * A step has passed.
+   * Adds one step.
    *
-   * @param truth at its end
-   * @param chlorineOn whether chlorine was on in it
-   * @param estimate as of its begin
-   * @param calls whether an alarm of high priority speaks of low chlorine; absent without alarms
+   * @param truth at the end of the step
+   * @param chlorineOn whether chlorine was on during the step
+   * @param estimate at the start of the step
+   * @param calls whether an alarm of high priority reports low chlorine; absent without alarms
    */
   void passed(
       double stepS,
@@ -102,7 +102,7 @@ final class Tally {
     coveredS += StrictMath.abs(error) <= 2 * estimate.freeChlorineSdMgL() ? stepS : 0;
   }
 
-  /** Against the clairvoyant it is not yet measured: all such figures are 0. */
+  /** The score without the comparison with the clairvoyant: those figures are 0 here. */
   Score score() {
     return new Score(
         100 * inBandS / timeS,

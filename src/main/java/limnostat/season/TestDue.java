@@ -2,7 +2,7 @@ package limnostat.season;
 
 import limnostat.scan.ScanOutcome;
 
-/** Whether the program asks for a water test: the one place that reads it. */
+/** Whether the program asks for a water test. Only this class reads that. */
 final class TestDue {
   private TestDue() {}
 

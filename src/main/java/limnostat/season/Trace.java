@@ -18,7 +18,7 @@ import limnostat.safety.Effect;
 import limnostat.scan.ScanOutcome;
 import limnostat.scan.ScanState;
 
-/** State and truth side by side as CSV: a row for each pool and hour of the program's season. */
+/** State and truth side by side as CSV: one row for each pool and hour of the program's season. */
 final class Trace {
   static final String HEAD =
       "pool,unix_time_s,day,hour,true_free_chlorine_mg_l,true_combined_chlorine_mg_l,true_hocl_mg_l,"
@@ -34,7 +34,7 @@ final class Trace {
     this.out = out;
   }
 
-  /** Pools end in any order on any thread; they are written in that of their numbers. */
+  /** Pools finish in any order on any thread; they are written in the order of their numbers. */
   synchronized void add(int pool, String rows) {
     waiting.put(pool, rows);
     try {
@@ -64,11 +64,11 @@ final class Trace {
     }
 
     /**
-     * A step has passed.
+     * Adds one step.
      *
-     * @param unixTimeS at its end
-     * @param signals at its end
-     * @param tested at its begin
+     * @param unixTimeS end of the step
+     * @param signals at the end of the step
+     * @param tested at the start of the step
      */
     void passed(
         double unixTimeS,
@@ -128,7 +128,7 @@ final class Trace {
       return signal instanceof Signal.Analog analog ? analog.value() : Double.NaN;
     }
 
-    /** Alarms of high and critical priority that stand. */
+    /** Active alarms of high and critical priority. */
     private static String alarms(ScanState state) {
       return state.alarms().entrySet().stream()
           .filter(e -> LowChlorineAlarm.high(e.getKey()) && stands(e))
@@ -141,7 +141,7 @@ final class Trace {
       return LowChlorineAlarm.stands(entry.getValue());
     }
 
-    /** What holds or limits chlorine; a limit ends in {@code ~}. */
+    /** What inhibits or limits chlorine; a limit ends in {@code ~}. */
     private static String inhibits(ScanOutcome outcome) {
       return outcome.permission().active().stream()
           .filter(cause -> cause.on(Output.CHLORINE) != Effect.NONE)

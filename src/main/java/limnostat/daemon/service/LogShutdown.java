@@ -3,15 +3,13 @@ package limnostat.daemon.service;
 import java.time.Duration;
 import org.tinylog.provider.ProviderRegistry;
 
-/**
- * The end of the log. tinylog's own shutdown hook is off, as it loses what later hooks still log.
- */
+/** Ends the log. tinylog's own shutdown hook is off, because it loses what later hooks log. */
 public final class LogShutdown {
   private LogShutdown() {}
 
   /**
-   * Writes what is queued and ends the log: the last step of every way out of the process, the
-   * short commands included. Where nobody reads standard error the rest is given up.
+   * Writes what is queued and ends the log. It is the last step of every exit from the process,
+   * short commands included. If nobody reads standard error, the rest is dropped.
    *
    * @param timeLimit longest wait
    * @return whether everything was written
@@ -23,7 +21,7 @@ public final class LogShutdown {
               try {
                 ProviderRegistry.getLoggingProvider().shutdown();
               } catch (InterruptedException e) {
-                // Nobody interrupts this thread but a host that is ending it.
+                // This thread is interrupted only by a host that is ending it.
                 Thread.currentThread().interrupt();
               }
             },

@@ -9,8 +9,8 @@ import org.tinylog.Level;
 import org.tinylog.core.LogEntry;
 
 /**
- * The lines of a log entry: always one with the message and the chain of causes; the stack traces
- * only for an error, since a warning tells of the world outside and not of our code.
+ * The lines of a log entry: always one line with the message and the chain of causes. Stack traces
+ * are added only for an error, since a warning is about the outside world and not about our code.
  */
 final class LogText {
   private LogText() {}
@@ -43,7 +43,7 @@ final class LogText {
     return lines;
   }
 
-  /** The exception and its causes; a chain may be closed to a ring, which ends it. */
+  /** The exception and its causes. A chain may be a loop; it ends where it repeats. */
   private static List<Throwable> chain(Throwable thrown) {
     Set<Throwable> seen = Collections.newSetFromMap(new IdentityHashMap<>());
     List<Throwable> chain = new ArrayList<>();

@@ -16,9 +16,10 @@ import org.tinylog.core.LogEntryValue;
 import org.tinylog.writers.Writer;
 
 /**
- * Log entries to standard error: for the journal with its priority before every line (it takes each
- * line by itself and adds the time), for people with time and level. Only tinylog's writing thread
- * calls it, so only that thread hangs when nobody reads.
+ * Writes log entries to standard error. For the journal, every line carries its priority, because
+ * the journal takes each line separately and adds the time itself. For people, each entry carries
+ * time and level. Only tinylog's writing thread calls this class, so only that thread hangs when
+ * nobody reads.
  */
 public final class LogWriter implements Writer {
   private final PrintStream out;
@@ -26,7 +27,7 @@ public final class LogWriter implements Writer {
   private final DateTimeFormatter time;
 
   /**
-   * For tinylog.
+   * Constructor that tinylog calls.
    *
    * @param properties the writer's settings; it has none
    */
@@ -58,8 +59,8 @@ public final class LogWriter implements Writer {
       }
       text.append(line).append('\n');
     }
-    // As bytes, since the stream itself encodes by the locale, and a service's has no degree sign;
-    // in one piece, so that nothing else on standard error comes between the lines.
+    // As bytes, because the stream itself encodes by the locale, and a service's locale has no
+    // degree sign. In one piece, so that nothing else on standard error comes between the lines.
     byte[] bytes = text.toString().getBytes(StandardCharsets.UTF_8);
     out.write(bytes, 0, bytes.length);
     out.flush();
@@ -72,11 +73,11 @@ public final class LogWriter implements Writer {
 
   @Override
   public void close() {
-    // Standard error is the process's, not ours.
+    // Standard error belongs to the process, so it stays open.
     out.flush();
   }
 
-  /** The levels of syslog(3), as sd-daemon(3) wants them. */
+  /** The levels of syslog(3), as sd-daemon(3) expects them. */
   private static String priority(Level level) {
     return switch (level) {
       case ERROR, OFF -> "<3>";
@@ -95,7 +96,7 @@ public final class LogWriter implements Writer {
       return false;
     }
     Path stderr = Path.of("/proc/self/fd/2");
-    // Where there is nothing to compare with, and no log yet to say so, the variable is believed.
+    // If there is nothing to compare with, and no log yet to say so, the variable is trusted.
     if (!stderr.getFileSystem().supportedFileAttributeViews().contains("unix")) {
       return true;
     }
@@ -103,7 +104,7 @@ public final class LogWriter implements Writer {
       return journalStream.equals(
           Files.getAttribute(stderr, "unix:dev") + ":" + Files.getAttribute(stderr, "unix:ino"));
     } catch (IOException e) {
-      return true; // likewise
+      return true; // trusted as above
     }
   }
 }

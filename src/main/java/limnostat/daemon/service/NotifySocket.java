@@ -9,9 +9,9 @@ import java.nio.ByteOrder;
 import java.nio.charset.StandardCharsets;
 
 /**
- * Datagrams to a local socket, which Java's own channels do not send (theirs are streams). First
- * use of this class loads JNA, 0.2 s on a small machine, so it is touched only when there is
- * somebody to notify. The numbers are those of Linux on x86 and Arm.
+ * Sends datagrams to a local socket, which Java's own channels cannot do (theirs are streams). The
+ * first use of this class loads JNA, which takes 0.2 s on a small machine, so it is used only if
+ * there is somebody to notify. The numbers are those of Linux on x86 and Arm.
  */
 final class NotifySocket {
   static final int AF_UNIX = 1;
@@ -19,7 +19,7 @@ final class NotifySocket {
   private static final int SOCK_CLOEXEC = 0x80000;
   private static final int MSG_DONTWAIT = 0x40;
 
-  /** {@code sun_path} of {@code sockaddr_un}, bytes; a path ends in a zero within it. */
+  /** {@code sun_path} of {@code sockaddr_un}, bytes; a path must end in a zero within it. */
   private static final int PATH_BYTES = 108;
 
   static {
@@ -32,7 +32,7 @@ final class NotifySocket {
    * Sends one datagram without ever waiting: a full queue is an error like any other.
    *
    * @param address absolute path, or {@code @} and a name in the abstract namespace
-   * @throws IOException when it was not handed over, with the system's own words
+   * @throws IOException when it was not handed over, with the system's own message
    */
   static void send(String address, byte[] message) throws IOException {
     byte[] socketAddress = socketAddress(address);

@@ -7,15 +7,16 @@ import java.util.concurrent.TimeUnit;
 import org.tinylog.Logger;
 
 /**
- * Tells systemd how the daemon fares, by the protocol of sd_notify(3). Without {@code
- * NOTIFY_SOCKET} every call does nothing. No call waits, and none throws: the first failure is
- * logged, later ones are not, since they would come with every scan.
- *
- * <p>{@link #watchdog} belongs to the scan thread, after a whole scan, and to nothing else: a timer
- * would vouch for a dead scan. The other calls may come from any thread.
+ * Tells systemd the daemon's condition, by the protocol of sd_notify(3). Without {@code
+ * NOTIFY_SOCKET} every call does nothing. No call waits, and none throws. The first failure is
+ * logged; later ones are not, since they would come with every scan.
+ * <p>Only the scan thread calls {@link #watchdog}, after a complete scan: a timer would vouch for a
+ * dead scan. The other calls may come from any thread.
  */
 public final class ServiceNotifier {
-  /** systemd drops what is longer than PIPE_BUF, 4096 bytes; a UTF-16 unit takes three at most. */
+  /**
+   * systemd drops a message above PIPE_BUF, 4096 bytes; a UTF-16 unit takes three bytes at most.
+   */
   private static final int STATUS_CHARS_MAX = 1000;
 
   private final String address;
@@ -28,14 +29,14 @@ public final class ServiceNotifier {
   private boolean failureLogged;
 
   /**
-   * @param address value of {@code NOTIFY_SOCKET}: a path, {@code @name}, or empty for nobody
-   * @param watchdogUsec time without a watchdog message after which systemd kills, µs; 0 for no
-   *     watchdog
+   * @param address value of {@code NOTIFY_SOCKET}: a path, {@code @name}, or empty for none
+   * @param watchdogUsec time without a watchdog message after which systemd kills the process, µs;
+   *     0 for no watchdog
    */
   ServiceNotifier(String address, long watchdogUsec) {
     this.address = address;
     this.watchdogUsec = watchdogUsec;
-    // systemd asks for one within every half; a quarter leaves room for a scan that comes late.
+    // systemd asks for one within every half; a quarter leaves room for a late scan.
     this.watchdogPauseNs = watchdogUsec / 4 * 1000;
   }
 
@@ -50,15 +51,15 @@ public final class ServiceNotifier {
   }
 
   /**
-   * The start goes on, however long it has taken so far.
+   * Startup continues, however long it has taken so far.
    *
-   * @param withinS the next word comes within this time, s
+   * @param withinS the next message comes within this time, s
    */
   public synchronized void starting(long withinS) {
     send("EXTEND_TIMEOUT_USEC=" + TimeUnit.SECONDS.toMicros(withinS));
   }
 
-  /** Outputs were off and one whole scan is done: the service counts as started. */
+  /** The outputs were off and one scan is complete: the service counts as started. */
   public synchronized void ready() {
     readyOwed = !send("READY=1");
   }
@@ -67,7 +68,7 @@ public final class ServiceNotifier {
    * One line for people, shown by {@code systemctl status}; sent only when it changes.
    *
    * @param oneLine text; control characters are escaped, since a line feed would start another
-   *     field of the protocol, and what passes 1000 characters is cut
+   *     field of the protocol, and anything beyond 1000 characters is cut
    */
   public synchronized void status(String oneLine) {
     String line = SingleLine.of(oneLine);
@@ -78,10 +79,10 @@ public final class ServiceNotifier {
   }
 
   /**
-   * A whole scan is done. Call after every one; a message goes out once a quarter of the watchdog's
-   * time, and one that failed is tried again with the next scan.
+   * A scan is complete. Call after every scan. A message goes out once per quarter of the
+   * watchdog's time; if one fails, the next scan tries again.
    *
-   * @param monotonicNs time of the scan's end by {@link System#nanoTime}, ns
+   * @param monotonicNs end of the scan by {@link System#nanoTime}, ns
    */
   public synchronized void watchdog(long monotonicNs) {
     if (readyOwed) {
@@ -99,7 +100,7 @@ public final class ServiceNotifier {
     send("STOPPING=1");
   }
 
-  /** Whether nothing more is to be done about this message. */
+  /** Returns whether this message needs nothing more. */
   private boolean send(String message) {
     if (address.isEmpty()) {
       return true;
@@ -126,7 +127,7 @@ public final class ServiceNotifier {
 
   private static long watchdogUsec(Map<String, String> environment, long pid) {
     String usec = environment.getOrDefault("WATCHDOG_USEC", "0");
-    // Set for another process: the variables were inherited, see sd_watchdog_enabled(3).
+    // Set for another process and inherited by this one, see sd_watchdog_enabled(3).
     if (!environment.getOrDefault("WATCHDOG_PID", Long.toString(pid)).equals(Long.toString(pid))) {
       return 0;
     }

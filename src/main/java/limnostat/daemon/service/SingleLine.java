@@ -1,14 +1,17 @@
 package limnostat.daemon.service;
 
 /**
- * Text from outside (topics, payloads, device names) made harmless for a line of a log or of a
- * notification: a line feed in it would forge a second entry, an escape sequence or a change of
- * writing direction would lie to the person at the terminal.
+ * Makes text from outside (topics, payloads, device names) harmless in a log line or a
+ * notification. A line feed would forge a second entry. An escape sequence or a change of writing
+ * direction would mislead the person at the terminal.
  */
 final class SingleLine {
   private SingleLine() {}
 
-  /** The text with every control, format, separator and half surrogate written as an escape. */
+  /**
+   * The text with every control, format and separator character and every unpaired surrogate
+   * escaped.
+   */
   static String of(String text) {
     if (text.codePoints().allMatch(SingleLine::harmless)) {
       return text;

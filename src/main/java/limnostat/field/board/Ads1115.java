@@ -9,15 +9,15 @@ import limnostat.field.FieldException;
 import limnostat.measure.Signal;
 
 /**
- * One 16-bit converter of the ADS1115 class, used one conversion at a time. Registers, bits and
- * codes are those of its data sheet (from memory). Used by the thread of its bus only: a read takes
+ * One 16-bit converter of the ADS1115 class, used for one conversion at a time. Registers, bits and
+ * codes are those of its data sheet (from memory). Only the thread of its bus uses it: a read takes
  * some 10 ms, and a bus can hang.
  */
 final class Ads1115 {
   private static final int CONVERSION_REGISTER = 0x00;
   private static final int CONFIG_REGISTER = 0x01;
 
-  /** Written: start a conversion. Read: none is under way. */
+  /** Written: start a conversion. Read: no conversion is in progress. */
   private static final int START_OR_IDLE = 1 << 15;
 
   /** AIN0 against ground; the next three follow. */
@@ -50,7 +50,9 @@ final class Ads1115 {
     this.nowNs = nowNs;
   }
 
-  /** One conversion, in the unit of the role; a chip that failed is left alone for a while. */
+  /**
+   * One conversion, in the unit of the role. A chip that has failed is not read again for a while.
+   */
   Signal read(AdcInput input) {
     if (!retry.due(nowNs.getAsLong())) {
       return new Signal.Missing(problem);
@@ -69,7 +71,7 @@ final class Ads1115 {
     }
   }
 
-  /** The word that starts one conversion of the input. */
+  /** The configuration word that starts one conversion of the input. */
   static int startWord(AdcInput input) {
     return START_OR_IDLE
         | (INPUT_0_TO_GROUND + (input.channel() << 12))
@@ -80,8 +82,8 @@ final class Ads1115 {
   }
 
   /**
-   * What a code means: converter mV = code · full scale / 2¹⁵, then value = (mV − zero) / gain. At
-   * either end of the scale the voltage may be anything beyond it, so there is no value.
+   * What a code means: converter mV = code · full scale / 2¹⁵, then value = (mV − zero) / gain. A
+   * code at either end of the scale gives no value, since the voltage may lie beyond the scale.
    */
   static Signal signal(AdcInput input, int code) {
     if (code == CODES_HALF - 1 || code == -CODES_HALF) {
@@ -116,8 +118,9 @@ final class Ads1115 {
   }
 
   /**
-   * Waits for the end of the conversion. The chip gives back its configuration with that bit, which
-   * tells a chip from a stuck bus: all ones would otherwise pass as a reading of just below zero.
+   * Waits for the end of the conversion. The chip returns its configuration with that bit, which
+   * distinguishes a chip from a stuck bus: all ones would otherwise pass as a reading just below
+   * zero.
    */
   private void awaitIdle(int start) throws FieldException, InterruptedException {
     for (int poll = 0; poll < POLLS_MAX; poll++) {

@@ -13,27 +13,27 @@ import limnostat.config.FieldSettings;
 import limnostat.measure.Signal;
 
 /**
- * Whether this machine has what the configuration asks for. Requests no line and drives nothing, so
- * it may run beside the daemon.
+ * Checks whether this machine has what the configuration needs. It requests no line and drives
+ * nothing, so it may run beside the daemon.
  */
 public final class BoardCheck {
   private BoardCheck() {}
 
   /**
-   * One thing that was looked at.
+   * One check.
    *
-   * @param good whether it will do
-   * @param text what was found; where it will not do, with the mend
+   * @param good whether it passed
+   * @param text what was found; if it did not pass, with the remedy
    */
   public record Finding(boolean good, String text) {}
 
-  /** Looks at this machine; takes about a second where there is a thermometer. */
+  /** Checks this machine; takes about a second if there is a thermometer. */
   public static List<Finding> check(FieldSettings.Board settings) {
     return check(settings, Path.of("/dev"), BoardInfoHelper.current().getBoardModel());
   }
 
   /**
-   * The same with another tree of devices, and another board.
+   * The same with another device tree and another board.
    *
    * @param dev where the device files are
    */
@@ -67,7 +67,10 @@ public final class BoardCheck {
         || settings.pulses().isPresent();
   }
 
-  /** Which of several chips has the lines, only its label tells; so all of them must be open. */
+  /**
+   * Only a chip's label shows which of several chips has the lines, so all of them must be
+   * accessible.
+   */
   private static List<Finding> chips(Path dev) {
     String mend = "use a kernel with GPIO character devices";
     try (Stream<Path> files = Files.list(dev)) {

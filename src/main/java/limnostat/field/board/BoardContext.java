@@ -7,13 +7,13 @@ import com.pi4j.plugin.gpiod.provider.gpio.digital.GpioDDigitalInputProvider;
 import com.pi4j.plugin.gpiod.provider.gpio.digital.GpioDDigitalOutputProvider;
 import com.pi4j.plugin.linuxfs.provider.i2c.LinuxFsI2CProvider;
 
-/** The Pi4J context of a real board, with the three providers in use and no other. */
+/** The Pi4J context of a real board, with only the three providers in use. */
 final class BoardContext {
   private BoardContext() {}
 
   /**
-   * No shutdown hook: the daemon owns the order of shutdown, outputs first, and a hook of Pi4J's
-   * would run beside it.
+   * Without a shutdown hook: the daemon controls the order of shutdown, outputs first, and a Pi4J
+   * hook would run beside it.
    */
   static Context create() {
     return Pi4J.newContextBuilder()
@@ -29,7 +29,7 @@ final class BoardContext {
 
   /**
    * What to do about a line that cannot be used. Pi4J opens the chip once, when the context is
-   * made, so a chip that was shut then stays so until a restart.
+   * made, so a chip that could not be opened then stays unusable until a restart.
    */
   static String lineMend(Context context) {
     return context.boardInfo().getBoardModel() == BoardModel.UNKNOWN ? UNKNOWN_BOARD : LINE_MEND;

@@ -24,9 +24,9 @@ import limnostat.measure.Signals;
 import org.tinylog.Logger;
 
 /**
- * The field of a single-board computer. Relays are requested first, off; then the inputs. A device
- * that is absent or refused is a signal that is missing with its reason, and is tried again with
- * growing pauses; a relay that is absent makes {@link #write} fail until it is there.
+ * The field of a single-board computer. Relays are requested first, off; then the inputs. If an
+ * input device is absent or refused, its signal is missing with the reason, and it is retried with
+ * growing pauses. If a relay is absent, {@link #write} fails until it is there.
  */
 public final class BoardField implements Field {
 
@@ -34,8 +34,8 @@ public final class BoardField implements Field {
   record Timing(Sampler.Pace i2c, Sampler.Pace oneWire) {}
 
   /**
-   * I2C: a few conversions of 10 ms twice a second. 1-wire: a reading of 750 ms every 2 to 3 s. A
-   * reading counts until a few in a row are lost (engineering judgement).
+   * I2C: a few conversions of 10 ms each, twice a second. 1-wire: a reading of 750 ms every 2 to 3
+   * s. A reading stays valid until a few in a row are lost (engineering judgement).
    */
   private static final Timing TIMING =
       new Timing(new Sampler.Pace(500, 3_000), new Sampler.Pace(2_000, 12_000));
@@ -43,7 +43,7 @@ public final class BoardField implements Field {
   /** Bounce of a contact, µs (engineering judgement). */
   private static final long CONTACT_DEBOUNCE_US = 10_000;
 
-  /** Longest wait for the bus threads at the end; longer than a 1-wire reading, ms. */
+  /** Longest wait for the bus threads at shutdown; longer than a 1-wire reading, ms. */
   private static final long STOP_MS = 1_000;
 
   private final Context context;
@@ -81,14 +81,14 @@ public final class BoardField implements Field {
   /**
    * Opens the board's field with every relay off.
    *
-   * @throws FieldException Pi4J cannot be started at all
+   * @throws FieldException Pi4J cannot be started
    */
   public static BoardField open(FieldSettings.Board settings) throws FieldException {
     return open(settings, BoardContext::create);
   }
 
   /**
-   * The same with another Pi4J context; the field shuts it down in the end.
+   * The same with another Pi4J context, which the field shuts down when it closes.
    *
    * @throws FieldException the context cannot be made
    */
@@ -179,8 +179,9 @@ public final class BoardField implements Field {
   }
 
   /**
-   * A meter's output is taken to be an open collector, which needs the pull-up (practice). Its
-   * pulses are too many to start scans, and that they stop is no edge: it is found by the scan.
+   * A meter's output is assumed to be an open collector, which needs the pull-up (practice). It
+   * gives too many pulses for each to start a scan. When they stop there is no edge, so the scan
+   * has to detect it.
    */
   private static Pulses pulses(FieldSettings.PulseIn meter, Context context, LongSupplier nowNs) {
     AtomicLong count = new AtomicLong();
@@ -202,7 +203,7 @@ public final class BoardField implements Field {
         new PulseRate(meter.pulsesPerLitre()));
   }
 
-  /** Roles that share a chip share its device: Pi4J refuses an address that is taken. */
+  /** Roles on the same chip share its device: Pi4J refuses an address that is already in use. */
   private static List<Sampler.Input> converters(
       FieldSettings.Board settings, Context context, LongSupplier nowNs) {
     Map<Integer, Ads1115> chips = new HashMap<>();
@@ -229,7 +230,7 @@ public final class BoardField implements Field {
     return Signals.of(signals);
   }
 
-  /** A line that was let go must not be touched: its native part is gone. */
+  /** A line that was released must not be touched: its native part is gone. */
   private Signal unlessClosed(Supplier<Signal> read) {
     return closed ? new Signal.Missing("the field is closed") : read.get();
   }
@@ -237,8 +238,8 @@ public final class BoardField implements Field {
   /**
    * {@inheritDoc}
    *
-   * <p>What goes off goes first, so that two outputs which take turns never overlap; if that fails,
-   * nothing is turned on.
+   * <p>Outputs that go off are driven first, so that two outputs that take turns never overlap. If
+   * that fails, nothing is turned on.
    */
   @Override
   public void write(Outputs outputs) throws FieldException {
@@ -270,7 +271,7 @@ public final class BoardField implements Field {
     return value == 1;
   }
 
-  /** Drives the relays that are wanted so; one that fails does not keep the others from it. */
+  /** Drives the relays that should have this state. A relay that fails does not stop the others. */
   private static void drive(Map<RelayLine, Boolean> wanted, boolean on) throws FieldException {
     FieldException failure = null;
     for (Map.Entry<RelayLine, Boolean> entry : wanted.entrySet()) {
@@ -310,8 +311,8 @@ public final class BoardField implements Field {
   }
 
   /**
-   * What does not work at present, each with its reason and mend; empty when all does. The scan
-   * thread's, like {@link #read}.
+   * What does not work at present, each with its reason and remedy; empty if everything works. Call
+   * on the scan thread, like {@link #read}.
    */
   public List<String> problems() {
     List<String> problems = new ArrayList<>();
@@ -344,7 +345,7 @@ public final class BoardField implements Field {
     void run() throws FieldException;
   }
 
-  /** The way out goes on whatever happens on it. */
+  /** Runs one step of the shutdown. The shutdown continues even if the step fails. */
   private static void attempt(Step step) {
     try {
       step.run();

@@ -1,10 +1,10 @@
 package limnostat.field.board;
 
-/** What Pi4J wraps two or three times, in one line. */
+/** Reduces a chain of Pi4J exceptions, which wrap each other two or three deep, to one line. */
 final class Causes {
   private Causes() {}
 
-  /** The message of the innermost cause, or its class where it has none. */
+  /** The message of the innermost cause, or its class if it has no message. */
   static String innermost(Throwable thrown) {
     Throwable cause = thrown;
     while (cause.getCause() != null) {

@@ -13,12 +13,10 @@ import limnostat.config.FieldSettings;
 import limnostat.measure.Signal;
 
 /**
- * One input line with its edges. Read by the scan thread; a thread of Pi4J's reports the edges.
- *
- * <p>Pi4J 2.8.0 starts the thread that waits for edges before it has stored the handle which that
- * thread looks at; where the thread is quicker it ends without a word, and the line reads right but
- * reports no edge ever. So a level that changed and stayed, without an edge, has the line opened
- * anew.
+ * One input line with its edges. The scan thread reads it; a Pi4J thread reports the edges.
+ * <p>Pi4J 2.8.0 starts the thread that waits for edges before it stores the handle that this thread
+ * uses. If the thread is faster, it ends silently: the line then reads correctly but never reports
+ * an edge. So if a level changes and stays without an edge, the line is opened again.
  */
 final class InputLine {
   private final String what;
@@ -38,7 +36,7 @@ final class InputLine {
 
   /**
    * @param debounceUs a level must last this long to be reported as an edge, µs
-   * @param onEdge takes the new level, on a thread of Pi4J's
+   * @param onEdge receives the new level, on a Pi4J thread
    */
   InputLine(
       String what,
@@ -55,7 +53,7 @@ final class InputLine {
     this.nowNs = nowNs;
   }
 
-  /** Requests the line, unless it is there or was refused a moment ago. */
+  /** Requests the line, unless it is open already or a recent attempt failed. */
   void open() {
     if (input != null || !retry.due(nowNs.getAsLong())) {
       return;
@@ -87,7 +85,9 @@ final class InputLine {
     return Optional.ofNullable(problem);
   }
 
-  /** What the line's level means, or that it is missing; opens the line when it is due. */
+  /**
+   * The meaning of the line's level, or a missing signal. Opens the line when an attempt is due.
+   */
   Signal read(Function<DigitalState, Signal> meaning) {
     open();
     if (input == null) {
@@ -111,7 +111,7 @@ final class InputLine {
     }
   }
 
-  /** Lets the line go and ends its thread. */
+  /** Releases the line and ends its thread. */
   void close() {
     if (input != null) {
       input = null;

@@ -3,14 +3,14 @@ package limnostat.field.board;
 import java.util.OptionalDouble;
 
 /**
- * Flow from a count of pulses. A meter that gives few pulses falls silent between two of them, so
- * no pulse is no proof of no flow; but it does bound the flow: at most one pulse in the time
- * without one. The reading falls along that bound.
+ * Flow from a pulse count. A meter that gives few pulses is silent between two of them, so the
+ * absence of a pulse does not prove that there is no flow. But it limits the flow: at most one
+ * pulse in the time since the last. The reading falls along that limit.
  */
 final class PulseRate {
   private static final double S_PER_MIN = 60;
 
-  /** Silence that counts as no flow at all (engineering judgement). */
+  /** Silence that counts as no flow (engineering judgement). */
   private static final double SILENT_S = 60;
 
   private final double pulsesPerLitre;
@@ -24,7 +24,7 @@ final class PulseRate {
   }
 
   /**
-   * Flow, L/min; empty until there is an interval to count over.
+   * Flow, L/min; empty until there is an interval to measure.
    *
    * @param count pulses since the line was opened
    * @param monotonicS time of the count, s
@@ -35,7 +35,7 @@ final class PulseRate {
       started = true;
       mark(count, monotonicS);
     } else if (elapsedS <= 0) {
-      // the same instant again: nothing new to tell
+      // the same instant again: no new information
     } else if (count > lastCount) {
       flowLMin = OptionalDouble.of(flowLMin(count - lastCount, elapsedS));
       mark(count, monotonicS);
@@ -48,7 +48,7 @@ final class PulseRate {
     return flowLMin;
   }
 
-  /** flow = pulses / (pulses a litre) / time. */
+  /** flow = pulses / (pulses per litre) / time. */
   private double flowLMin(long pulses, double elapsedS) {
     return pulses / pulsesPerLitre / elapsedS * S_PER_MIN;
   }

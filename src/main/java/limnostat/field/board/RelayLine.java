@@ -10,12 +10,14 @@ import limnostat.config.FieldSettings;
 import limnostat.field.FieldException;
 
 /**
- * One relay output. It is off from the moment the line is requested and off again when it is let
- * go; what "off" is on the line follows from the relay's polarity. The scan thread drives it, any
- * thread may turn it off: each change is one step under the lock.
+ * One relay output. It is off from the moment the line is requested, and off again when it is
+ * released. The relay's polarity decides which level is off. The scan thread drives it; any thread
+ * may switch it off. Each change is one step under the lock.
  */
 final class RelayLine {
-  /** A level that something else upset lasts no longer than this (engineering judgement). */
+  /**
+   * A level that something else has changed is corrected within this time (engineering judgement).
+   */
   private static final long REASSERT_NS = TimeUnit.SECONDS.toNanos(60);
 
   private final String what;
@@ -36,7 +38,7 @@ final class RelayLine {
     this.nowNs = nowNs;
   }
 
-  /** Requests the line with the relay off, unless it is there or was refused a moment ago. */
+  /** Requests the line with the relay off, unless it is open already or a recent attempt failed. */
   synchronized void open() {
     if (output != null || closed || !retry.due(nowNs.getAsLong())) {
       return;
@@ -64,9 +66,9 @@ final class RelayLine {
   }
 
   /**
-   * Drives the relay, and the line only where there is something to change or to re-assert.
+   * Drives the relay. Writes the line only to change its level or to re-assert it.
    *
-   * @throws FieldException the line is not there, refused the level, or does not show it
+   * @throws FieldException the line is not open, refused the level, or does not show it
    */
   synchronized void drive(boolean on) throws FieldException {
     open();
@@ -86,14 +88,14 @@ final class RelayLine {
     drivenNs = now;
   }
 
-  /** Off, whatever was driven last. */
+  /** Switches off, whatever was driven last. */
   synchronized void off() throws FieldException {
     if (output != null && !closed) {
       set(level(false));
     }
   }
 
-  /** Off for good. */
+  /** Switches off for good. */
   synchronized void close() throws FieldException {
     try {
       off();
@@ -116,9 +118,9 @@ final class RelayLine {
   }
 
   /**
-   * Pi4J's gpiod output answers from its own memory, so this finds a command that was lost or a
-   * second user of the object, not a broken wire. That an output does not follow is for the cell's
-   * current to tell.
+   * Pi4J's gpiod output answers from its own memory. So this detects a lost command or a second
+   * user of the object, but not a broken wire. Only the cell's current can show that an output does
+   * not follow.
    */
   private void verify(DigitalState wanted) throws FieldException {
     DigitalState shown = output.state();

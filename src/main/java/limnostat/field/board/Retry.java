@@ -2,7 +2,7 @@ package limnostat.field.board;
 
 import java.util.concurrent.TimeUnit;
 
-/** When a device that failed is tried again: after 1 s, then 2 s, 4 s, up to 60 s. */
+/** When a failed device is tried again: after 1 s, then 2 s, 4 s, up to 60 s. */
 final class Retry {
   private static final long FIRST_NS = TimeUnit.SECONDS.toNanos(1);
   private static final long LONGEST_NS = TimeUnit.SECONDS.toNanos(60);

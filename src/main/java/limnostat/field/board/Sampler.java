@@ -12,8 +12,8 @@ import limnostat.measure.Signal;
 import org.tinylog.Logger;
 
 /**
- * The slow inputs of one bus, read in turn on a thread of their own. Whoever asks gets the newest
- * reading at once; a bus that hangs shows as readings that grow too old.
+ * The slow inputs of one bus, read in turn on a separate thread. A caller gets the newest reading
+ * at once. If the bus hangs, the readings become too old.
  */
 final class Sampler {
 
@@ -58,7 +58,7 @@ final class Sampler {
     inputs.forEach(input -> taker.accept(input.role(), signal(input.role())));
   }
 
-  /** Ends the thread; a read that hangs is left to itself after the time given, ms. */
+  /** Ends the thread. A read that still hangs after this time is abandoned, ms. */
   void stop(long waitMs) {
     thread.interrupt();
     try {

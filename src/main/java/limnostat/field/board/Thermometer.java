@@ -11,21 +11,21 @@ import java.util.stream.Stream;
 import limnostat.measure.Signal;
 
 /**
- * A 1-wire thermometer as the kernel shows it: a file of two lines, the first ending in the verdict
- * on the checksum, the second in the temperature in m°C. The kernel measures while the file is
- * read, which takes some 750 ms, so this is for the thread of its bus only.
+ * A 1-wire thermometer as the kernel presents it: a file of two lines. The first ends with the
+ * result of the checksum, the second with the temperature in m°C. The kernel measures while the
+ * file is read, which takes some 750 ms, so only the thread of its bus may use this class.
  */
 final class Thermometer {
   private static final Pattern TEXT =
       Pattern.compile("((?:[0-9a-f]{2} )+): crc=[0-9a-f]{2} (YES|NO)\\s+.*t=(-?\\d{1,6})\\s*");
 
-  /** A data line at ground reads as zeros, of which the checksum is zero too (practice). */
+  /** A data line shorted to ground reads as zeros, and their checksum is zero too (practice). */
   private static final Pattern ALL_ZERO = Pattern.compile("(?:00 )+");
 
   /**
    * What the register holds from power-on until the first conversion (DS18B20 data sheet, from
-   * memory). No pool is that hot, and a thermometer short of power shows it again and again, so it
-   * never counts.
+   * memory). No pool is that hot, and an underpowered thermometer shows this value repeatedly, so
+   * it is never used.
    */
   private static final int POWER_ON_MILLI_C = 85_000;
 

@@ -1,6 +1,6 @@
 /**
  * The field of a single-board computer: converters on I2C, a 1-wire thermometer, contacts, a pulse
- * meter and relays. The only package that uses Pi4J, so that a simulated field loads none of it.
+ * meter and relays. Only this package uses Pi4J, so a simulated field does not load it.
  *
  * <pre>
  * contacts, pulses ── InputLine ───────────────┐
@@ -9,7 +9,7 @@
  * relays ──────────── RelayLine ────────────────── BoardField.write   (scan thread; off: any)
  * </pre>
  *
- * <p>A bus can hang, and a 1-wire reading takes most of a second, so each bus has a thread of its
- * own that publishes its newest readings; the scan takes what is there and never waits.
+ * <p>A bus can hang, and a 1-wire reading takes most of a second, so each bus has its own thread,
+ * which publishes the newest readings. The scan takes what is available and never waits.
  */
 package limnostat.field.board;
