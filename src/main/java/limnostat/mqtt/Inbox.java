@@ -27,7 +27,7 @@ final class Inbox {
 
   /**
    * Each command permanently adds a line to the log and the ledger: about 5 MB a day at this rate,
-   * and about 100 MB a day at {@link #COMMANDS_PER_S}; engineering judgement. The limit applies to
+   * and about 150 MB a day at {@link #COMMANDS_PER_S}; engineering judgement. The limit applies to
    * each sender, and to all senders together apart from what is reserved for each.
    */
   static final int COMMANDS_PER_HOUR = 600;

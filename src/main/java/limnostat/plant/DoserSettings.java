@@ -17,7 +17,7 @@ public sealed interface DoserSettings {
    * @param nominalEfficiency current efficiency on which the label is based, 0–1
    * @param outputFactor real output as a ratio to the label's, 0.75–1.25
    * @param supplyMaxV maximum voltage of the power supply, V
-   * @param wearPerKh share of its output that a new cell loses in its first 1000 h at full current
+   * @param wearPerKh rate at which its output fades, 1/(1000 h at full current)
    */
   record SaltCell(
       double labelGH,
