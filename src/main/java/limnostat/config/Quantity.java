@@ -1,5 +1,6 @@
 package limnostat.config;
 
+import java.util.List;
 import java.util.Optional;
 import java.util.regex.Matcher;
 import java.util.regex.Pattern;
@@ -70,11 +71,20 @@ record Quantity(Dimension dimension, Unit shownIn, Range range) implements Form<
             .orElse("write it in one of these units"));
   }
 
+  /** A unit is never guessed: each in which the number is possible is offered. */
   private Optional<Double> withoutUnit(String number, Refusals refusals) {
+    double written = Double.parseDouble(number);
+    List<String> possible =
+        dimension.units().stream()
+            .filter(unit -> range.contains(shownIn.fromProgram(unit.toProgram(written))))
+            .map(unit -> '"' + number + " " + unit.name() + '"')
+            .toList();
     refusals.refuse(
         number + " has no unit",
         "units: " + dimension.unitNames(),
-        "write for instance \"" + number + " " + shownIn.name() + "\"");
+        possible.isEmpty()
+            ? "write for instance " + example()
+            : "write which it is: " + String.join(" or ", possible));
     return Optional.empty();
   }
 

@@ -86,7 +86,7 @@ final class Outbox {
   record Bounds(int topicsMax, int eventsMax, int recordsMax, long bytesMax, int payloadBytesMax) {
 
     /**
-     * About 45 MB on a memory card; src/site/markdown/measurements.md has the measurements behind
+     * About 43 MB on a memory card; src/site/markdown/measurements.md has the measurements behind
      * it.
      */
     private static final int RECORDS_MAX = 200_000;

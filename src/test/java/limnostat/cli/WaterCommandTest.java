@@ -138,6 +138,7 @@ class WaterCommandTest {
         "--free-chlorine|-1|free chlorine: -1 mg/L is outside 0 mg/L to 50 mg/L",
         "--salt|35000|salt: 35000 mg/L is outside",
         "--volume|50|--volume: 50 has no unit",
+        "--volume|13500|write which it is: \"13500 L\" or \"13500 gal\"",
         "--volume|50 cubits|unknown unit 'cubits'",
         "--temperature|120 degF|--temperature: \"120 degF\" is too high; at most 40 degC",
         "--chlorine|bleach|--chlorine: \"bleach\" is unknown; choose one of liquid",
