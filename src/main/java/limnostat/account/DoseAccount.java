@@ -3,19 +3,18 @@ package limnostat.account;
 import java.util.Arrays;
 
 /**
- * What one output has given, and how much of it lies in the last hour and the last day.
+ * What one output has given in total, in the last hour and in the last day.
  *
- * <p>It counts the time the program has run (and outages that are proved), never the wall clock, so
- * that no change of the clock moves a cap. Amounts are kept a minute each; a minute counts until
- * all of it has left the window, so the sums are never too small. The unit is that of {@link
- * DoseCaps}.
+ * <p>It counts the program's running time and proven outages, never the wall clock, so no change of
+ * the clock moves a cap. Amounts are kept per minute. A minute counts until all of it has left the
+ * window, so the sums are never too small. The unit is that of {@link DoseCaps}.
  *
- * @param given all that was ever given or counted as given
- * @param requested all that was ever asked to be booked in the ledger
- * @param minutes the last 24 hours' full minutes, oldest first; shared between states, never
- *     written to
- * @param current the minute that is filling
- * @param currentS how far it is filled, s
+ * @param given total amount ever given or counted as given
+ * @param requested total amount ever requested for booking in the ledger
+ * @param minutes amounts of the full minutes of the last 24 hours, oldest first; shared between
+ *     states, never modified
+ * @param current amount of the current, partial minute
+ * @param currentS elapsed time of the current minute, s
  * @param hour sum of the full minutes that touch the last hour
  * @param day sum of all full minutes
  */
@@ -32,7 +31,7 @@ public record DoseAccount(
   private static final int DAY_MIN = 24 * 60;
   private static final double MINUTE_S = 60;
 
-  /** An account read back from a ledger is checked as a stranger's would be. */
+  /** An account read back from a ledger is validated like any untrusted input. */
   public DoseAccount {
     if (minutes.length != DAY_MIN
         || !Double.isFinite(given + requested + current + currentS + hour + day)
@@ -51,8 +50,8 @@ public record DoseAccount(
   }
 
   /**
-   * Nothing is known of the last day: both windows are full until time has emptied them. The total
-   * goes on from what is known of it.
+   * The last day is unknown: both windows count as full until time has emptied them. The total
+   * continues from its last known value.
    */
   public DoseAccount unknown(DoseCaps caps) {
     DoseAccount beyond = new DoseAccount(given, given, new double[DAY_MIN], 0, 0, 0, 0);
@@ -60,29 +59,29 @@ public record DoseAccount(
     return full.asking(full.given);
   }
 
-  /** Whether what can be given before the next scan would pass the cap of 60 minutes. */
+  /** Whether what can be given before the next scan would exceed the 60-minute cap. */
   public boolean hourReached(DoseCaps caps) {
     return lastHour() + caps.perScan() > caps.hourCap();
   }
 
-  /** Whether what can be given before the next scan would pass the cap of 24 hours. */
+  /** Whether what can be given before the next scan would exceed the 24-hour cap. */
   public boolean dayReached(DoseCaps caps) {
     return lastDay() + caps.perScan() > caps.dayCap();
   }
 
-  /** Given in the last 60 minutes, up to a minute too much. */
+  /** Amount given in the last 60 minutes; it may cover up to a minute too much. */
   public double lastHour() {
     return hour + current;
   }
 
-  /** Given in the last 24 hours, up to a minute too much. */
+  /** Amount given in the last 24 hours; it may cover up to a minute too much. */
   public double lastDay() {
     return day + current;
   }
 
   /**
-   * Time passes, with an amount given in it; all of it is counted at the end of the time, the
-   * latest it can have been.
+   * Advances time, with an amount given during it. All of the amount counts at the end of that
+   * time, the latest that it can have been given.
    */
   public DoseAccount given(double amount, double elapsedS) {
     double filledS = currentS + elapsedS;
@@ -95,7 +94,7 @@ public record DoseAccount(
     if (closed <= DAY_MIN) {
       int full = (int) closed;
       System.arraycopy(minutes, full, next, 0, DAY_MIN - full);
-      // The minute that was filling closes first; any further ones were empty.
+      // The partial minute closes first; any further ones were empty.
       next[DAY_MIN - full] = current;
     }
     double restS = filledS - MINUTE_S * closed;
@@ -104,9 +103,9 @@ public record DoseAccount(
   }
 
   /**
-   * Asks for the next block once less than half a block is left.
+   * Requests the next block once less than half a block is left.
    *
-   * @param wanted whether the output is about to give
+   * @param wanted whether the output is about to dose
    */
   public DoseAccount book(DoseCaps caps, boolean wanted) {
     boolean low = requested - given < caps.block() / 2;
@@ -114,17 +113,17 @@ public record DoseAccount(
   }
 
   /**
-   * In a new process. After an orderly stop what was given is known, and the open block is drawn on
-   * further; after any other end nobody knows how much of it was given.
+   * For a new process. After an orderly stop the amount given is known, and the open block stays in
+   * use. After any other end it is unknown how much of the block was given.
    */
   public DoseAccount resumed(boolean orderly) {
     return orderly ? this : asking(given);
   }
 
   /**
-   * What the ledger has booked beyond what this account stands for counts as given, now.
+   * Whatever the ledger has booked beyond this account counts as given, now.
    *
-   * @param booked by processes that are gone, cumulative
+   * @param booked amount booked by processes that have ended, cumulative
    */
   public DoseAccount unproven(double booked) {
     if (booked <= requested) {
@@ -140,7 +139,7 @@ public record DoseAccount(
 
   private static double sum(double[] minutes, int newest) {
     double sum = 0;
-    // With the minute that is filling these always cover the whole window.
+    // Together with the partial minute these always cover the whole window.
     for (int i = DAY_MIN - newest; i < DAY_MIN; i++) {
       sum += minutes[i];
     }

@@ -1,16 +1,16 @@
 package limnostat.account;
 
 /**
- * What was given since local midnight and since the season began. Both are the difference of the
- * account's cumulative amounts to those at the beginning, so what a crash leaves open counts here
- * as it does there: too much, never too little.
+ * Amounts given since local midnight and since the season began. Both are the difference between
+ * the account's cumulative amounts now and at the beginning. So what a crash leaves unproven counts
+ * here as it does there: too much, never too little.
  *
- * <p>A day is that of the local date. Without a trusted clock nobody knows the date: then a day is
- * 24 h of running, and marked.
+ * <p>A day follows the local date. Without a trusted clock the date is unknown: then a day is 24 h
+ * of running time, and is marked.
  *
  * @param epochDay local date, days since 1970-01-01
  * @param dated whether the clock was trusted all day
- * @param dayS for how long the day has run, s
+ * @param dayS elapsed time of the day, s
  * @param now cumulative amounts
  * @param atDay the same when the day began
  * @param atSeason the same when the season began
@@ -35,7 +35,7 @@ public record DoseTotals(
   public record Amounts(double chlorineG, double acidMl) {
     public static final Amounts NONE = new Amounts(0, 0);
 
-    /** Amounts read back from a ledger are checked as a stranger's would be. */
+    /** Amounts read back from a ledger are validated like any untrusted input. */
     public Amounts {
       if (!(chlorineG >= 0 && acidMl >= 0) || !Double.isFinite(chlorineG + acidMl)) {
         throw new IllegalArgumentException("amounts " + chlorineG + " g, " + acidMl + " mL");
@@ -66,9 +66,9 @@ public record DoseTotals(
   }
 
   /**
-   * Time passes.
+   * Advances time.
    *
-   * @param given cumulative amounts after it
+   * @param given cumulative amounts after the step
    * @param today local date, days since 1970-01-01
    */
   public Step step(Amounts given, long today, boolean clockTrusted, double elapsedS) {
@@ -78,8 +78,8 @@ public record DoseTotals(
     }
     boolean ended = clockTrusted ? today > epochDay : dayS + elapsedS >= DAY_S;
     if (!ended) {
-      // A date that has gone back is a clock that was wrong: the same day goes on under the right
-      // one, and is marked.
+      // A date that goes back means that the clock was wrong: the same day continues under the
+      // right date, and is marked.
       boolean relabelled = clockTrusted && today != epochDay;
       return new Step(
           new DoseTotals(
@@ -93,7 +93,8 @@ public record DoseTotals(
               seasonDated),
           false);
     }
-    // What this scan counts was given before or after midnight, nobody knows: the new day has it.
+    // It is unknown whether this scan's amount was given before or after midnight: the new day gets
+    // it.
     return new Step(
         new DoseTotals(
             clockTrusted ? today : epochDay + 1,
@@ -108,11 +109,11 @@ public record DoseTotals(
   }
 
   /**
-   * @param ended whether the day that went before is over; its totals are those before the step
+   * @param ended whether the previous day has ended; its totals are those before the step
    */
   public record Step(DoseTotals totals, boolean ended) {}
 
-  /** The season's totals begin anew. */
+  /** Starts the season's totals again. */
   public DoseTotals seasonBegun() {
     return new DoseTotals(epochDay, dated, dayS, now, atDay, now, epochDay, dated);
   }

@@ -1,24 +1,25 @@
 package limnostat.actuate;
 
 /**
- * Turns a demanded duty into a relay's on and off.
+ * Converts a demanded duty to the on and off of a relay.
  *
- * <p>Time proportioning by a running balance b = ∫(duty − output) dt of seconds owed: off until the
- * balance has grown to what one cycle's on time takes, on until it is paid. At a steady duty d that
- * gives the period T exactly: off for (1 − d) T the balance grows to d (1 − d) T, on for d T it
- * falls back to 0. Nothing is lost to rounding, minimum times or an irregular scan: the remainder
- * carries over, across restarts too. What an interlock takes away is not owed: the balance stands
- * still, so that nothing is made up for in a slug. More than one cycle is never owed.
+ * <p>Time proportioning by a running balance b = ∫(duty − output) dt of the seconds owed. The
+ * output is off until the balance has grown to what one cycle's on time takes, and on until the
+ * balance is paid. At a steady duty d this gives the period T exactly: off for (1 − d) T the
+ * balance grows to d (1 − d) T, on for d T it falls back to 0. Nothing is lost to rounding, minimum
+ * times or an irregular scan: the remainder carries over, even across restarts. What an interlock
+ * takes away is not owed: the balance is frozen, so nothing is made up for in a slug. At most one
+ * cycle is owed.
  */
 public final class Modulator {
   private Modulator() {}
 
   /**
-   * What is remembered of one output.
+   * The stored state of one output.
    *
    * @param output what it does now, 0–1
    * @param sinceS for how long it has been on (or off), s
-   * @param lockedS for how long it still must stay off, s: minimum off time or rest
+   * @param lockedS for how long it must still stay off, s: minimum off time or rest
    * @param balanceS seconds owed (positive) or given ahead (negative)
    */
   public record State(double output, double sinceS, double lockedS, double balanceS) {
@@ -27,14 +28,14 @@ public final class Modulator {
     }
   }
 
-  /** Off since this moment: what went before is not known, so the minimum off time holds. */
+  /** Off from now on. What happened before is unknown, so the minimum off time applies. */
   public static State start(OutputSettings settings) {
     return new State(0, 0, settings.minOffS(), 0);
   }
 
   /**
-   * In a new process: off since this moment, what was owed still owed. The saved state may be older
-   * than the end of a longest run, so the rest holds.
+   * For a new process: off from now on, with the balance kept. The saved state may be older than
+   * the end of a longest run, so the rest applies.
    */
   public static State interrupted(OutputSettings settings, State state) {
     double lockedS = Math.max(settings.minOffS(), settings.restS());
@@ -42,12 +43,11 @@ public final class Modulator {
   }
 
   /**
-   * One step: first what passed since the last scan under the last output, then the output from now
-   * on.
+   * One step: first accounts for the time since the last scan under the last output, then sets the
+   * output from now on.
    *
-   * @param duty demanded, 0–1
-   * @param held whether an interlock holds the output off: off at once, whatever the minimum on
-   *     time
+   * @param duty demanded duty, 0–1
+   * @param held whether an interlock inhibits the output: off at once, whatever the minimum on time
    * @param elapsedS time since the last scan, s
    */
   public static State step(
@@ -90,8 +90,8 @@ public final class Modulator {
   }
 
   /**
-   * Turns on once enough is owed: a cycle's d (1 − d) T, but enough for the minimum on time, (1 −
-   * d) t_on, and the minimum off time, d t_off.
+   * Turns on once enough is owed: d (1 − d) T for a cycle, but at least (1 − d) t_on for the
+   * minimum on time and d t_off for the minimum off time.
    */
   private static double begin(OutputSettings settings, State state, double duty) {
     double quantumS =

@@ -1,6 +1,6 @@
 package limnostat.actuate;
 
-/** The outputs that can hurt: each has its own modulator, dose account and interlocks. */
+/** The outputs that can do harm. Each has its own modulator, dose account and interlocks. */
 public enum Output {
   CHLORINE("chlorine"),
   ACID("acid");

@@ -7,13 +7,13 @@ package limnostat.actuate;
  * @param cycleS period of the time proportioning, s
  * @param minOnS shortest on time, s; an interlock still turns off at once
  * @param minOffS shortest off time, s
- * @param longestRunS longest unbroken on time, s, after which the output rests
+ * @param longestRunS longest uninterrupted on time, s, after which the output rests
  * @param restS off time after the longest run, s
  */
 public record OutputSettings(
     Drive drive, double cycleS, double minOnS, double minOffS, double longestRunS, double restS) {
 
-  /** What hangs on the output. */
+  /** What the output drives. */
   public enum Drive {
     RELAY,
     PROPORTIONAL

@@ -5,7 +5,7 @@ package limnostat.actuate;
  *
  * @param chlorine 0 or 1 for a relay, 0–1 for a proportional output
  * @param acid 0 or 1 for a relay, 0–1 for a proportional output
- * @param pumpRequest whether the circulation pump is asked to run
+ * @param pumpRequest whether the circulation pump is requested to run
  */
 public record Outputs(double chlorine, double acid, boolean pumpRequest) {
   /** The safe state. */

@@ -1,13 +1,14 @@
 /**
- * From a duty to on and off, within minimum times and the longest run. Pure.
+ * Converts a duty to on and off, within the minimum times and the longest run. Pure.
  *
- * <p>{@link limnostat.actuate.Modulator} keeps a running balance of the seconds that it owes, and
- * no cycle timer. A balance gives the same period, loses nothing to rounding, to minimum times or
- * to irregular scans, and is two numbers of state. What an interlock takes away is not owed.
+ * <p>{@link limnostat.actuate.Modulator} keeps a running balance of the seconds that it owes
+ * instead of a cycle timer. A balance gives the same period and needs two numbers of state. It
+ * loses nothing to rounding, to minimum times or to irregular scans. What an interlock takes away
+ * is not owed.
  *
- * <p>The longest run and the rest after it are the modulator's. The matrix shows them ({@code
- * chlorine_longest_run}, {@code acid_longest_run}) and inhibits the output by itself, from the
- * modulator's own on time, so that it is whole. There is no alarm: at full duty a cell rests every
- * four hours.
+ * <p>The modulator enforces the longest run and the rest after it. The matrix shows them ({@code
+ * chlorine_longest_run}, {@code acid_longest_run}) and also inhibits the output itself, from the
+ * modulator's own on time, so that the matrix is complete. There is no alarm, because at full duty
+ * a cell rests every four hours.
  */
 package limnostat.actuate;

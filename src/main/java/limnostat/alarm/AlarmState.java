@@ -2,26 +2,26 @@ package limnostat.alarm;
 
 /**
  * State of an alarm, by the state diagram of ISA-18.2 (clause and letters from memory). The
- * standard's two latched states share a word; what tells them apart is {@link #acknowledged}.
+ * standard's two latched states share a term; {@link #acknowledged} distinguishes them.
  */
 public enum AlarmState {
   /** A: no condition, nothing to acknowledge. */
   NORMAL("normal", true),
-  /** B: the condition is there and nobody has seen it. */
+  /** B: the condition is present and nobody has acknowledged it. */
   UNACKNOWLEDGED("unacknowledged", false),
-  /** C: it is there and a person has seen it. */
+  /** C: the condition is present and a person has acknowledged it. */
   ACKNOWLEDGED("acknowledged", true),
-  /** D: it came and went and nobody has seen it. */
+  /** D: the condition came and went, and nobody has acknowledged it. */
   RETURNED_UNACKNOWLEDGED("returned unacknowledged", false),
-  /** E: the condition is gone, its effect waits for a reset, and nobody has seen it. */
+  /** E: the condition is gone, its effect waits for a reset, and nobody has acknowledged it. */
   LATCHED_UNACKNOWLEDGED("latched", false),
   /** F: the condition is gone, its effect waits for a reset. */
   LATCHED("latched", true),
-  /** G: a person has put it aside for a time. */
+  /** G: a person has silenced it for a time. */
   SHELVED("shelved", true),
-  /** H: by a stated row of {@link Suppression} it has nothing to say now. */
+  /** H: a row of {@link Suppression} suppresses it now. */
   SUPPRESSED("suppressed", true),
-  /** I: the installer's file has taken it out. */
+  /** I: the installer's file has taken it out of service. */
   OUT_OF_SERVICE("out of service", true);
 
   private final String term;
@@ -32,12 +32,12 @@ public enum AlarmState {
     this.acknowledged = acknowledged;
   }
 
-  /** The standard's word. */
+  /** The standard's term. */
   public String term() {
     return term;
   }
 
-  /** Whether nobody is asked to look at it. */
+  /** Whether nobody has to acknowledge it. */
   public boolean acknowledged() {
     return acknowledged;
   }

@@ -11,23 +11,24 @@ import limnostat.safety.Cause;
 import limnostat.safety.Priority;
 
 /**
- * The alarms by ISA-18.2: reads the causes, drives no output. Every cause with a priority is an
- * alarm. Shelved, suppressed and out of service are silences of the alarm alone: its cause goes on
- * holding what it holds.
+ * The alarms by ISA-18.2. They read the causes and drive no output. Every cause with a priority is
+ * an alarm. Shelved, suppressed and out of service silence only the alarm: its cause keeps its
+ * effect on the outputs.
  */
 public final class Alarms {
   private Alarms() {}
 
   /**
-   * What is remembered of one alarm.
+   * The stored state of one alarm.
    *
-   * @param under its state under any silence: normal, unacknowledged, acknowledged, returned
+   * @param under its state beneath any silence: normal, unacknowledged, acknowledged, returned
    *     unacknowledged or latched
-   * @param pendingS for how long the condition has differed from what the state says, s; while
-   *     suppressed: for how long there has been no reason to be
-   * @param shelf whether a person has put it aside
-   * @param suppressed whether it would call, or stood before, and is suppressed by design
-   * @param outOfService whether the installer's file has taken it out
+   * @param pendingS for how long the condition has differed from the state, s; while suppressed:
+   *     for how long there has been no reason to suppress it
+   * @param shelf whether a person has shelved it, and for how long
+   * @param suppressed whether it would be announced, or was active before, and is suppressed by
+   *     design
+   * @param outOfService whether the installer's file has taken it out of service
    * @param heldBack whether it was raised in a flood and has not been shown to anybody yet
    */
   public record Entry(
@@ -39,7 +40,7 @@ public final class Alarms {
       boolean heldBack) {
     static final Entry NORMAL = new Entry(AlarmState.NORMAL, 0);
 
-    /** An alarm read back from a ledger is checked as a stranger's would be. */
+    /** An alarm read back from a ledger is validated like any untrusted input. */
     public Entry {
       switch (under) {
         case SHELVED, SUPPRESSED, OUT_OF_SERVICE ->
@@ -48,7 +49,7 @@ public final class Alarms {
       }
     }
 
-    /** One that nothing silences. */
+    /** An alarm that nothing silences. */
     public Entry(AlarmState under, double pendingS) {
       this(under, pendingS, Shelf.NONE, false, false, false);
     }
@@ -86,12 +87,12 @@ public final class Alarms {
   }
 
   /**
-   * What a step goes by.
+   * The inputs of a step.
    *
-   * @param active causes that count, latched ones included
+   * @param active active causes, including latched ones
    * @param present causes whose condition holds
-   * @param outOfService alarms that the installer's file has taken out
-   * @param seenS time since the last scan in which the causes were looked at, s; 0 after a gap
+   * @param outOfService alarms that the installer's file has taken out of service
+   * @param seenS time since the last scan during which the causes were observed, s; 0 after a gap
    * @param elapsedS time since the last scan, s
    * @param unixTimeS wall clock, Unix s
    */
@@ -107,7 +108,7 @@ public final class Alarms {
   /**
    * One change of the state that people see.
    *
-   * @param heldBack whether it is for the journal only, as a flood is on
+   * @param heldBack whether it is for the journal only, because of a flood
    */
   public record Transition(Cause alarm, AlarmState from, AlarmState to, boolean heldBack) {
     public Transition(Cause alarm, AlarmState from, AlarmState to) {
@@ -119,7 +120,7 @@ public final class Alarms {
       Map<Cause, Entry> entries, Annunciator annunciator, List<Transition> transitions) {}
 
   /**
-   * @param entries the alarms that are not at rest; the others are normal
+   * @param entries the alarms that differ from {@code Entry.NORMAL}
    */
   public static Result step(Map<Cause, Entry> entries, Annunciator annunciator, Seen seen) {
     if (entries.isEmpty()
@@ -153,7 +154,7 @@ public final class Alarms {
         next, new Annunciator(annunciator.firstOut().step(counting, next), flood), transitions);
   }
 
-  /** All that are not at rest and stay so. */
+  /** All alarms that may differ from normal before or after this scan. */
   private static Set<Cause> concerned(Map<Cause, Entry> entries, Seen seen) {
     EnumSet<Cause> concerned = EnumSet.noneOf(Cause.class);
     concerned.addAll(entries.keySet());
@@ -167,7 +168,10 @@ public final class Alarms {
     return cause.priority() == Priority.LOW;
   }
 
-  /** In a flood what is low and new is kept for the journal, and shown as it is once it is over. */
+  /**
+   * During a flood, new low-priority alarms go to the journal only. Once the flood is over they are
+   * shown in their current state.
+   */
   private static void holdBack(
       Map<Cause, Entry> entries, List<Transition> transitions, boolean flood) {
     for (int i = 0; i < transitions.size(); i++) {
@@ -214,9 +218,9 @@ public final class Alarms {
   }
 
   /**
-   * A suppressed alarm is kept as it was. Once there has been no reason to suppress it for the
-   * delay of its return, it goes on from there: what was seen before need not be seen again, as a
-   * probe that stands dry each night would call each morning.
+   * A suppressed alarm keeps its state. Once there has been no reason to suppress it for its off
+   * delay, it continues from that state. An alarm that was acknowledged before need not be
+   * acknowledged again; otherwise a probe that is dry each night would call someone each morning.
    */
   private static Entry suppressed(
       Entry entry, Condition condition, boolean suppressing, Annunciation delays, double seenS) {
@@ -256,7 +260,7 @@ public final class Alarms {
     return !entries.getOrDefault(cause, Entry.NORMAL).state().acknowledged();
   }
 
-  /** Acknowledges; call only where {@link #acknowledgeable} holds. */
+  /** Acknowledges an alarm; call only where {@link #acknowledgeable} holds. */
   public static Result acknowledge(
       Map<Cause, Entry> entries, Annunciator annunciator, Cause cause) {
     Entry entry = entries.get(cause);
@@ -266,8 +270,8 @@ public final class Alarms {
   }
 
   /**
-   * Puts an alarm aside, which says that it was seen; one that was put aside already, for a new
-   * time from now.
+   * Shelves an alarm, which also acknowledges it. An alarm that is already shelved is shelved for a
+   * new time from now.
    */
   public static Result shelve(
       Map<Cause, Entry> entries,
@@ -287,12 +291,12 @@ public final class Alarms {
             .withHeldBack(false));
   }
 
-  /** Takes an alarm from its shelf before time; call only where it is shelved. */
+  /** Unshelves an alarm early; call only where it is shelved. */
   public static Result unshelve(Map<Cause, Entry> entries, Annunciator annunciator, Cause cause) {
     return changed(entries, annunciator, cause, unshelved(entries.get(cause)));
   }
 
-  /** After a restart the installer's bound on shelves may have become narrower. */
+  /** After a restart the installer's limit on the shelving time may be lower. */
   public static Map<Cause, Entry> resumed(Map<Cause, Entry> entries, double shelfMaxS) {
     Map<Cause, Entry> next = new EnumMap<>(Cause.class);
     entries.forEach((cause, e) -> next.put(cause, e.with(e.shelf().within(shelfMaxS))));

@@ -3,11 +3,11 @@ package limnostat.alarm;
 import java.util.Set;
 import limnostat.safety.Cause;
 
-/** What the interlocks say of an alarm's cause. */
+/** What the interlocks report about an alarm's cause. */
 enum Condition {
   CLEAR,
   ACTIVE,
-  /** The cause is gone, but its effect stays until a person's reset. */
+  /** The condition is gone, but the effect stays until a manual reset. */
   LATCHED;
 
   static Condition of(Cause cause, Set<Cause> active, Set<Cause> present) {

@@ -10,18 +10,21 @@ import limnostat.safety.Effect;
 import limnostat.safety.Priority;
 
 /**
- * Which alarm came first (the first-out of ISA-18.1, from memory): where several hold or limit the
- * same output, the rest are often its consequences. Marked when the cause counts, before any delay
- * of the alarm, and kept until all of the output's alarms are back to normal. Several of one scan
- * share the mark.
+ * Which alarm came first (the first-out of ISA-18.1, from memory). If several alarms inhibit or
+ * limit the same output, the others are often consequences of the first. An alarm is marked when
+ * its cause becomes active, before any delay of the alarm. The mark stays until all of the output's
+ * alarms are back to normal. Several alarms on one scan share the mark.
  *
- * @param chlorine first of those that hold or limit chlorine; none while all are normal
- * @param acid the same of acid
+ * @param chlorine first of those that inhibit or limit chlorine; none while all are normal
+ * @param acid the same for acid
  */
 public record FirstOut(Set<Cause> chlorine, Set<Cause> acid) {
   public static final FirstOut NONE = new FirstOut(Set.of(), Set.of());
 
-  /** It speaks for {@link Cause#NO_FLOW}, which has no alarm of its own as every night has it. */
+  /**
+   * It stands in for {@link Cause#NO_FLOW}, which has no alarm of its own because it occurs every
+   * night.
+   */
   private static final Cause OF_FLOW = Cause.FLOW_MISSING;
 
   private static final Map<Output, Set<Cause>> GROUPS = groups();
@@ -46,8 +49,8 @@ public record FirstOut(Set<Cause> chlorine, Set<Cause> acid) {
   }
 
   /**
-   * @param counting causes that count and are not suppressed
-   * @param alarms those not at rest, as they are after this scan
+   * @param counting active causes that are not suppressed
+   * @param alarms the alarms that differ from normal, as they are after this scan
    */
   FirstOut step(Set<Cause> counting, Map<Cause, Alarms.Entry> alarms) {
     return new FirstOut(

@@ -5,16 +5,16 @@ import java.util.List;
 
 /**
  * More alarms than a person can take in. By ISA-18.2 and EEMUA 191 (both from memory) a flood
- * begins above 10 annunciations in 10 minutes and is over below 5 in 10 minutes.
+ * begins above 10 annunciations in 10 minutes and ends below 5 in 10 minutes.
  *
  * @param on whether there is one
- * @param agesS age of the last annunciations, youngest first, s; those beyond the limit do not
- *     count
+ * @param agesS age of the last annunciations, youngest first, s; those beyond the limit are not
+ *     kept
  */
 public record Flood(boolean on, List<Double> agesS) {
   public static final Flood NONE = new Flood(false, List.of());
 
-  /** Most annunciations in the window that are no flood. */
+  /** Most annunciations in the window that are not a flood. */
   public static final int MOST = 10;
 
   private static final int OVER_BELOW = 5;

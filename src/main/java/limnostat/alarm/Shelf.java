@@ -1,9 +1,9 @@
 package limnostat.alarm;
 
 /**
- * A person has put an alarm aside until a time. It ends by running time, as everything here does,
- * and by a trusted wall clock where that is earlier: an outage that nobody can prove must not keep
- * an alarm silent for longer than a person asked for.
+ * A person has shelved an alarm for a time. The shelf ends by running time, like everything here,
+ * or by a trusted wall clock if that is earlier. An outage that cannot be proven must not keep an
+ * alarm silent for longer than a person asked for.
  *
  * @param leftS time left, s; 0: not shelved
  * @param untilUnixS when it ends by the wall clock, Unix s; infinite: the clock was not trusted
@@ -11,7 +11,7 @@ package limnostat.alarm;
 public record Shelf(double leftS, double untilUnixS) {
   public static final Shelf NONE = new Shelf(0, Double.POSITIVE_INFINITY);
 
-  /** A shelf read back from a ledger is checked as a stranger's would be. */
+  /** A shelf read back from a ledger is validated like any untrusted input. */
   public Shelf {
     if (!(leftS >= 0) || Double.isInfinite(leftS)) {
       throw new IllegalArgumentException("a shelf's time is finite and positive, is " + leftS);
@@ -31,7 +31,7 @@ public record Shelf(double leftS, double untilUnixS) {
     return over ? NONE : new Shelf(leftS - elapsedS, untilUnixS);
   }
 
-  /** Within a bound that may have become narrower. */
+  /** Cuts the remaining time to a limit that may have become lower. */
   Shelf within(double maxS) {
     return leftS > maxS ? new Shelf(maxS, untilUnixS) : this;
   }

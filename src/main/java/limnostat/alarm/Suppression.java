@@ -21,23 +21,23 @@ import limnostat.safety.Cause;
 import limnostat.safety.Priority;
 
 /**
- * Suppressed by design (ISA-18.2): while one cause counts, some alarms say nothing of the pool, or
- * only what the first says already. Their causes keep their effect on the outputs. All of it is
+ * Suppressed by design (ISA-18.2): while one cause is active, some alarms say nothing about the
+ * pool, or only repeat the first. Their causes keep their effect on the outputs. All of it is
  * engineering judgement.
  *
- * @param cause while this counts
+ * @param cause while this cause is active
  * @param alarms these are suppressed
- * @param why for people
+ * @param why reason, for display
  */
 public record Suppression(Cause cause, Set<Cause> alarms, String why) {
   /**
-   * What probes in water at rest cannot tell. Not {@link Cause#WATER_HOT}: a heater that heats
-   * standing water has to be told.
+   * Alarms that probes in standing water cannot judge. {@link Cause#WATER_HOT} is not one of them:
+   * a heater that heats standing water must be reported.
    */
   private static final Set<Cause> OF_PROBES =
       Set.of(ORP_FAILURE, ORP_HIGH, PH_FAILURE, PH_LOW, PH_HIGH, WATER_COLD);
 
-  /** The table; a row more is all that another one needs. */
+  /** The table; another suppression needs only another row. */
   public static final List<Suppression> TABLE =
       List.of(
           new Suppression(NO_FLOW, OF_PROBES, "the probes stand in water at rest"),
@@ -52,7 +52,7 @@ public record Suppression(Cause cause, Set<Cause> alarms, String why) {
           new Suppression(
               OUTPUT_NOT_DRIVEN, Set.of(CELL_CURRENT_MISSING), "the output does not follow"));
 
-  /** Copies, and refuses what is never silent. */
+  /** Copies the alarms, and rejects those that must never be silent. */
   public Suppression {
     alarms = Set.copyOf(alarms);
     for (Cause alarm : alarms) {
@@ -62,7 +62,7 @@ public record Suppression(Cause cause, Set<Cause> alarms, String why) {
     }
   }
 
-  /** The alarms that are suppressed while these causes count. */
+  /** The alarms that are suppressed while these causes are active. */
   static Set<Cause> by(Set<Cause> active) {
     EnumSet<Cause> suppressed = EnumSet.noneOf(Cause.class);
     for (Suppression row : TABLE) {

@@ -8,13 +8,13 @@ import static limnostat.alarm.AlarmState.RETURNED_UNACKNOWLEDGED;
 import static limnostat.alarm.AlarmState.UNACKNOWLEDGED;
 
 /**
- * The state diagram of ISA-18.2 without its three states of silence, which lie over these: each
- * function is the arrows of one event.
+ * The state diagram of ISA-18.2 without its three silenced states, which are layered over these.
+ * Each function holds the transitions of one event.
  */
 final class Transitions {
   private Transitions() {}
 
-  /** Where a condition that has lasted its delay leads to. */
+  /** The state that follows once a condition has lasted for its delay. */
   static AlarmState settled(AlarmState state, Condition condition) {
     return switch (condition) {
       case ACTIVE -> state == ACKNOWLEDGED ? ACKNOWLEDGED : UNACKNOWLEDGED;
@@ -29,7 +29,7 @@ final class Transitions {
     };
   }
 
-  /** A person has seen it. */
+  /** A person acknowledges the alarm. */
   static AlarmState acknowledged(AlarmState state) {
     return switch (state) {
       case UNACKNOWLEDGED -> ACKNOWLEDGED;
@@ -39,7 +39,7 @@ final class Transitions {
     };
   }
 
-  /** A shelf has ended: what stands calls again, though it was seen before. */
+  /** A shelf has ended: an active alarm is announced again, even if it was acknowledged before. */
   static AlarmState announced(AlarmState state) {
     return switch (state) {
       case ACKNOWLEDGED -> UNACKNOWLEDGED;
@@ -48,7 +48,7 @@ final class Transitions {
     };
   }
 
-  /** Whether a change of state calls a person. */
+  /** Whether a change of state alerts a person. */
   static boolean calls(AlarmState from, AlarmState to) {
     return from != to
         && (to == UNACKNOWLEDGED || (to == LATCHED_UNACKNOWLEDGED && from != UNACKNOWLEDGED));

@@ -3,30 +3,31 @@ package limnostat.safety;
 import limnostat.measure.Measurement;
 
 /**
- * Whether pH answers the acid that is fed, as {@link Response} does for chlorine: an electrode that
- * does not, or that drifts up faster than acid lowers it, would have acid fed without end. Both
- * signs are of half-hour means, and both want acid to have been fed in vain by which pH should have
- * fallen by a stated amount:
+ * Checks whether pH responds to the acid that is fed, as {@link Response} does for chlorine. An
+ * electrode that does not respond, or that drifts up faster than acid lowers it, would cause acid
+ * to be fed without limit. Both tests use half-hour means. Both require that acid was fed without
+ * effect, enough that pH should have fallen by a stated amount:
  *
  * <ul>
  *   <li><b>flat</b>: pH does not move at all;
- *   <li><b>risen</b>: pH rises, and in all the while never falls by a small part of what it should.
+ *   <li><b>risen</b>: pH rises and, in all that time, never falls by even a small part of the
+ *       expected fall.
  * </ul>
  *
- * It stands, and no acid is fed, until a person's test of pH agrees with the electrode: then it is
- * the acid that does not come. No time ends it, as what a dead electrode shows stands still. The
- * figures are engineering judgement.
+ * Once tripped, it inhibits acid until a manual pH test agrees with the electrode. Agreement shows
+ * that the acid is not reaching the pool. No timeout ends it, because the reading of a dead
+ * electrode does not move. The figures are engineering judgement.
  *
- * @param forS for how long the next mean has been gathered, s
- * @param sumPhS sum of pH by time, s
- * @param sinceAcidS time of good pH since acid was last fed, s
- * @param least least mean since pH last moved
- * @param most most
- * @param flatFall by how much pH should have fallen since then
- * @param trough mean from which it rises
- * @param peak how high it has risen
- * @param riseFall by how much it should have fallen since the trough
- * @param trip what has not answered; {@link Kind#NONE}: nothing
+ * @param forS time over which the next mean has been accumulated, s
+ * @param sumPhS time integral of pH, s
+ * @param sinceAcidS time with a good pH signal since acid was last fed, s
+ * @param least lowest mean since pH last moved
+ * @param most highest mean since pH last moved
+ * @param flatFall expected fall of pH since then
+ * @param trough mean from which pH is rising
+ * @param peak highest mean since the trough
+ * @param riseFall expected fall of pH since the trough
+ * @param trip the test that tripped; {@link Kind#NONE}: none
  */
 public record AcidResponse(
     double forS,
@@ -42,34 +43,36 @@ public record AcidResponse(
 
   private static final double WINDOW_S = 1800;
 
-  /** A step between scans weighs no more than this, s: nobody looked during an outage. */
+  /**
+   * Longest time that one step between scans may count, s: nothing was observed during an outage.
+   */
   private static final double SEEN_MAX_S = 60;
 
-  /** Acid has mixed with most of the pool by then, s. */
+  /** Time in which acid mixes with most of the pool, s. */
   private static final double MIXED_S = 3600;
 
-  /** A fall that should have been, from which on there is no response. */
+  /** Expected fall of pH at which a missing response trips. */
   public static final double IN_VAIN = 0.4;
 
-  /** Means within this band have not moved: half a mV. */
+  /** Means within this band count as not moved: half a mV. */
   private static final double FLAT = 0.01;
 
-  /** A fall by so much is an answer: about a third of what a usual turn of acid makes. */
+  /** A fall of this much counts as a response: about a third of the fall from a usual acid dose. */
   private static final double ANSWER = 0.03;
 
-  /** A rise by so much, where a fall was to be expected, is no accident. */
+  /** A rise of this much, where a fall was expected, is not chance. */
   private static final double RISE = 0.1;
 
   /**
-   * @param kind what has not answered
-   * @param expectedFall by how much pH should have fallen
-   * @param moved by how much it moved, or rose, all the while
+   * @param kind which test tripped
+   * @param expectedFall expected fall of pH
+   * @param moved by how much pH moved, or rose, in that time
    */
   public record Trip(Kind kind, double expectedFall, double moved) {
     static final Trip NONE = new Trip(Kind.NONE, 0, 0);
   }
 
-  /** What has not answered. */
+  /** How the response is missing. */
   public enum Kind {
     NONE,
     FLAT,
@@ -79,10 +82,10 @@ public record AcidResponse(
   public static final AcidResponse START = forgotten(Trip.NONE);
 
   /**
-   * What it is judged from on one scan.
+   * The inputs on one scan.
    *
-   * @param expectedFall by how much pH should fall by what was fed since the last scan
-   * @param agreed whether a person's test has just agreed with the electrode
+   * @param expectedFall expected fall of pH from the acid fed since the last scan
+   * @param agreed whether a manual test has just agreed with the electrode
    */
   public record Inputs(double expectedFall, Measurement ph, boolean agreed) {}
 
@@ -92,7 +95,7 @@ public record AcidResponse(
     return new AcidResponse(0, 0, 0, least, most, 0, least, most, 0, trip);
   }
 
-  /** Whether acid is fed in vain. */
+  /** Whether acid is fed without effect. */
   public boolean unanswered() {
     return trip.kind != Kind.NONE;
   }

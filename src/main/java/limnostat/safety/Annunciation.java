@@ -4,26 +4,26 @@ package limnostat.safety;
  * How a cause becomes an alarm, by the attributes of ISA-18.2: priority, delays and deadband.
  *
  * @param onDelayS a condition must last this long to be an alarm, s
- * @param offDelayS and be gone this long to have returned, s: a condition that flickers is one
- *     alarm
+ * @param offDelayS the condition must be gone this long before the alarm returns, s: a condition
+ *     that flickers is one alarm
  * @param deadband how far the value must come back over the limit before the condition is gone, in
- *     the unit of the value; 0: a contact, or a judgement that has a hysteresis of its own
- * @param unit unit of the deadband for people, with its blank
+ *     the unit of the value; 0 for a contact, or for a test with its own hysteresis
+ * @param unit display unit of the deadband, with its leading space
  */
 public record Annunciation(
     Priority priority, double onDelayS, double offDelayS, double deadband, String unit) {
   /**
-   * The usual delay both ways, s (engineering judgement: a short dropout is held over; EEMUA 191
-   * has 60 s for levels and temperatures, from memory).
+   * The usual on delay and off delay, s (engineering judgement: a short dropout is bridged; EEMUA
+   * 191 has 60 s for levels and temperatures, from memory).
    */
   public static final double USUAL_S = 60;
 
-  /** What is critical is raised at once; the rest may be a passing thing. */
+  /** Critical alarms are raised at once; other conditions may be transient. */
   static Annunciation of(Priority priority) {
     return new Annunciation(priority, priority == Priority.CRITICAL ? 0 : USUAL_S, USUAL_S, 0, "");
   }
 
-  /** For a cause that has been long enough in coming already. */
+  /** For a cause whose detection already takes long enough. */
   Annunciation atOnce() {
     return new Annunciation(priority, 0, offDelayS, deadband, unit);
   }

@@ -1,47 +1,49 @@
 package limnostat.safety;
 
 /**
- * What was fed while nothing trustworthy measured chlorine (S4): a dose, not a time, as the dose is
- * what can harm. A test of free chlorine confirms the water at once; a day of a consistent ORP
- * does.
+ * The chlorine fed while nothing trustworthy measured it (S4). The budget is a dose, not a time,
+ * because the dose is what can do harm. A test of free chlorine confirms the water at once; a
+ * consistent ORP does so over a day.
  *
- * @param blind whether nothing trustworthy measured chlorine when last looked at
- * @param fedMgL fed since the water was confirmed, mg/L of the pool; infinite: it never was
+ * @param blind whether nothing trustworthy measured chlorine at the last assessment
+ * @param fedMgL chlorine fed since the water was last confirmed, mg/L of the pool; infinite: it
+ *     never was
  */
 public record BlindFeed(boolean blind, double fedMgL) {
-  /** Until the water has been seen once nothing may be fed. */
+  /** Nothing may be fed until the water has been confirmed once. */
   public static final BlindFeed UNCONFIRMED = new BlindFeed(false, Double.POSITIVE_INFINITY);
 
-  /** A good ORP gives back the whole budget in so long, s (engineering judgement). */
+  /** Time in which a good ORP restores the whole budget, s (engineering judgement). */
   private static final double CONFIRMED_S = 86_400;
 
-  /** Below this share of the budget the ration is over: what is left is not worth a switching. */
+  /** Used share of the budget at which the ration ends: the rest is not worth switching for. */
   private static final double SPENT = 0.95;
 
   private static final double LOW = 0.5;
 
-  /** What is read back from a ledger is checked as a stranger's would be. */
+  /** Data read back from a ledger is validated like any untrusted input. */
   public BlindFeed {
     if (!(fedMgL >= 0)) {
       throw new IllegalArgumentException("fed blind: " + fedMgL + " mg/L");
     }
   }
 
-  /** What is seen of the water on one scan. */
+  /** What the probes show of the water on one scan. */
   enum Sight {
     /** ORP, pH and temperature are good, and ORP is consistent with the estimate. */
     WELL,
-    /** Nothing tells: water stands at the probes, or a value is held over a short dropout. */
+    /** No information: standing water at the probes, or a value held over a short dropout. */
     NOTHING,
-    /** Chlorine is limited for want of them. */
+    /** Chlorine is limited because they are missing. */
     LIMITED
   }
 
   /**
-   * @param tested whether a person has just tested free chlorine
-   * @param fedNowMgL fed since the last scan, mg/L of the pool
-   * @param unprovenMgL what may have gone in before a crash, mg/L; nobody knows on what sight
-   * @param seenS for how long it has been looked at since the last scan, s
+   * @param tested whether a manual test of free chlorine has just been entered
+   * @param fedNowMgL chlorine fed since the last scan, mg/L of the pool
+   * @param unprovenMgL what may have been fed before a crash, mg/L; whether it was fed blind is
+   *     unknown
+   * @param seenS observed time since the last scan, s
    */
   BlindFeed step(
       double budgetMgL,
@@ -50,9 +52,9 @@ public record BlindFeed(boolean blind, double fedMgL) {
       double fedNowMgL,
       double unprovenMgL,
       double seenS) {
-    // What is not seen now goes on as it was: a night without flow confirms nothing.
+    // Without information the state does not change: a night without flow confirms nothing.
     boolean now = sight == Sight.LIMITED || (sight == Sight.NOTHING && blind);
-    // What went in since the last scan went in as things were then, or are now.
+    // The dose since the last scan counts as blind if feeding was blind then or is blind now.
     double fed = fedMgL + unprovenMgL + (blind || now ? fedNowMgL : 0);
     if (tested) {
       return new BlindFeed(now, 0);
@@ -70,7 +72,7 @@ public record BlindFeed(boolean blind, double fedMgL) {
     return Math.max(0, budgetMgL - fedMgL);
   }
 
-  /** Where the ration is over, what is left then, mg/L of the pool. */
+  /** What is left of the budget when the ration ends, mg/L of the pool. */
   public static double endMgL(double budgetMgL) {
     return (1 - SPENT) * budgetMgL;
   }

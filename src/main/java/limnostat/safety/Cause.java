@@ -13,9 +13,9 @@ import java.util.Optional;
 import limnostat.actuate.Output;
 
 /**
- * The cause-and-effect matrix (IEC 62881): one row a cause, and nothing else decides what an output
- * may do. Effects only take away. Interlocks of flow, separate feeding, overfeed and sensor faults:
- * water-chemistry section 10, with its sources.
+ * The cause-and-effect matrix (IEC 62881), with one row per cause. Nothing else decides what an
+ * output may do. Effects only reduce an output. For the interlocks on flow, separate feeding,
+ * overfeed and sensor faults, see water-chemistry section 10 and its sources.
  */
 public enum Cause {
   INTERRUPTED(
@@ -411,17 +411,17 @@ public enum Cause {
     };
   }
 
-  /** How long the condition must last before it counts, s. */
+  /** How long the condition must last before the cause becomes active, s. */
   public double delayS() {
     return row.delayS();
   }
 
-  /** How long the condition must be gone before it counts no more, s: a switch that bobs. */
+  /** How long the condition must be gone before the cause ends, s: a float switch may bob. */
   public double delayOffS() {
     return row.delayOffS();
   }
 
-  /** Whether its effects stay until a person's reset. */
+  /** Whether its effects stay until a manual reset. */
   public boolean latching() {
     return row.latching();
   }
@@ -435,7 +435,7 @@ public enum Cause {
     return row.annunciation();
   }
 
-  /** Likely reasons and the mend, for the person who reads the alarm. */
+  /** Likely reasons and the remedy, for the person who reads the alarm. */
   public String advice() {
     return row.advice();
   }
@@ -444,9 +444,9 @@ public enum Cause {
     return Arrays.stream(values()).filter(cause -> cause.id().equals(id)).findFirst();
   }
 
-  /** An enum's own constants are not there yet when its rows are made. */
+  /** An enum's static fields are not yet initialised when its constants are created. */
   private static final class Delay {
-    /** A float in waves, a cover that moves (engineering judgement), s. */
+    /** Off delay for a float switch in waves, or a cover that moves (engineering judgement), s. */
     static final double OFF_S = 60;
   }
 }

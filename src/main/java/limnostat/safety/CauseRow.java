@@ -4,11 +4,11 @@ import java.util.Arrays;
 import limnostat.actuate.Output;
 
 /**
- * A row of the matrix as {@link Cause} declares it: what is not said has no effect, no delay, does
- * not latch and is no alarm.
+ * A row of the matrix as {@link Cause} declares it. By default a row has no effect and no delay,
+ * does not latch and raises no alarm.
  *
- * @param delayS how long the condition must last before it counts, s
- * @param delayOffS how long it must be gone before it counts no more, s
+ * @param delayS how long the condition must last before the cause becomes active, s
+ * @param delayOffS how long the condition must be gone before the cause ends, s
  */
 record CauseRow(
     String id,
@@ -26,12 +26,12 @@ record CauseRow(
         id, title, Effect.NONE, Effect.NONE, 0, 0, false, Annunciation.of(Priority.NONE), "");
   }
 
-  /** These outputs are off. */
+  /** Inhibits these outputs: they are off. */
   CauseRow inhibits(Output... outputs) {
     return with(Effect.INHIBIT, outputs);
   }
 
-  /** These outputs give no more than the learned demand. */
+  /** Limits these outputs to the learned demand. */
   CauseRow limits(Output... outputs) {
     return with(Effect.LIMIT, outputs);
   }
@@ -61,7 +61,7 @@ record CauseRow(
         id, title, onChlorine, onAcid, delayS, seconds, latching, annunciation, advice);
   }
 
-  /** Only a person's reset releases it. */
+  /** Only a manual reset releases it. */
   CauseRow latches() {
     return new CauseRow(
         id, title, onChlorine, onAcid, delayS, delayOffS, true, annunciation, advice);
@@ -76,7 +76,7 @@ record CauseRow(
     return new CauseRow(id, title, onChlorine, onAcid, delayS, delayOffS, latching, how, advice);
   }
 
-  /** Likely reasons and the mend, for the person who reads the alarm. */
+  /** Likely reasons and the remedy, for the person who reads the alarm. */
   CauseRow advice(String text) {
     return new CauseRow(
         id, title, onChlorine, onAcid, delayS, delayOffS, latching, annunciation, text);

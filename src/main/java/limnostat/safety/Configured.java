@@ -8,20 +8,21 @@ import java.util.TreeMap;
 import java.util.TreeSet;
 
 /**
- * The configuration that the last process ran on, and for a day what the present one changed of it.
+ * The configuration that the last process ran with and, for a day, what the current process changed
+ * in it.
  *
- * @param options every option that has to do with control, by its path, as people write it; empty:
- *     not known
- * @param changes what was changed, each as a text for people
- * @param leftS for how long that is still reported, s
+ * @param options every option that affects control, by its path, as people write it; empty: not
+ *     known
+ * @param changes what was changed, each as a display text
+ * @param leftS remaining time for which the changes are reported, s
  */
 public record Configured(Map<String, String> options, List<String> changes, double leftS) {
   public static final Configured UNKNOWN = new Configured(Map.of(), List.of(), 0);
 
-  /** Time in which whoever looks after the pool looks in once (engineering judgement), s. */
+  /** Time in which whoever looks after the pool checks on it once (engineering judgement), s. */
   private static final double TELL_S = 86_400;
 
-  /** What is read back from a ledger is checked as a stranger's would be. */
+  /** Data read back from a ledger is validated like any untrusted input. */
   public Configured {
     options = Collections.unmodifiableMap(new TreeMap<>(options));
     changes = List.copyOf(changes);
@@ -31,9 +32,9 @@ public record Configured(Map<String, String> options, List<String> changes, doub
   }
 
   /**
-   * A process begins.
+   * Called when a process starts.
    *
-   * @param now its options; the first ever are no change
+   * @param now the options of the new process; the first options ever are not a change
    */
   Configured configuredBy(Map<String, String> now) {
     List<String> found = options.isEmpty() ? List.of() : changes(now);

@@ -15,33 +15,33 @@ import limnostat.measure.Status;
  * present.
  */
 final class Detection {
-  /** Cell current above which the cell is taken to work, A (engineering judgement). */
+  /** Cell current above which the cell counts as working, A (engineering judgement). */
   private static final double CELL_CURRENT_A = 0.3;
 
   /**
-   * Stabiliser from which on a person is told, mg/L: the highest limit of a code, Montana
-   * (water-chemistry section 10, checked); it is over below the next lower code, 90, MAHC (from
-   * memory), by the row's deadband. Others have 50 and 60 for public pools; above 80 the least free
-   * chlorine, a twentieth, is more than the 4 mg/L in which people may bathe by US labels (from
-   * memory).
+   * Stabiliser at and above which it counts as high, mg/L. This is the highest limit in any code,
+   * that of Montana (water-chemistry section 10, checked). The row's deadband ends the cause below
+   * the next lower code limit, 90 in the MAHC (from memory). Other codes have 50 and 60 for public
+   * pools. Above 80 the minimum free chlorine, a twentieth of the stabiliser, exceeds the 4 mg/L in
+   * which people may bathe by US labels (from memory).
    */
   private static final double STABILISER_HIGH_MG_L = 100;
 
   /**
-   * Combined chlorine above which a person is told, mg/L: Montana, and Quebec indoors
-   * (water-chemistry section 7, checked; others ask for 0.2 to 1.0).
+   * Combined chlorine above which it counts as high, mg/L: the limit of Montana, and of Quebec for
+   * indoor pools (water-chemistry section 7, checked; others require 0.2 to 1.0).
    */
   private static final double COMBINED_CHLORINE_MG_L = 0.5;
 
   /**
-   * Share of the expected current below which the cell's is low, and from which on it is not
-   * (engineering judgement: salt of 2400 instead of 3400 mg/L).
+   * Shares of the expected current: below the first the cell current is low, and from the second on
+   * it is no longer low (engineering judgement: salt of 2400 instead of 3400 mg/L).
    */
   private static final double CELL_CURRENT_LOW = 0.7;
 
   private static final double CELL_CURRENT_LOW_GONE = 0.8;
 
-  /** So far below its setpoint ORP contradicts an estimate that is high, mV (judgement). */
+  /** ORP this far below its setpoint contradicts a high estimate, mV (engineering judgement). */
   private static final double FAR_BELOW_MV = 60;
 
   private Detection() {}
@@ -64,10 +64,10 @@ final class Detection {
     add(present, Cause.MODE_OFF, seen.off());
     add(present, Cause.NO_FLOW, !m.flow());
     add(present, Cause.FLOW_NOT_PROVEN, m.flow() && m.flowS() < limits.flowProvingS());
-    // Whoever has taken the plant for a function check knows what the water does.
+    // The person who runs a function check knows what the water does.
     boolean unattended = !seen.plant().functionCheck();
     add(present, Cause.FLOW_MISSING, unattended && seen.pumpWanted() && !m.flow());
-    // Where it can be told that the pump rests, such flow is another row's.
+    // If the pump is known to be off, another row covers such flow.
     boolean byHand = m.pumpOn().orElse(false) || seen.pumpRests();
     add(present, Cause.FLOW_UNASKED, unattended && !seen.pumpWanted() && m.flow() && !byHand);
     add(present, Cause.FLOW_STUCK, flowStuck(seen, activeBefore.contains(Cause.FLOW_STUCK)));
@@ -141,7 +141,7 @@ final class Detection {
       boolean read = Double.isFinite(cellA);
       boolean current = cellA > CELL_CURRENT_A;
       boolean on = seen.last().get(Output.CHLORINE) > 0;
-      // Not read, nothing is known to have changed: what was there cannot be reset.
+      // Without a reading nothing is known to have changed, so an active cause cannot be reset.
       Cause unexpected = Cause.CELL_CURRENT_UNEXPECTED;
       add(present, unexpected, read ? current && !on : before.contains(unexpected));
       Cause missing = Cause.CELL_CURRENT_MISSING;
@@ -159,7 +159,7 @@ final class Detection {
     add(present, Cause.OUTPUT_TOO_SMALL, seen.judged().outputTooSmall());
     boolean overdue = seen.plant().testAgeS() > limits.process().testOverdueS();
     add(present, Cause.TEST_OVERDUE, overdue);
-    // Overdue says the same with more weight.
+    // The overdue alarm reports the same at a higher priority.
     TestDue due = seen.estimate().testDue();
     add(present, Cause.TEST_DUE, due != TestDue.NONE && !(overdue && due == TestDue.UNCERTAIN));
     add(present, Cause.CONFIGURATION_CHANGED, seen.plant().configurationChanged());
@@ -171,9 +171,9 @@ final class Detection {
   }
 
   /**
-   * Whether a trustworthy estimate is at the high limit (S9). It is not one where it contradicts a
-   * sound ORP far below its setpoint or a person's low test, or where doses and tests say that so
-   * much cannot be there.
+   * Whether a trustworthy estimate is at the high limit (S9). An estimate is not trustworthy if it
+   * contradicts a good ORP far below its setpoint or a low manual test. Nor is it trustworthy if
+   * doses and tests rule out that much chlorine.
    */
   private static boolean highByEstimate(Observed seen, double limitMgL) {
     Estimate estimate = seen.estimate();
@@ -192,12 +192,12 @@ final class Detection {
     return high && surely && !lowOrp && !cannotBe && !testedLow;
   }
 
-  /** From the end of the longest run until the output has rested. */
+  /** Present from the end of the longest run until the output has rested. */
   private static void rest(Set<Cause> present, Set<Cause> before, Cause cause, Observed.Run run) {
     add(present, cause, run.over() || (before.contains(cause) && !run.rested()));
   }
 
-  /** The cell's current against its limit and against what is expected of it. */
+  /** Compares the cell current with its limit and with the expected current. */
   private static void cell(
       Set<Cause> present, Set<Cause> before, ProcessLimits limits, Observed seen, double cellA) {
     boolean read = Double.isFinite(cellA);
@@ -211,7 +211,7 @@ final class Detection {
     Cause low = Cause.CELL_CURRENT_LOW;
     boolean wasLow = before.contains(low);
     double output = seen.last().get(Output.CHLORINE);
-    // With no current at all another row has it; an output that is off tells nothing.
+    // Another row covers no current at all; an output that is off proves nothing.
     boolean tells = read && output > 0 && cellA > CELL_CURRENT_A;
     boolean isLow =
         limits.cellUsualA().isPresent()
@@ -224,9 +224,7 @@ final class Detection {
     add(present, low, limits.cellUsualA().isPresent() && (tells ? isLow : wasLow));
   }
 
-  /**
-   * Once it counts it stays until flow was seen to stop; a signal that is missing shows nothing.
-   */
+  /** Once active, it stays until flow is seen to stop. A missing signal proves nothing. */
   private static boolean flowStuck(Observed seen, boolean stuck) {
     Measurements m = seen.measured();
     boolean stopped = !m.flow() && m.flowMissing().isEmpty();
@@ -244,8 +242,8 @@ final class Detection {
   }
 
   /**
-   * Present at or above the limit, and until below it by the row's deadband, so that noise does not
-   * switch; unchanged without a usable value.
+   * Present at or above the limit, and then until the value is below the limit by the row's
+   * deadband, so that noise does not toggle the cause. Unchanged without a usable value.
    */
   private static void above(
       Set<Cause> present, Set<Cause> before, Cause cause, Measurement measurement, double limit) {

@@ -1,8 +1,8 @@
 package limnostat.safety;
 
 /**
- * Bounds of the program itself: no installer's limit and no command reaches past them. Values are
- * engineering judgement on the sources named.
+ * The program's own bounds. No installer's limit and no command can exceed them. The values are
+ * engineering judgement based on the sources named.
  */
 public final class HardBounds {
   private HardBounds() {}
@@ -26,41 +26,41 @@ public final class HardBounds {
   public static final double TARGET_MG_L = 8;
 
   /**
-   * Lowest free-chlorine target that may be asked for at run time, mg/L: least for public pools, 22
-   * CCR 65529 (California).
+   * Lowest free-chlorine target that may be set at run time, mg/L: the minimum for public pools in
+   * 22 CCR 65529 (California).
    */
   public static final double TARGET_MIN_MG_L = 1;
 
   /** Longest superchlorination, s (engineering judgement). */
   public static final double SUPERCHLORINATION_MAX_S = 48 * 3600.0;
 
-  /** Longest manual that ends by itself, s (engineering judgement: a week). */
+  /** Longest manual mode with an end time, s (engineering judgement: a week). */
   public static final double MANUAL_MAX_S = 7 * 86_400.0;
 
-  /** Longest time that an alarm may be shelved for, s (engineering judgement: a day). */
+  /** Longest time for which an alarm may be shelved, s (engineering judgement: a day). */
   public static final double SHELF_MAX_S = 24 * 3600.0;
 
-  /** Shortest, s (engineering judgement). */
+  /** Shortest time for which an alarm may be shelved, s (engineering judgement). */
   public static final double SHELF_MIN_S = 60;
 
   /** Highest limit of the water temperature, °C (engineering judgement: spas end at 40). */
   public static final double WATER_MAX_C = 45;
 
-  /** Most chlorine a rolling hour, as a rise of the whole pool, mg/L (engineering judgement). */
+  /** Most chlorine in a rolling hour, as a rise of the whole pool, mg/L (engineering judgement). */
   public static final double CHLORINE_HOUR_MG_L = 5;
 
-  /** Most chlorine a rolling day, as a rise of the whole pool, mg/L (engineering judgement). */
+  /** Most chlorine in a rolling day, as a rise of the whole pool, mg/L (engineering judgement). */
   public static final double CHLORINE_DAY_MG_L = 20;
 
   /**
-   * Most acid a rolling day, mL of acid as fed a m³ of pool (engineering judgement: 20 mL/m³ of 31
-   * % HCl takes 10 mg/L of alkalinity).
+   * Most acid in a rolling day, mL of acid as fed per m³ of pool (engineering judgement: 20 mL/m³
+   * of 31 % HCl removes 10 mg/L of alkalinity).
    */
   public static final double ACID_DAY_ML_M3 = 20;
 
   /**
-   * Chlorine is never dosed outside this pH range: below it chlorine gas nears, above it little is
-   * active.
+   * Chlorine is never dosed outside this pH range. Below it chlorine gas becomes a risk; above it
+   * little of the chlorine is active.
    */
   public static final double PH_DOSING_MIN = 6.5;
 
@@ -73,8 +73,8 @@ public final class HardBounds {
   public static final double SEPARATION_MIN_S = 60;
 
   /**
-   * Most that is fed while nothing trustworthy measures chlorine, mg/L of the pool: what the
-   * highest limit of a bathing code is above a usual target.
+   * Most chlorine that may be fed while nothing trustworthy measures it, mg/L of the pool: the
+   * difference between the highest limit of a bathing code and a usual target.
    */
   public static final double BLIND_FEED_MG_L = 8;
 
@@ -89,19 +89,19 @@ public final class HardBounds {
    */
   public static final double CELL_CURRENT_A = 100;
 
-  /** Longest function check, s: probes that are forgotten in a bucket are seen again. */
+  /** Longest function check, s: after it, probes forgotten in a bucket are noticed. */
   public static final double FUNCTION_CHECK_MAX_S = 4 * 3600.0;
 
-  /** Longest time until a person's test is overdue, s (engineering judgement). */
+  /** Longest time until a manual test is overdue, s (engineering judgement). */
   public static final double TEST_OVERDUE_MAX_S = 60 * 86_400.0;
 
   /**
-   * Longest scan period of the daemon, s (engineering judgement: flow lost must be off within one
-   * scan).
+   * Longest scan period of the daemon, s (engineering judgement: a loss of flow must turn the
+   * outputs off within one scan).
    */
   public static final double SCAN_PERIOD_MAX_S = 10;
 
-  /** Most restarts that a window may be told to bear (engineering judgement). */
+  /** Most restarts that may be configured for a window (engineering judgement). */
   public static final int RESTARTS_MAX = 100;
 
   /** Longest step between scans that is not a gap, s. */

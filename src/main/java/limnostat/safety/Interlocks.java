@@ -8,14 +8,14 @@ import limnostat.actuate.Output;
 import limnostat.actuate.Outputs;
 import limnostat.measure.Measurements;
 
-/** Evaluates the matrix: takes the demand, returns what is left of it and why. */
+/** Evaluates the matrix: takes the demand and returns what is left of it, and why. */
 public final class Interlocks {
   private Interlocks() {}
 
   /**
    * What the outputs may do.
    *
-   * @param active causes that count now
+   * @param active causes that are active now
    * @param chlorine most severe effect on chlorine
    * @param acid most severe effect on acid
    */
@@ -45,8 +45,8 @@ public final class Interlocks {
   }
 
   /**
-   * The last word, after the modulation: what is held is off, and acid is off whenever chlorine is
-   * on.
+   * The final veto, after modulation: an inhibited output is off, and acid is off whenever chlorine
+   * is on.
    *
    * @return what the outputs do
    */
@@ -67,7 +67,7 @@ public final class Interlocks {
       // An interruption proves nothing: a process that died may have fed until its end.
       sinceOnS.put(output, on || seen.interrupted() ? 0 : state.sinceOnS().get(output) + elapsedS);
     }
-    // Nobody looked during an interruption, so no delay ran, and nothing was confirmed.
+    // Nothing was observed during an interruption, so no delay ran and nothing was confirmed.
     double seenS = seen.interrupted() ? 0 : elapsedS;
     BlindFeed blind =
         state
@@ -145,16 +145,16 @@ public final class Interlocks {
   }
 
   /**
-   * A cell that reverses its poles pauses for some minutes; a turn of the output may be shorter
-   * than such a pause. So a current is missed by the time for which the output is on, over all its
-   * turns until there is one.
+   * A cell that reverses its polarity pauses for some minutes, and one on period of the output may
+   * be shorter than that pause. So the delay for a missing current counts the output's on time over
+   * all its on periods, until there is a current.
    */
   private static double countedS(Cause cause, Observed seen, double seenS) {
     boolean rests = cause == Cause.CELL_CURRENT_MISSING && !(seen.last().get(Output.CHLORINE) > 0);
     return rests ? 0 : seenS;
   }
 
-  /** Under a cover chlorine is limited as the sun is gone, and not as the water is not seen. */
+  /** A cover limits chlorine because there is no sun, not because the water cannot be measured. */
   private static BlindFeed.Sight sight(Set<Cause> activeBefore, Observed seen) {
     Measurements m = seen.measured();
     boolean consistent =

@@ -3,19 +3,19 @@ package limnostat.safety;
 import java.util.Map;
 
 /**
- * What the interlocks remember of process and people.
+ * What the interlocks remember about the process and about people's actions.
  *
- * @param response whether ORP answers what is fed
- * @param acid whether pH answers what is fed
- * @param functionCheckS time left of a person's function check, s; 0: none
- * @param configured the configuration, and what was changed of it
+ * @param response whether ORP responds to the chlorine fed
+ * @param acid whether pH responds to the acid fed
+ * @param functionCheckS remaining time of a function check, s; 0: none
+ * @param configured the configuration, and what was changed in it
  */
 public record ProcessWatch(
     Response response, AcidResponse acid, double functionCheckS, Configured configured) {
   public static final ProcessWatch START =
       new ProcessWatch(Response.START, AcidResponse.START, 0, Configured.UNKNOWN);
 
-  /** What is read back from a ledger is checked as a stranger's would be. */
+  /** Data read back from a ledger is validated like any untrusted input. */
   public ProcessWatch {
     if (!(functionCheckS >= 0 && functionCheckS <= HardBounds.FUNCTION_CHECK_MAX_S)) {
       throw new IllegalArgumentException("a function check of " + functionCheckS + " s");
@@ -32,8 +32,8 @@ public record ProcessWatch(
   }
 
   /**
-   * Time has passed under a function check. This goes before the commands of a scan: a check that
-   * begins with it has all of its time, however long nobody looked before.
+   * Counts down a running function check. Call this before the commands of a scan are applied. Then
+   * a check that begins on this scan gets its full time, however long the gap before it was.
    */
   public ProcessWatch checkPassed(double elapsedS) {
     return checkedFor(Math.max(0, functionCheckS - elapsedS));
@@ -44,13 +44,13 @@ public record ProcessWatch(
   }
 
   /**
-   * @param forS how long it may take, s; 0: it is over
+   * @param forS how long the check may last, s; 0 ends it
    */
   public ProcessWatch checkedFor(double forS) {
     return new ProcessWatch(response, acid, forS, configured);
   }
 
-  /** A process begins with these options. */
+  /** Called when a process starts with these options. */
   public ProcessWatch configuredBy(Map<String, String> options) {
     return new ProcessWatch(response, acid, functionCheckS, configured.configuredBy(options));
   }

@@ -3,35 +3,36 @@ package limnostat.safety;
 import limnostat.measure.Measurement;
 
 /**
- * Whether ORP answers what is fed (S10). Both signs are of half-hour means, and both want a stated
- * amount of chlorine to have been fed in vain, so that an output that is merely too small, a party
- * or a storm is none:
+ * Checks whether ORP responds to the chlorine that is fed (S10). Both tests use half-hour means.
+ * Both require that a stated amount of chlorine was fed without effect, so an output that is merely
+ * too small, a party or a storm does not trigger them:
  *
  * <ul>
- *   <li><b>flat</b>: ORP as measured does not move at all, as of a probe or front end that is dead
- *       but not frozen. In a pool that is fed a live electrode moves with free chlorine, pH and
- *       temperature. After 30 h of it a quarter of the amount is enough: a probe that is dead a
- *       little above the setpoint has less and less fed, until the pool has none.
- *   <li><b>fallen</b>: ORP falls ever further below its setpoint, which goes with pH, temperature
- *       and stabiliser but not with what was learned from ORP, and in all the while is never seen
- *       to rise. In the pump's hours even a small output lifts it for a while; without any free
- *       chlorine halves within a day or two.
+ *   <li><b>flat</b>: ORP as measured does not move at all, as with a probe or front end that is
+ *       dead but not frozen. In a pool that is fed, a live electrode moves with free chlorine, pH
+ *       and temperature. After 30 h of flat ORP a quarter of the amount is enough: a dead probe
+ *       that reads slightly above the setpoint reduces the feed further and further, until the pool
+ *       has no chlorine.
+ *   <li><b>fallen</b>: ORP falls further and further below its setpoint and is never seen to rise.
+ *       The setpoint follows pH, temperature and stabiliser, but not what was learned from ORP.
+ *       During the pump's hours even a small output raises ORP for a while. Without any output,
+ *       free chlorine halves within a day or two.
  * </ul>
  *
- * The figures are engineering judgement. On 96 simulated wide pools over 60 days (seeds 1 to 4) a
- * band of 1.5 mV and a single amount locked out two healthy ones: a steady pool, and one whose
- * output was too small in a heat wave and that fell by 48 mV. With half the band none was flat, and
- * while one and a half amounts (6 mg/L) were fed none fell by more than 23 mV.
+ * The figures are engineering judgement. On 96 simulated pools of the {@code wide} set over 60 days
+ * (seeds 1 to 4), a band of 1.5 mV and a single amount locked out two healthy pools: a steady pool,
+ * and one whose output was too small in a heat wave and whose ORP fell by 48 mV. With half that
+ * band none was flat. While one and a half amounts (6 mg/L) were fed, none fell by more than 23 mV.
  *
- * @param window ORP gathered for the next mean
- * @param leastMv least mean of ORP since it last moved, mV
- * @param mostMv most, mV
- * @param flatMgL fed since it last moved, mg/L
- * @param flatS time of good ORP since it last moved, s
- * @param peakMv ORP beyond its setpoint from which it falls, mV
- * @param troughMv how far it has fallen, mV beyond the setpoint
- * @param fallMgL fed since the peak, mg/L
- * @param trip the last trip, for people
+ * @param window ORP accumulated for the next mean
+ * @param leastMv lowest mean of ORP since it last moved, mV
+ * @param mostMv highest mean of ORP since it last moved, mV
+ * @param flatMgL chlorine fed since it last moved, mg/L
+ * @param flatS time with a good ORP signal since it last moved, s
+ * @param peakMv ORP relative to its setpoint from which it falls, mV
+ * @param troughMv lowest ORP relative to its setpoint since the peak, mV
+ * @param fallMgL chlorine fed since the peak, mg/L
+ * @param trip the last trip, for display
  * @param now whether it trips on this scan
  */
 public record Response(
@@ -50,66 +51,70 @@ public record Response(
 
   private static final double WINDOW_S = 1800;
 
-  /** A step between scans weighs no more than this, s: nobody looked during an outage. */
+  /**
+   * Longest time that one step between scans may count, s: nothing was observed during an outage.
+   */
   private static final double SEEN_MAX_S = 60;
 
-  /** Means within this band have not moved, mV: noise of a dead input averages to less. */
+  /** Means within this band count as not moved, mV: the noise of a dead input averages to less. */
   private static final double FLAT_MV = 0.5;
 
-  /** Flat for so long, s of good ORP, ... */
+  /** Time with a good but flat ORP signal after which a smaller amount is enough, s. */
   private static final double FLAT_LONG_S = 30 * 3600.0;
 
-  /** ... it wants this share of the amount. */
+  /** Share of the stated amount that is enough after that time. */
   private static final double FLAT_LONG_AMOUNTS = 0.25;
 
-  /** A fall wants so many times the stated amount: an output that is too small can fall as well. */
+  /**
+   * A fall requires this many times the stated amount: with too small an output ORP can fall too.
+   */
   private static final double FALL_AMOUNTS = 1.5;
 
-  /** So near to the peak nothing has fallen, mV. */
+  /** Within this distance of the peak ORP counts as not fallen, mV. */
   private static final double NEAR_MV = 3;
 
-  /** A rise by so much is an answer, mV: more than the scatter of a mean. */
+  /** A rise of this much counts as a response, mV: more than the scatter of a mean. */
   private static final double RISE_MV = 8;
 
-  /** A fall by so much is no accident, mV: 3 to 0.8 mg/L at the nominal slope. */
+  /** A fall of this much is not chance, mV: from 3 to 0.8 mg/L at the nominal slope. */
   private static final double FALL_MV = 28;
 
-  /** Electrodes drift, and so does the peak, mV a day. */
+  /** Electrodes drift, so the peak is lowered at this rate, mV per day. */
   private static final double DRIFT_MV_DAY = 3;
 
   private static final double DAY_S = 86_400;
 
-  /** What has not answered. */
+  /** How the response is missing. */
   public enum Kind {
     NONE,
     FLAT
   }
 
   /**
-   * @param fedMgL what was fed in vain, mg/L by the label
-   * @param mv by how much ORP moved, or fell, all the while, mV
+   * @param fedMgL chlorine fed without effect, mg/L by the label
+   * @param mv by how much ORP moved, or fell, in that time, mV
    */
   public record Trip(Kind kind, double fedMgL, double mv) {
     static final Trip NONE = new Trip(Kind.NONE, 0, 0);
   }
 
   /**
-   * @param forS for how long it has been gathered, s
-   * @param sumMvS sum of ORP by time, mV s
-   * @param beyondMvS the same of ORP beyond its setpoint, mV s
+   * @param forS accumulated time, s
+   * @param sumMvS time integral of ORP, mV s
+   * @param beyondMvS time integral of ORP relative to its setpoint, mV s
    */
   public record Window(double forS, double sumMvS, double beyondMvS) {
     static final Window EMPTY = new Window(0, 0, 0);
   }
 
   /**
-   * What it is judged from on one scan.
+   * The inputs on one scan.
    *
    * @param fedMgL chlorine fed since the last scan, by the label, mg/L
    * @param orpMv ORP, mV
    * @param setpointMv ORP that the electrode should show at the target, mV
-   * @param tested whether a person's test has just moved that setpoint
-   * @param raised whether a superchlorination runs: far up an electrode shows little
+   * @param tested whether a manual test has just moved that setpoint
+   * @param raised whether a superchlorination is running: at high levels an electrode shows little
    */
   public record Inputs(
       double fedMgL, Measurement orpMv, double setpointMv, boolean tested, boolean raised) {}
@@ -128,20 +133,20 @@ public record Response(
         false);
   }
 
-  /** Nothing fed in vain yet. */
+  /** Starts again, with nothing fed without effect yet. */
   Response forgotten() {
     return forgotten(trip);
   }
 
   /**
-   * @param mostMgL fed in vain from which on there is no response, mg/L
+   * @param mostMgL amount fed without effect that counts as no response, mg/L
    */
   Response step(Inputs in, double mostMgL, double elapsedS) {
     boolean falling = falling(mostMgL);
     if (in.raised) {
       return falling ? this : forgotten();
     }
-    // What has fallen is ended by a rise or a test, and not by standing still for long enough.
+    // A rise or a test ends a fall; an ORP that stands still for long enough does not.
     double drifted = falling ? peakMv : peakMv - DRIFT_MV_DAY * elapsedS / DAY_S;
     double peak = in.tested ? Double.NEGATIVE_INFINITY : drifted;
     Response fed =
@@ -176,7 +181,8 @@ public record Response(
     double least = Math.min(leastMv, mean);
     double most = Math.max(mostMv, mean);
     boolean flat = most - least <= FLAT_MV;
-    // The mean that moved may be half of one thing and half of another: the next one is the first.
+    // The mean that moved may mix old and new values, so the next mean is the first of the new
+    // band.
     return new Response(
         window,
         flat ? least : Double.POSITIVE_INFINITY,
@@ -209,11 +215,10 @@ public record Response(
   }
 
   /**
-   * Whether ORP has only fallen while far more than that was fed. It may be the electrode that
-   * creeps or the output that gives nothing; a rise or a test tells, and until then chlorine is
-   * limited.
+   * Whether ORP has only fallen while far more than that amount was fed. Either the electrode
+   * creeps or the output gives nothing. A rise or a test decides; until then chlorine is limited.
    *
-   * @param mostMgL as of {@link #step}, mg/L
+   * @param mostMgL as in {@link #step}, mg/L
    */
   boolean falling(double mostMgL) {
     return fallMgL >= FALL_AMOUNTS * mostMgL && peakMv - troughMv >= FALL_MV;
@@ -231,7 +236,7 @@ public record Response(
     if (next.kind == Kind.NONE) {
       return this;
     }
-    // What was fed in vain is told once; after a reset it takes as much again.
+    // The trip is reported once; after a reset it takes the same amount again.
     Response rest = forgotten(next);
     return new Response(
         rest.window,

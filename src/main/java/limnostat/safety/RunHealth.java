@@ -4,17 +4,18 @@ import java.util.ArrayList;
 import java.util.List;
 
 /**
- * How the program itself has fared: how often it ended, whether its scans are punctual, whether the
- * doses of the last day are known. Ages are of time that has passed by the monotonic clock, and of
- * outages as far as they are proved: too little, never too much, so no clock shortens a hold.
+ * The health of the program itself: how often it ended, whether its scans are punctual, and whether
+ * the doses of the last day are known. Ages count the time on the monotonic clock, and outages as
+ * far as they are proven. An age may be too low but never too high, so no clock shortens an
+ * inhibit.
  *
- * @param ends of earlier processes, within the window, oldest first
- * @param owed the end that this process begins with and has not entered yet
+ * @param ends ends of earlier processes within the window, oldest first
+ * @param owed how the previous process ended, if that is not in {@code ends} yet
  * @param calmS for how long this process has run, s; at most the window
  * @param looping whether the process ends too often
- * @param overrun how many scans more than one in ten came late or took too long
+ * @param overrun how many scans beyond one in ten started late or took too long
  * @param overrunning whether that is too many
- * @param unknownS for how long the doses of the last 24 hours are still not known, s
+ * @param unknownS remaining time for which the doses of the last 24 hours are not known, s
  */
 public record RunHealth(
     List<End> ends,
@@ -25,7 +26,7 @@ public record RunHealth(
     boolean overrunning,
     double unknownS) {
 
-  /** What is known of how the process before this one ended. */
+  /** How the previous process ended, as far as it is known. */
   public enum Owed {
     NOTHING,
     CRASH,
@@ -35,8 +36,8 @@ public record RunHealth(
   /**
    * A process that ended.
    *
-   * @param agoS s
-   * @param orderly whether it was asked to stop, and had the time to
+   * @param agoS time since the end, s
+   * @param orderly whether it was asked to stop and had time to do so
    */
   public record End(double agoS, boolean orderly) {
     public End {
@@ -50,16 +51,19 @@ public record RunHealth(
     }
   }
 
-  /** An installer stops and starts a program again and again (engineering judgement). */
+  /** An orderly stop counts less: an installer restarts a program often (engineering judgement). */
   private static final double ORDERLY_WEIGHT = 0.25;
 
-  /** Ends that are kept; more than any window may hold without a loop. */
+  /** Most ends that are kept: more than a window can hold without counting as a restart loop. */
   private static final int ENDS_MAX = 4 * (HardBounds.RESTARTS_MAX + 1);
 
-  /** A punctual scan makes up for so much of an overrun one: one in ten may overrun. */
+  /** Share of an overrun that one punctual scan makes up for: one scan in ten may overrun. */
   private static final double PUNCTUAL = 1.0 / 9;
 
-  /** So many overruns make an alarm; it is over once they are made up for (judgement). */
+  /**
+   * This many overruns raise an alarm, which ends once they are made up for (engineering
+   * judgement).
+   */
   private static final double OVERRUNS = 10;
 
   private static final double DAY_S = 24 * 3600;
@@ -71,23 +75,23 @@ public record RunHealth(
   public static final RunHealth START =
       new RunHealth(List.of(), Owed.NOTHING, 0, false, 0, false, 0);
 
-  /** In a new process, with the state that the one before saved. */
+  /** For a new process, with the state that the previous one saved. */
   RunHealth resumed(Owed ended) {
     return new RunHealth(ends, ended, 0, looping, 0, false, unknownS);
   }
 
-  /** The ledger was lost: for a day nobody knows what the last 24 hours gave. */
+  /** The ledger was lost: for a day the doses of the last 24 hours are not known. */
   public RunHealth accountUnknown() {
     return new RunHealth(ends, owed, calmS, looping, overrun, overrunning, DAY_S);
   }
 
-  /** A person has looked and takes the program to be sound. */
+  /** A person has checked the program and considers it sound. */
   public RunHealth reset() {
     return new RunHealth(List.of(), owed, calmS, false, overrun, overrunning, unknownS);
   }
 
   /**
-   * @param overran whether the scan before came late or took too long
+   * @param overran whether the previous scan started late or took too long
    */
   RunHealth step(RunLimits limits, boolean overran, double elapsedS) {
     List<End> recent = new ArrayList<>();
@@ -97,7 +101,7 @@ public record RunHealth(
         recent.add(new End(agoS, end.orderly()));
       }
     }
-    // The outage passes first: the end is taken to be as late as it can have been.
+    // The outage passes first: the end counts as late as it can have been.
     double ranS = owed == Owed.NOTHING ? Math.min(limits.windowS(), calmS + elapsedS) : 0;
     if (owed != Owed.NOTHING) {
       recent.add(new End(0, owed == Owed.ORDERLY));

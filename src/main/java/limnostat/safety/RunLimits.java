@@ -1,13 +1,13 @@
 package limnostat.safety;
 
 /**
- * How often the program may end and begin again before it trusts itself no more.
+ * How often the program may restart before it no longer trusts itself.
  *
- * @param restartsMax ends of the process within the window that still pass; an orderly stop counts
- *     a quarter
- * @param windowS length of the window, and the calm time after which the hold is over, s
+ * @param restartsMax process ends within the window that are still tolerated; an orderly stop
+ *     counts a quarter
+ * @param windowS length of the window, and the calm time after which the inhibit ends, s
  */
 public record RunLimits(int restartsMax, double windowS) {
-  /** The defaults (engineering judgement: one bad start after an update is no loop). */
+  /** The defaults (engineering judgement: one bad start after an update is not a loop). */
   public static final RunLimits USUAL = new RunLimits(4, 1800);
 }

@@ -11,12 +11,12 @@ package limnostat.safety;
  * @param phDosingMax above this pH no chlorine
  * @param waterMinC below this no chlorine from the output (a cell's cold limit), °C
  * @param waterMaxC above this no chlorine, °C
- * @param flowProvingS unbroken flow before any dosing, s
+ * @param flowProvingS uninterrupted flow before any dosing, s
  * @param separationS time between chlorine and acid, s
- * @param blindFeedMgL most that is fed while nothing trustworthy measures chlorine, mg/L of the
- *     pool since it was last confirmed
- * @param process limits of process and cell
- * @param run how often the program may end and begin again
+ * @param blindFeedMgL most chlorine that may be fed while nothing trustworthy measures it, mg/L of
+ *     the pool since it was last confirmed
+ * @param process limits on the process and the cell
+ * @param run how often the program may restart
  */
 public record SafetyLimits(
     double orpHighMv,
@@ -32,7 +32,7 @@ public record SafetyLimits(
     ProcessLimits process,
     RunLimits run) {
 
-  /** With the usual limits of process, cell and restarts. */
+  /** With the default limits on process, cell and restarts. */
   public SafetyLimits(
       double orpHighMv,
       double freeChlorineHighMgL,
@@ -60,15 +60,17 @@ public record SafetyLimits(
   }
 
   /**
-   * The blind budget where none is configured, mg/L: even a pool that stands at its high limit and
-   * uses none of it stays within {@link HardBounds#FREE_CHLORINE_HIGH_MG_L}, the most that a
-   * bathing code lets it reach.
+   * The default blind budget, mg/L. Even a pool that is at its high limit and uses no chlorine
+   * stays within {@link HardBounds#FREE_CHLORINE_HIGH_MG_L}, the highest level that a bathing code
+   * allows.
    */
   public static double blindFeedMgL(double freeChlorineHighMgL) {
     return Math.max(1, HardBounds.FREE_CHLORINE_HIGH_MG_L - freeChlorineHighMgL);
   }
 
-  /** Highest free-chlorine target, mg/L: below the high limit and the program's own bound. */
+  /**
+   * Highest free-chlorine target, mg/L: the lower of the high limit and the program's own bound.
+   */
   public double targetMaxMgL() {
     return Math.min(freeChlorineHighMgL, HardBounds.TARGET_MG_L);
   }

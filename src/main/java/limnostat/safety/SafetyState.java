@@ -8,13 +8,13 @@ import limnostat.actuate.Output;
 /**
  * What the interlocks remember.
  *
- * @param active causes that count on the last scan, latched ones included
+ * @param active causes active on the last scan, including latched ones
  * @param present causes whose condition held on the last scan
- * @param pendingS causes whose delay, on or off, runs, with the time so far, s
+ * @param pendingS causes with a running on or off delay, with the time so far, s
  * @param sinceOnS time since each output was last on, s
  * @param blind what was fed while nothing trustworthy measured chlorine
- * @param watched what is remembered of process and people
- * @param run how the program itself has fared
+ * @param watched what is remembered about the process and people's actions
+ * @param run the health of the program itself
  */
 public record SafetyState(
     Set<Cause> active,
@@ -26,7 +26,7 @@ public record SafetyState(
     RunHealth run) {
 
   /**
-   * What went before is not known, so both outputs count as on until now: the separation time has
+   * What happened before is unknown, so both outputs count as on until now: the separation time has
    * to pass.
    */
   public static final SafetyState START =
@@ -40,10 +40,10 @@ public record SafetyState(
           RunHealth.START);
 
   /**
-   * After a restart: what is latched stays, and counts as still there until a scan has looked; the
-   * separation time has to pass again.
+   * After a restart, latched causes stay. Their conditions count as present until a scan has
+   * checked them. The separation time has to pass again.
    *
-   * @param ended how the process before ended
+   * @param ended how the previous process ended
    */
   public SafetyState resumed(RunHealth.Owed ended) {
     EnumSet<Cause> there = EnumSet.noneOf(Cause.class);
@@ -53,12 +53,12 @@ public record SafetyState(
         active, there, pendingS, START.sinceOnS, blind, watched, run.resumed(ended));
   }
 
-  /** The same with something else known of process and people. */
+  /** A copy with another {@link ProcessWatch}. */
   public SafetyState with(ProcessWatch next) {
     return new SafetyState(active, present, pendingS, sinceOnS, blind, next, run);
   }
 
-  /** The same with something else known of the program's own runs. */
+  /** A copy with another {@link RunHealth}. */
   public SafetyState withRun(RunHealth next) {
     return new SafetyState(active, present, pendingS, sinceOnS, blind, watched, next);
   }

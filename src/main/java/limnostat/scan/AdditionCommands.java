@@ -9,17 +9,17 @@ import limnostat.estimate.Product;
 import limnostat.estimate.WaterChange;
 
 /**
- * Commands about what people put into the pool. They move what is known of the water and nothing
- * else: no output, no cap and no account of an output.
+ * Commands about what people put into the pool. They change what is known about the water and
+ * nothing else: no output, no cap and no output's account.
  */
 final class AdditionCommands {
-  /** A clock of the sender that is a little ahead (engineering judgement), s. */
+  /** How far the sender's clock may be ahead (engineering judgement), s. */
   private static final double AHEAD_MAX_S = 300;
 
   /**
-   * The most that one addition may change in the whole pool, mg/L: more is a slip of the unit
-   * (engineering judgement, wide; a superchlorination against parasites takes 40 mg/L, and a new
-   * salt pool is filled with up to 6000, of sea water 35 000).
+   * Largest change that one addition may make in the whole pool, mg/L. More is taken for a wrong
+   * unit (engineering judgement, wide; a superchlorination against parasites takes 40 mg/L, a new
+   * salt pool is filled to up to 6000, and one with sea water to 35 000).
    */
   private static final double FREE_CHLORINE_MAX_MG_L = 50;
 
@@ -28,10 +28,10 @@ final class AdditionCommands {
   private static final double HARDNESS_MAX_MG_L = 1000;
   private static final double ALKALINITY_MAX_MG_L = 300;
 
-  /** Less than this of anything is no addition. */
+  /** Smallest amount of any product that counts as an addition. */
   private static final double LEAST_AMOUNT = 0.1;
 
-  /** Any pool's, g, mL or L (engineering judgement). */
+  /** Largest amount for any pool, g, mL or L (engineering judgement). */
   private static final double AMOUNT_MAX = 1e8;
 
   private AdditionCommands() {}
@@ -72,7 +72,7 @@ final class AdditionCommands {
     return s.withEstimate(undone.estimate()).withAsked(s.asked().with(undone.additions()));
   }
 
-  /** How long ago it went in, s. */
+  /** How long ago it was put in, s. */
   private static double agoS(Command.Add c, Now now) throws Refusal {
     double agoS = c.agoS().orElse(0);
     if (c.atUnixS().isPresent()) {
@@ -144,7 +144,7 @@ final class AdditionCommands {
     }
   }
 
-  /** What became of it, a clause for people. */
+  /** The result of the addition, as a clause for people. */
   static String remark(ScanState before, ScanState after) {
     List<Addition> kept = after.asked().additions().kept();
     Addition a = kept.get(kept.size() - 1);

@@ -8,7 +8,7 @@ import limnostat.safety.Cause;
 import limnostat.safety.HardBounds;
 import limnostat.safety.Priority;
 
-/** Commands to single alarms. None of them changes what a cause does to an output. */
+/** Commands for single alarms. None of them changes what a cause does to an output. */
 final class AlarmCommands {
   private AlarmCommands() {}
 

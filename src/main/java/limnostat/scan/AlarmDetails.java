@@ -23,21 +23,21 @@ import limnostat.safety.ProcessLimits;
 import limnostat.safety.Response;
 
 /**
- * What a few alarms have to say beyond the advice of their row: a sentence or two with the numbers
- * of the moment, rounded so that they stand for a while.
+ * What some alarms report beyond the advice of their row: a sentence or two with the current
+ * numbers, rounded so that the text does not change all the time.
  */
 public record AlarmDetails(
     ScanSettings settings, ScanState state, Measurements measured, Estimate estimate) {
   private static final double DAY_S = 86_400;
 
-  /** So many changes of a configuration are told one by one. */
+  /** Most configuration changes that are listed one by one. */
   private static final int CHANGES_TOLD = 5;
 
-  /** A superchlorination's level over the combined chlorine (common practice, no source). */
+  /** Ratio of a superchlorination's level to the combined chlorine (common practice, no source). */
   private static final double BREAKPOINT = 10;
 
   /**
-   * @return empty where the cause does not hold now, or has nothing to add
+   * @return empty if the cause is not active now, or has nothing to add
    */
   public Optional<String> of(Cause cause) {
     if (!state.safety().active().contains(cause)) {
@@ -106,7 +106,7 @@ public record AlarmDetails(
         response.peakMv() - response.troughMv(), response.fallMgL());
   }
 
-  /** What is left of the blind budget, for about how long, and what ends it. */
+  /** What is left of the blind budget, about how long it lasts, and what restores it. */
   private String blind() {
     BlindFeed blind = state.safety().blind();
     double budgetMgL = settings.limits().blindFeedMgL();
@@ -232,7 +232,10 @@ public record AlarmDetails(
     };
   }
 
-  /** When what is not known of the day's use shows most, and what is left matters most. */
+  /**
+   * The hour at which a test tells most: what is not known about the day's use shows most then, and
+   * the remaining chlorine matters most.
+   */
   static String bestHour(double lowestUnixS, ZoneId zone) {
     return lowestUnixS > 0
         ? text(
@@ -281,7 +284,7 @@ public record AlarmDetails(
         mend(feed, wantedG, pumpH));
   }
 
-  /** What bounds the day's amount. */
+  /** What limits the amount per day. */
   private static String label(Feed feed, double pumpH) {
     if (feed.dayCapG() < feed.hourG() * pumpH) {
       return text("limits.chlorine_day allows %s g", rounded(feed.dayCapG()));
@@ -310,7 +313,7 @@ public record AlarmDetails(
     return days == 1 ? "1 day" : text("%.0f days", days);
   }
 
-  /** Two figures are enough for what is estimated. */
+  /** Two significant figures are enough for an estimate. */
   private static String rounded(double value) {
     return text(value < 10 ? "%.1f" : "%.0f", value);
   }

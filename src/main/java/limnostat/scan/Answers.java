@@ -5,23 +5,29 @@ import java.util.List;
 import java.util.Optional;
 
 /**
- * What was answered lately, so that a command that comes twice is applied once: QoS 1 delivers at
- * least once (MQTT 3.1.1, 4.3.2). One without an id, as Homie's are, is known again by its document
- * alone: where the very same comes again a repeat cannot be told from a second wish.
+ * Recent answers, so that a command that arrives twice is applied once: QoS 1 delivers at least
+ * once (MQTT 3.1.1, 4.3.2). A command without an id, such as Homie's, is recognised by its document
+ * alone. If the same document arrives again, a repeat cannot be distinguished from a new request.
  *
- * @param kept the latest last; one for each id, so an id that is used again for something else is
- *     that other command's; of those without one only what was accepted
+ * @param kept the latest last. One answer is kept for each id, so an id that is used again for
+ *     something else belongs to that other command. Of commands without an id only the accepted
+ *     ones are kept.
  */
 public record Answers(List<Answer> kept) {
-  /** A duplicate comes with the next connection at the latest (engineering judgement), s. */
+  /**
+   * Time for which an answer is kept, s: a duplicate arrives with the next connection at the latest
+   * (engineering judgement).
+   */
   public static final double KEPT_S = 600;
 
-  /** More than a person asks for in that time (engineering judgement). */
+  /**
+   * Most answers that are kept: more than a person requests in that time (engineering judgement).
+   */
   public static final int MOST = 32;
 
   public static final Answers NONE = new Answers(List.of());
 
-  /** What is read back from a ledger is checked as a stranger's would be. */
+  /** Data read back from a ledger is validated like any untrusted input. */
   public Answers {
     kept = List.copyOf(kept);
     if (kept.size() > MOST) {
@@ -31,10 +37,10 @@ public record Answers(List<Answer> kept) {
 
   /**
    * @param requestId as the sender gave it; empty: none
-   * @param print of the command's document
+   * @param print fingerprint of the command's origin and document
    * @param accepted false: refused
    * @param text remark or reason; empty: none
-   * @param ageS time since, s
+   * @param ageS time since the answer, s
    */
   public record Answer(String requestId, long print, boolean accepted, String text, double ageS) {
     static Answer of(Command.Request request, boolean accepted, String text) {
@@ -42,7 +48,7 @@ public record Answers(List<Answer> kept) {
     }
   }
 
-  /** What was answered to the very same command, where that is known. */
+  /** The answer to the same command, if it is known. */
   Optional<Answer> to(Command.Request request) {
     return request
         .requestId()
@@ -50,7 +56,7 @@ public record Answers(List<Answer> kept) {
         .filter(a -> a.print == fingerprint(request) && !request.document().isEmpty());
   }
 
-  /** The very same command, accepted lately, where neither has an id. */
+  /** The answer to the same command, if that was accepted recently and neither has an id. */
   Optional<Answer> withoutId(Command.Request request) {
     return request.requestId().isPresent()
         ? Optional.empty()
@@ -64,7 +70,7 @@ public record Answers(List<Answer> kept) {
     return kept.stream().filter(Answer::accepted).reduce((a, b) -> b).equals(Optional.of(answer));
   }
 
-  /** With one more; the oldest makes place, of those that were refused first. */
+  /** Adds an answer. If there are too many, the oldest is dropped, refusals first. */
   Answers with(Answer answer) {
     if (answer.requestId.isEmpty() && !answer.accepted) {
       return this;
@@ -92,7 +98,7 @@ public record Answers(List<Answer> kept) {
             .toList());
   }
 
-  /** FNV-1a, 64 bits, over origin and document: it tells slips of a sender, not attackers. */
+  /** FNV-1a, 64 bits, over origin and document: it detects a sender's mistakes, not attackers. */
   private static long fingerprint(Command.Request request) {
     long hash = 0xcbf29ce484222325L;
     String text = request.origin() + '\n' + request.document();

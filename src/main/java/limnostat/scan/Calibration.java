@@ -10,14 +10,16 @@ import limnostat.measure.Role;
 import limnostat.water.Nernst;
 
 /**
- * One step of a calibration by command, held to the same limits as the file's. Only in a function
- * check, as what the probe sees then is no pool.
+ * One step of a calibration by command, within the same limits as the file's. It is allowed only in
+ * a function check, because the probe does not see the pool then.
  */
 final class Calibration {
-  /** A probe that still moves by more is not done, mV (engineering judgement; 1 mV is 0.02 pH). */
+  /**
+   * A probe that still moves by more has not settled, mV (engineering judgement; 1 mV is 0.02 pH).
+   */
   static final Map<Role, Double> BANDS_MV = Map.of(Role.PH_MV, 1.0, Role.ORP_MV, 2.0);
 
-  /** It must stand still for so long, s (engineering judgement). */
+  /** The signal must be steady for this long, s (engineering judgement). */
   static final double STILL_S = 30;
 
   private Calibration() {}
@@ -61,7 +63,7 @@ final class Calibration {
     return s.withAsked(s.asked().with(s.asked().calibrations().without(probe)));
   }
 
-  /** What the sender should know of the result. */
+  /** What the sender should know about the result. */
   static String remark(ScanSettings settings, ScanState before, ScanState after, Role probe) {
     Calibrations.Values was = before.asked().calibrations().of(probe, settings.measure());
     Calibrations.Values is = after.asked().calibrations().of(probe, settings.measure());
@@ -112,7 +114,7 @@ final class Calibration {
         && Math.abs(before.points().get(0).ph() - point.ph()) >= PhCalibration.LEAST_PH_APART;
   }
 
-  /** From E = E0 + s S(t) (7 - pH) with the slope as it is. */
+  /** From E = E0 + s S(t) (7 - pH), with the slope unchanged. */
   private static PhCalibration onePoint(double slopeFraction, Calibrations.PhPoint p) {
     double slopeMv = slopeFraction * Nernst.slopeMvPerPh(p.temperatureC());
     return new PhCalibration(p.mv() - slopeMv * (7 - p.ph()), slopeFraction);
@@ -146,7 +148,7 @@ final class Calibration {
                 : ""));
   }
 
-  /** So that no spoilt state widens what a command may not. */
+  /** Ensures that a corrupt state cannot widen what a command may set. */
   static void checkPlausible(Role probe, Calibrations.Values v) {
     if (!BANDS_MV.containsKey(probe) || !believable(probe, v)) {
       throw new IllegalArgumentException("a calibration of " + probe + " by " + v);

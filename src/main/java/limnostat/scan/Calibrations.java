@@ -13,33 +13,33 @@ import limnostat.measure.Signal;
 import limnostat.measure.Signals;
 
 /**
- * Calibrations by command. Each stands in the place of the file's, until it is undone or the file
- * says something else than it did: who edits a file means it.
+ * Calibrations by command. Each replaces the file's, until it is undone or the file's values
+ * change: whoever edits a file means it.
  *
- * @param made by probe; absent: the file's
+ * @param made by probe; absent: the file's applies
  * @param points the last buffer of this function check, or none
- * @param still how long each probe's signal has stood still in this function check
+ * @param still how long each probe's signal has been steady in this function check
  */
 public record Calibrations(
     Map<Role, Calibrated> made, List<PhPoint> points, Map<Role, Still> still) {
   public static final Calibrations OF_THE_FILE = new Calibrations(Map.of(), List.of(), Map.of());
 
   /**
-   * @param offsetMv of pH at pH 7; of ORP what is added to it; mV
-   * @param slopeFraction of Nernst's; 1 for ORP
-   * @param atUnixS when, Unix s; 0: not known
+   * @param offsetMv for pH the offset at pH 7, for ORP what is added to it, mV
+   * @param slopeFraction fraction of the Nernst slope; 1 for ORP
+   * @param atUnixS time of the calibration, Unix s; 0: not known
    */
   public record Values(double offsetMv, double slopeFraction, double atUnixS) {}
 
   /**
-   * @param file what the file said then
+   * @param file the file's values at that time
    */
   public record Calibrated(Values now, Values file) {}
 
   /** What the electrode read in a buffer: pH, mV, °C. */
   public record PhPoint(double ph, double mv, double temperatureC) {}
 
-  /** What is read back from a ledger is checked as a stranger's would be. */
+  /** Data read back from a ledger is validated like any untrusted input. */
   public Calibrations {
     made = ordered(made);
     points = List.copyOf(points);
@@ -53,7 +53,7 @@ public record Calibrations(
     return Collections.unmodifiableMap(ordered);
   }
 
-  /** Time passes in which the probes are, or are not, in a person's hands. */
+  /** Advances time, in or outside a function check. */
   Calibrations step(Signals signals, boolean checking, double elapsedS) {
     if (!checking) {
       return points.isEmpty() && still.isEmpty()
@@ -73,7 +73,7 @@ public record Calibrations(
     return new Calibrations(made, points, next);
   }
 
-  /** The settings with what was calibrated by command. */
+  /** The settings with the calibrations by command applied. */
   MeasureSettings on(MeasureSettings file) {
     if (made.isEmpty()) {
       return file;
@@ -101,7 +101,7 @@ public record Calibrations(
         : new CalibrationAge(OptionalDouble.of(values.atUnixS()), file.longestS());
   }
 
-  /** What counts for a probe now. */
+  /** The values that apply to a probe now. */
   Values of(Role role, MeasureSettings file) {
     return made.containsKey(role) ? made.get(role).now() : ofFile(role, file);
   }
@@ -115,7 +115,7 @@ public record Calibrations(
         : new Values(file.orpOffsetMv(), 1, file.orpCalibrated().atUnixS().orElse(0));
   }
 
-  /** After a restart: where the file has changed, it is the file that counts. */
+  /** After a restart: if the file's values have changed, the file takes precedence. */
   Calibrations resumed(MeasureSettings file) {
     Map<Role, Calibrated> stays = new EnumMap<>(Role.class);
     made.forEach(

@@ -10,33 +10,33 @@ import limnostat.estimate.Product;
 import limnostat.estimate.WaterTest;
 import limnostat.measure.Role;
 
-/** What a person or a dashboard may ask for. Whether it is granted is decided in the scan. */
+/** What a person or a dashboard may request. The scan decides whether it is granted. */
 public sealed interface Command {
   /**
-   * What an installer has to allow before it is taken over the network: any one of them, in a
-   * stated order, as a refusal names them. None: it is refused there by itself, as what only a
-   * person at the board may do.
+   * The permits that allow the command over the network. Any one of them is enough. Their order is
+   * fixed, because a refusal names them. Empty: no permit applies, and a command that only a person
+   * at the board may give refuses itself over the network.
    */
   Set<Permit> permits();
 
   /**
-   * What it makes of the state.
+   * Applies the command to the state.
    *
-   * @throws Refusal it is not granted
+   * @throws Refusal if it is not granted
    */
   ScanState grantedBy(Grants grants) throws Refusal;
 
   /**
-   * Whether more chlorine may be fed by it, at once or later, than without it. Where in doubt it
-   * may: a repeat of it is then not applied, however it comes.
+   * Whether the command may cause more chlorine to be fed, at once or later. If in doubt it may: a
+   * repeat of it is then not applied, however it arrives.
    */
   default boolean mayRaiseChlorine() {
     return true;
   }
 
   /**
-   * @param duty for manual, 0–1; absent: the duty of the moment
-   * @param forS how long manual lasts, s; absent: until another command
+   * @param duty for manual, 0–1; absent: the current duty
+   * @param forS how long manual mode lasts, s; absent: until another command
    */
   record SetMode(Mode mode, OptionalDouble duty, OptionalDouble forS) implements Command {
     @Override
@@ -88,7 +88,7 @@ public sealed interface Command {
 
   /**
    * @param freeChlorineMgL level to raise to and hold, mg/L; 0 stops a running one
-   * @param maxS longest time of it, s
+   * @param maxS longest duration, s
    */
   record Superchlorinate(double freeChlorineMgL, double maxS) implements Command {
     @Override
@@ -123,7 +123,7 @@ public sealed interface Command {
   }
 
   /**
-   * An alarm put aside.
+   * Shelves an alarm.
    *
    * @param alarm id of the alarm
    * @param seconds for how long, s
@@ -165,7 +165,7 @@ public sealed interface Command {
     }
   }
 
-  /** The season's totals begin anew. */
+  /** Starts the season's totals again. */
   record ResetSeason() implements Command {
     @Override
     public ScanState grantedBy(Grants grants) throws Refusal {
@@ -194,10 +194,10 @@ public sealed interface Command {
   }
 
   /**
-   * How much of a clear sky's sun is to come.
+   * A forecast of the sun, as fractions of a clear sky's.
    *
-   * @param fromUnixS begin of the first hour, Unix s
-   * @param clearSkyFractions one an hour; none: the forecast is taken back
+   * @param fromUnixS start of the first hour, Unix s
+   * @param clearSkyFractions one per hour; none: the forecast is withdrawn
    */
   record ForecastSun(double fromUnixS, List<Double> clearSkyFractions) implements Command {
     @Override
@@ -216,7 +216,7 @@ public sealed interface Command {
   }
 
   /**
-   * @param forS how long a person has the plant in hand, s; 0: it is over
+   * @param forS how long the function check lasts, s; 0 ends it
    */
   record FunctionCheck(double forS) implements Command {
     @Override
@@ -229,7 +229,7 @@ public sealed interface Command {
       return Set.of(Permit.FUNCTION_CHECK);
     }
 
-    /** A beginning holds the outputs. */
+    /** A check that begins inhibits the outputs. */
     @Override
     public boolean mayRaiseChlorine() {
       return forS == 0;
@@ -237,10 +237,10 @@ public sealed interface Command {
   }
 
   /**
-   * The pH electrode stands in a buffer.
+   * The pH electrode is in a buffer.
    *
-   * @param bufferPh its pH at its temperature
-   * @param temperatureC °C
+   * @param bufferPh pH of the buffer at its temperature
+   * @param temperatureC temperature of the buffer, °C
    */
   record CalibratePh(double bufferPh, double temperatureC) implements Command {
     @Override
@@ -255,7 +255,7 @@ public sealed interface Command {
   }
 
   /**
-   * The ORP probe stands in a standard solution.
+   * The ORP probe is in a standard solution.
    *
    * @param standardMv what a good probe reads in it, mV
    */
@@ -272,7 +272,7 @@ public sealed interface Command {
   }
 
   /**
-   * Back to the file's values.
+   * Returns a probe to the file's values.
    *
    * @param probe the role of its signal, {@code PH_MV} or {@code ORP_MV}
    */
@@ -289,11 +289,11 @@ public sealed interface Command {
   }
 
   /**
-   * Something that a person put into the pool, or let out of it.
+   * Something that a person put into the pool, or drained from it.
    *
    * @param amount how much, in the product's measure: g, mL or L
-   * @param percent its strength; empty: the usual one
-   * @param agoS how long ago, s; empty: now, unless there is a time
+   * @param percent its strength; empty: the usual strength
+   * @param agoS how long ago, s; empty: now, unless {@code atUnixS} is given
    * @param atUnixS when, Unix s
    */
   record Add(
@@ -315,7 +315,7 @@ public sealed interface Command {
   }
 
   /**
-   * One of them was a mistake.
+   * Undoes an addition that was a mistake.
    *
    * @param addition its id
    */
@@ -331,7 +331,7 @@ public sealed interface Command {
     }
   }
 
-  /** Those of the last days, in the answer. */
+  /** Lists the additions of the last days in the answer. */
   record ListAdditions() implements Command {
     @Override
     public ScanState grantedBy(Grants grants) {
@@ -364,7 +364,7 @@ public sealed interface Command {
    * @param type as the sender wrote it
    * @param origin where it came from, for the journal; {@link #BOARD} only for a person at the
    *     machine itself
-   * @param document as it was read, JSON, for the journal
+   * @param document as it was read, in JSON, for the journal
    * @param sentUnixS when the sender says that it was sent, Unix s
    */
   record Request(
@@ -374,10 +374,13 @@ public sealed interface Command {
       String document,
       Command command,
       OptionalDouble sentUnixS) {
-    /** Whoever can write the program's files on the machine; no network leads here. */
+    /**
+     * Origin of commands by anyone who can write the program's files on the machine. No command
+     * from a network has it.
+     */
     public static final String BOARD = "board";
 
-    /** What the origin of whatever came over the network begins with. */
+    /** Prefix of the origin of every command that came over the network. */
     public static final String NETWORK = "mqtt";
 
     public Request(

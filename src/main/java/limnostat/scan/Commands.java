@@ -11,8 +11,8 @@ import limnostat.estimate.UnfedChlorine;
 import limnostat.measure.Role;
 
 /**
- * Grants or refuses commands. Nothing here widens a limit: a value past one is refused with the
- * limit's name.
+ * Grants or refuses commands. Nothing here widens a limit: a value beyond a limit is refused with
+ * the limit's name.
  */
 final class Commands {
   private static final String QUESTION =
@@ -58,8 +58,8 @@ final class Commands {
         events.add(new ScanEvent.Refused(request, refusal.getMessage()));
         answer = Answers.Answer.of(request, false, refusal.getMessage());
       }
-      // What could not be read has no document to know it again by, and no effect to double; what
-      // came by no network has no repeats without an id.
+      // A command that was refused unread has no document to recognise it by, and no effect to
+      // repeat. A command that did not come over the network has no repeats without an id.
       if (!request.document().isEmpty()
           && (request.requestId().isPresent() || request.overNetwork())) {
         StandingRequests asked = current.asked();
@@ -70,9 +70,9 @@ final class Commands {
   }
 
   /**
-   * What may raise chlorine is not applied twice because it came twice. While it is what was asked
-   * for last, it stands and is answered as before; after something else nobody can tell whether it
-   * is an old wish or a new one, and the sender has to say so.
+   * A command that may raise chlorine is not applied twice because it arrived twice. While it is
+   * the last accepted command, it stays in force and is answered as before. After another command
+   * it is unclear whether it is an old request or a new one, and the sender has to say which.
    */
   private static Optional<ScanEvent> repeatWithoutId(Command.Request request, Answers answers) {
     if (!request.overNetwork() || !request.command().mayRaiseChlorine()) {
@@ -96,7 +96,7 @@ final class Commands {
                             Answers.KEPT_S / 60)));
   }
 
-  /** What the sender should know all the same. */
+  /** What the sender should know even though the command is accepted. */
   private static Optional<String> remark(
       ScanSettings settings, Command command, ScanState before, ScanState after) {
     if (command instanceof Command.CalibratePh) {
@@ -124,7 +124,7 @@ final class Commands {
         : one.or(() -> other);
   }
 
-  /** What a test has found that nobody fed. */
+  /** Chlorine that a test has found and nobody fed. */
   private static Optional<UnfedChlorine> found(ScanState before, ScanState after) {
     UnfedChlorine now = after.asked().additions().unfed();
     return Optional.of(now)

@@ -17,18 +17,18 @@ import limnostat.safety.Interlocks;
 import limnostat.safety.ProcessWatch;
 
 /**
- * What each command makes of the state, or why it is refused. Each {@link Command} names the one
- * that is its own.
+ * The effect of each command on the state, or why it is refused. Each {@link Command} names its own
+ * method.
  *
- * @param s the state before it
- * @param events where what comes of it is added, for the journal
+ * @param s the state before the command
+ * @param events list to which the resulting events are added, for the journal
  */
 record Grants(
     ScanSettings settings, ScanState s, Command.Request request, Now now, List<ScanEvent> events) {
 
   ScanState mode(Command.SetMode c) throws Refusal {
     double mostDuty = settings.setpoints().manualDutyMax();
-    // Where none is asked for, the duty of the moment, as far as it is allowed.
+    // If no duty is given, use the current duty, as far as it is allowed.
     double duty = c.duty().orElse(Math.min(mostDuty, s.control().lastDuty()));
     SetLimit most = SetLimit.hard(1).orLower(SetLimit.installer(mostDuty, "limits.manual_duty"));
     SetLimit.within("duty", duty, SetLimit.hard(0), most, "");
@@ -114,7 +114,7 @@ record Grants(
     return AlarmCommands.unshelve(s, c.alarm(), events);
   }
 
-  /** Only at the machine. */
+  /** Allowed only at the machine. */
   ScanState seasonReset() throws Refusal {
     if (!request.origin().equals(Command.Request.BOARD)) {
       throw new Refusal(
@@ -141,7 +141,8 @@ record Grants(
   }
 
   /**
-   * Chlorine that nobody fed or entered: the person is asked. The first test has nothing before.
+   * Asks the person about chlorine that nobody fed or entered. The first test has nothing to
+   * compare with.
    */
   private static ScanState suspecting(ScanState s, WaterTest test) {
     if (test.freeChlorineMgL().isEmpty() || s.estimate().tests().verdict() == TestVerdict.NONE) {
@@ -158,7 +159,7 @@ record Grants(
     return s.withAsked(s.asked().with(s.asked().additions().suspecting(found)));
   }
 
-  /** Of an end that is set anew the mode before the first counts. */
+  /** If the end time is replaced, return to the mode before the first one. */
   private static ManualEnd manualEnd(ScanSettings settings, ScanState s, Command.SetMode c)
       throws Refusal {
     if (c.forS().isEmpty()) {

@@ -4,16 +4,16 @@ import limnostat.control.Mode;
 import limnostat.safety.HardBounds;
 
 /**
- * When manual is over, where that was asked for, and what it returns to.
+ * When manual mode ends, if an end was requested, and what it returns to.
  *
- * @param leftS time left, s; 0: it has no end
+ * @param leftS time left, s; 0: no end
  * @param mode the mode before
- * @param duty its duty, where that was manual too, 0–1
+ * @param duty duty of that mode, if it was manual too, 0–1
  */
 public record ManualEnd(double leftS, Mode mode, double duty) {
   public static final ManualEnd NONE = new ManualEnd(0, Mode.AUTO, 0);
 
-  /** What is read back from a ledger is checked as a stranger's would be. */
+  /** Data read back from a ledger is validated like any untrusted input. */
   public ManualEnd {
     if (!(leftS >= 0 && leftS <= HardBounds.MANUAL_MAX_S) || !(duty >= 0 && duty <= 1)) {
       throw new IllegalArgumentException("manual for " + leftS + " s, then a duty of " + duty);
@@ -24,7 +24,7 @@ public record ManualEnd(double leftS, Mode mode, double duty) {
     return leftS > 0;
   }
 
-  /** Time passes; at its end the mode before is back. */
+  /** Advances time; at the end the previous mode is restored. */
   static ScanState passed(ScanState s, double elapsedS) {
     ManualEnd end = s.asked().manual();
     if (!end.running()) {
@@ -36,7 +36,7 @@ public record ManualEnd(double leftS, Mode mode, double duty) {
     return s.withControl(s.control().withMode(end.mode, end.duty)).withAsked(s.asked().with(NONE));
   }
 
-  /** As the installer's limits are after a restart. */
+  /** Applies the installer's limits after a restart. */
   ManualEnd within(double mostS, double mostDuty) {
     return new ManualEnd(Math.min(leftS, mostS), mode, Math.min(duty, mostDuty));
   }

@@ -8,18 +8,18 @@ import java.util.Set;
 import java.util.stream.Collectors;
 
 /**
- * What the installer lets commands do that come over the network.
+ * What the installer allows commands to do that come over the network.
  *
- * @param allowed by what they do
- * @param ageS how old a command that carries its time may be, and how far ahead, s
+ * @param allowed what commands may do
+ * @param ageS how old a command that states its time may be, and how far ahead, s
  */
 public record NetworkRules(Set<Permit> allowed, double ageS) {
-  /** For a demo and for tests: everything, of any age. */
+  /** Allows everything, of any age; for a demo and for tests. */
   public static final NetworkRules OPEN =
       new NetworkRules(EnumSet.allOf(Permit.class), Double.POSITIVE_INFINITY);
 
   /**
-   * @throws IllegalArgumentException the age is no time
+   * @throws IllegalArgumentException if the age is not above 0
    */
   public NetworkRules {
     EnumSet<Permit> ordered = EnumSet.noneOf(Permit.class);
@@ -30,12 +30,12 @@ public record NetworkRules(Set<Permit> allowed, double ageS) {
     }
   }
 
-  /** Whether commands of a {@link Permit#key} may come over the network. */
+  /** Whether commands with a {@link Permit#key} may come over the network. */
   public boolean allows(String key) {
     return Permit.ofKey(key).map(allowed::contains).orElse(false);
   }
 
-  /** Refuses what is not allowed, or too old to be still meant. */
+  /** Refuses a command that is not allowed, or too old to be still intended. */
   void check(Command.Request request, Now now) throws Refusal {
     permitted(request);
     if (request.sentUnixS().isPresent() && now.clockTrusted()) {

@@ -19,18 +19,16 @@ public record OutputState(Modulator.State modulator, DoseAccount account) {
   }
 
   /**
-   * Time passes under the last output; then the next block is asked for where it is wanted.
+   * Advances time under the last output, then requests the next block if one is needed.
    *
-   * @param unproven what the ledger has booked for a process that is gone, cumulative; 0 while
+   * @param unproven what the ledger has booked for a process that has ended, cumulative; 0 while
    *     running
    */
   OutputState accounted(DoseCaps caps, boolean wanted, double unproven, double elapsedS) {
     DoseAccount passed = account.given(given(caps, elapsedS), elapsedS);
-    // Counted after the outage has passed, as if it had been given at its very end: never too
-    // early.
+    // Counted after the outage has passed, as if it was given at its very end: never too early.
     DoseAccount counted = unproven > 0 ? passed.unproven(unproven) : passed;
-    // At a cap nothing can be given, and a block booked all the same would count as given after a
-    // crash.
+    // At a cap nothing can be given, and a block booked anyway would count as given after a crash.
     boolean room = !counted.hourReached(caps) && !counted.dayReached(caps);
     return new OutputState(modulator, counted.book(caps, room && (wanted || modulator.on())));
   }
@@ -41,8 +39,9 @@ public record OutputState(Modulator.State modulator, DoseAccount account) {
   }
 
   /**
-   * What the interlocks are told: nothing has to be booked for an output that is not wanted, but an
-   * output may stay on for what it owes, or for its minimum on time, once it is no longer wanted.
+   * The status of the account for the interlocks. Without a demand for the output, nothing has to
+   * be booked. But an output may stay on after the demand has ended, for what it owes or for its
+   * minimum on time.
    */
   Observed.Dose dose(DoseCaps caps, boolean wanted, double booked) {
     return new Observed.Dose(
@@ -51,7 +50,7 @@ public record OutputState(Modulator.State modulator, DoseAccount account) {
         !(wanted || modulator.on()) || booked - account.given() >= caps.perScan());
   }
 
-  /** What the interlocks are told of its on time. */
+  /** The on time for the interlocks. */
   Observed.Run run(OutputSettings settings, double elapsedS) {
     double sinceS = modulator.sinceS() + elapsedS;
     boolean on = modulator.on();
@@ -60,14 +59,14 @@ public record OutputState(Modulator.State modulator, DoseAccount account) {
   }
 
   /**
-   * @param orderly whether the process before switched off and said so
+   * @param orderly whether the previous process switched the output off and recorded it
    */
   OutputState resumed(Channel channel, boolean orderly) {
     return new OutputState(
         Modulator.interrupted(channel.output(), modulator), account.resumed(orderly));
   }
 
-  /** The output was on until now, and is off. */
+  /** Counts what the output gave until now, when it was switched off. */
   OutputState stopped(DoseCaps caps, double elapsedS) {
     return new OutputState(modulator, account.given(given(caps, elapsedS), elapsedS));
   }

@@ -7,15 +7,15 @@ import java.util.Set;
 /** What the installer may allow over the network, each by its name in the configuration. */
 public enum Permit {
   TEST_RESULT("test_result"),
-  /** {@code addition_undo} and {@code addition_list} too. */
+  /** Includes {@code addition_undo} and {@code addition_list}. */
   ADDITION("addition"),
   ACKNOWLEDGE("acknowledge"),
   ALARM_SHELVE("alarm_shelve"),
   ALARM_UNSHELVE("alarm_unshelve"),
   SUN_FORECAST("sun_forecast"),
-  /** {@code mode} with {@code off}, and no other. */
+  /** Only {@code mode} with {@code off}. */
   OFF("off"),
-  /** Any {@code mode}, {@code off} as well. */
+  /** Any {@code mode}, including {@code off}. */
   MODE("mode"),
   TARGET("target"),
   SUPERCHLORINATE("superchlorinate"),
@@ -24,9 +24,9 @@ public enum Permit {
   CALIBRATE("calibrate");
 
   /**
-   * What an owner needs on a telephone and what feeds no more by itself: entered tests and
-   * additions, alarms, the sun, and to stop. Stopping starves the pool, but is the one thing to be
-   * able to do from afar.
+   * What an owner needs on a phone and what does not raise the feed by itself: entering tests and
+   * additions, alarms, the sun forecast, and stopping. Stopping leaves the pool without chlorine,
+   * but it is the one thing that must be possible remotely.
    */
   public static final Set<Permit> USUAL =
       Set.of(TEST_RESULT, ADDITION, ACKNOWLEDGE, ALARM_SHELVE, ALARM_UNSHELVE, SUN_FORECAST, OFF);

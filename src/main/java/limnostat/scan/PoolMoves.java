@@ -11,13 +11,13 @@ import limnostat.water.HeatBalance;
 import limnostat.water.PhChange;
 
 /**
- * By how much the pool can have moved since the last scan, from the account and the time that has
- * passed.
+ * How far the pool's temperature and pH can have moved since the last scan, from the account and
+ * the elapsed time.
  */
 final class PoolMoves {
   /**
-   * What is fed may move pH by so many times what is reckoned: alkalinity that is not known, a
-   * plume that has not mixed (engineering judgement).
+   * Doses may move pH by this many times the calculated change: alkalinity may be unknown, or a
+   * plume not yet mixed (engineering judgement).
    */
   private static final double UNSURE = 2;
 
@@ -25,7 +25,7 @@ final class PoolMoves {
 
   static Moves of(ScanSettings settings, ScanState s, double elapsedS) {
     double volumeM3 = settings.estimate().volumeM3();
-    // Without a feeder acid comes by hand, and nothing is fed by pH.
+    // Without a feeder acid is added by hand, and nothing is fed by pH.
     boolean acid = settings.acid().fitted();
     return byHand(
         s,
@@ -41,8 +41,9 @@ final class PoolMoves {
   }
 
   /**
-   * While what a person put in mixes, the water can be anywhere from what it was to where that
-   * takes it. A believed value draws the bounds in, so they are held open there, and no further.
+   * While something that a person put in mixes, the water can be anywhere between its old state and
+   * the state that this leads to. A believed value narrows the bounds, so they are kept open to
+   * that range, and no further.
    */
   private static Moves byHand(ScanState s, Moves moves) {
     Optional<HandMoves> mixing = s.asked().additions().mixing();
@@ -61,14 +62,14 @@ final class PoolMoves {
         moves.phDown() + beyond(hands.phDown(), ph.low() - hands.leastPh()));
   }
 
-  /** By how much a bound is still short of where it may be; an infinite one is not. */
+  /** How far a bound falls short of where it may be; 0 for an infinite bound. */
   private static double beyond(double move, double shortBy) {
     return move > 0 && shortBy > 0 && shortBy < UNKNOWN ? shortBy : 0;
   }
 
   /**
-   * By how much pH should fall by the acid of the last scan. While a base that a person put in
-   * mixes nobody knows, and nothing is expected.
+   * Expected fall of pH from the acid fed since the last scan. While a base that a person put in
+   * mixes, the net effect is unknown, so no fall is expected.
    */
   static double expectedFallPh(ScanSettings settings, ScanState s, double elapsedS) {
     boolean base = s.asked().additions().mixing().map(h -> h.phUp() > 0).orElse(false);
@@ -77,7 +78,7 @@ final class PoolMoves {
 
   private static final double UNKNOWN = Double.POSITIVE_INFINITY;
 
-  /** By how much pH should fall by the acid of the last scan, taken as of 31.45 %. */
+  /** Expected fall of pH from the acid fed since the last scan, assuming acid of 31.45 %. */
   static double acidFallPh(ScanSettings settings, ScanState s, double elapsedS) {
     double acidMl = s.acid().given(settings.acid().caps(), elapsedS);
     return acidMl == 0
@@ -88,7 +89,7 @@ final class PoolMoves {
             / capacityEqL(s);
   }
 
-  /** By how much the base in the chlorine may lift pH. */
+  /** How much the base in the chlorine product may raise pH. */
   private static double rise(ScanSettings settings, ScanState s, double elapsedS) {
     ChlorineForm form = settings.estimate().slow().form();
     double chlorineMgL =

@@ -16,17 +16,17 @@ import limnostat.measure.ProbeSettings;
 import limnostat.measure.Status;
 import limnostat.measure.Upkeep;
 
-/** What alarms of the probes have to say: which test was failed, by what value, and its limit. */
+/** Details for probe alarms: which test failed, on what value, and its limit. */
 record ProbeDetails(MeasureSettings settings, MeasureState state, Upkeep upkeep) {
   private static final double DAY_S = 86_400;
 
-  /** How a quantity is written: its options' table, decimals and unit. */
+  /** How a quantity is displayed: the table of its options, its decimals and its unit. */
   private record Quantity(String name, String table, int decimals, String unit) {
     String of(double value) {
       return text("%." + decimals + "f", value) + unit;
     }
 
-    /** Bands and rates are smaller than values. */
+    /** Shows all digits: bands and rates are smaller than values. */
     String step(double value) {
       return new java.math.BigDecimal(Double.toString(value)).stripTrailingZeros().toPlainString()
           + unit;

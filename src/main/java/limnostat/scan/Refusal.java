@@ -1,6 +1,6 @@
 package limnostat.scan;
 
-/** Why a command is refused; a clause for people. */
+/** Why a command is refused, as a clause for people. */
 final class Refusal extends Exception {
   private static final long serialVersionUID = 1L;
 

@@ -54,7 +54,7 @@ public final class Scan {
     boolean checking = s.safety().watched().checking();
     Calibrations calibrations = s.asked().calibrations().step(in.signals(), checking, dtS);
     MeasureSettings measure = calibrations.on(settings.measure());
-    // Nothing that the probes see in a person's hands is remembered, and flow is proved anew.
+    // Nothing that the probes see in a function check is remembered, and flow must be proven again.
     MeasureState remembered =
         checking
             ? s.measure().inHand(dtS)
@@ -81,7 +81,7 @@ public final class Scan {
         observe(settings, s, in, interrupted, measured, estimated, decided, chlorine, acid, sun);
     Interlocks.Result secured = Interlocks.step(settings.limits(), s.safety(), seen, dtS);
     Permission permission = secured.permission();
-    // An outage is no off time: the process that died may have been on until its end.
+    // An outage does not count as off time: the process that died may have been on until its end.
     double switchedS = s.phase() == Phase.RESUMED ? 0 : dtS;
     chlorine =
         actuate(settings.chlorine(), chlorine, Output.CHLORINE, demand, permission, switchedS);
@@ -190,14 +190,18 @@ public final class Scan {
         in.elapsedS());
   }
 
-  /** A turn of acid is what makes the separation from chlorine pass, so that does not count. */
+  /**
+   * Whether nothing but the separation from chlorine keeps acid off. The separation does not count,
+   * because the acid cycle itself pauses chlorine until it has passed.
+   */
   private static boolean acidFree(Set<Cause> active) {
     return active.stream()
         .allMatch(c -> c == Cause.CHLORINE_RECENT || c.on(Output.ACID) == Effect.NONE);
   }
 
   /**
-   * The best level that the interlocks leave to the control law; of a cover its plan knows itself.
+   * The best level that the interlocks leave to the control law. A cover does not count, because
+   * the plan allows for it.
    */
   private static ControlLevel allowed(Set<Cause> active) {
     return active.stream()
@@ -271,7 +275,7 @@ public final class Scan {
     for (Output output : Output.values()) {
       runs.put(output, s.of(output).run(settings.of(output).output(), elapsedS));
     }
-    // In a gap the guard switches the outputs off.
+    // The guard switches the outputs off in a gap.
     double fedS = Math.min(elapsedS, HardBounds.SCAN_GAP_S);
     double fedG = s.chlorine().given(settings.chlorine().caps(), fedS);
     double countedG = chlorine.account().given() - s.chlorine().account().given();

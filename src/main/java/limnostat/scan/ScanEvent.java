@@ -11,12 +11,12 @@ import limnostat.estimate.Additions;
 import limnostat.estimate.UnfedChlorine;
 import limnostat.safety.Cause;
 
-/** Something that happened on a scan; for the journal, the dashboards and the log. */
+/** Something that happened on a scan, for the journal, the dashboards and the log. */
 public sealed interface ScanEvent {
 
   /**
-   * Whether it must survive a power cut a second later, and reach the broker however long it is
-   * away: what a person decided, alarms, a day's total.
+   * Whether the event must survive a power cut a second later, and reach the broker however long it
+   * is unavailable: people's decisions, alarms, a day's total.
    */
   default boolean durable() {
     return this instanceof Accepted
@@ -31,10 +31,10 @@ public sealed interface ScanEvent {
   }
 
   /**
-   * @param detail what the alarm has to say beyond its advice, where it has: a sentence or two with
+   * @param detail what the alarm reports beyond its advice, if anything: a sentence or two with
    *     numbers
-   * @param firstOut whether it was the first of those that hold or limit an output
-   * @param heldBack whether it is for the journal only, as there is a flood of alarms
+   * @param firstOut whether it was the first of those that inhibit or limit an output
+   * @param heldBack whether it is for the journal only, because of a flood of alarms
    */
   record AlarmChanged(
       Cause alarm,
@@ -54,32 +54,33 @@ public sealed interface ScanEvent {
   }
 
   /**
-   * More alarms came than a person can take in, or that is over: low ones are held back meanwhile.
+   * A flood of more alarms than a person can take in began or ended. Low-priority alarms are held
+   * back during a flood.
    *
-   * @param began false: it is over
+   * @param began false: it ended
    */
   record AlarmFlood(boolean began) implements ScanEvent {}
 
   /**
-   * What was set at run time has another value.
+   * A value that is set at run time has changed.
    *
-   * @param name the set point, with its unit
+   * @param name the setpoint, with its unit
    * @param origin who or what changed it: where the command came from, or {@code file}
    */
   record SetpointChanged(String name, double from, double to, String origin) implements ScanEvent {}
 
-  /** A day of the dose account is over. */
+  /** A day of the dose totals has ended. */
   record DayEnded(DoseTotals totals) implements ScanEvent {}
 
-  /** A person entered something that was put into the pool, or let out of it. */
+  /** A person entered something that was put into the pool, or drained from it. */
   record AdditionEntered(Addition addition) implements ScanEvent {}
 
-  /** It was a mistake, and is taken back. */
+  /** An addition was a mistake and was undone. */
   record AdditionUndone(Addition addition) implements ScanEvent {}
 
   /** A test found chlorine that nobody fed or entered: was something added by hand? */
   record AdditionSuspected(UnfedChlorine found) implements ScanEvent {
-    /** What a person is asked. */
+    /** The question to the person. */
     public String text() {
       return String.format(
           Locale.ROOT,
@@ -92,13 +93,12 @@ public sealed interface ScanEvent {
 
   record ModeChanged(Mode from, Mode to) implements ScanEvent {}
 
-  /** The control law stands on another level. */
+  /** The control law changed to another level. */
   record ControlLevelChanged(ControlLevel from, ControlLevel to) implements ScanEvent {}
 
   /**
-   * @param remark what the sender should know all the same, where there is something; a clause for
-   *     people
-   * @param listed what was asked for, where it was a list
+   * @param remark what the sender should know even so, if anything; a clause for people
+   * @param listed the requested list, if the command asked for one
    */
   record Accepted(Command.Request request, Optional<String> remark, Optional<Additions> listed)
       implements ScanEvent {
@@ -114,21 +114,22 @@ public sealed interface ScanEvent {
   record Refused(Command.Request request, String reason) implements ScanEvent {}
 
   /**
-   * The very same command came again; it is answered as the first time, and was not applied again.
+   * The same command arrived again. It is answered as it was the first time, and was not applied
+   * again.
    */
   record AnsweredAgain(Command.Request request, Answers.Answer first) implements ScanEvent {}
 
   /**
-   * A cause began to hold or limit an output, or ceased to.
+   * A cause became active or ended.
    *
-   * @param began false: it ceased
+   * @param began false: it ended
    */
   record Tripped(Cause cause, boolean began) implements ScanEvent {}
 
   /**
-   * The scan was not called for longer than a gap.
+   * The time between two scans was long enough to count as a gap.
    *
-   * @param elapsedS for how long, s
+   * @param elapsedS time between the scans, s
    */
   record Interrupted(double elapsedS) implements ScanEvent {}
 }

@@ -9,7 +9,7 @@ import limnostat.safety.Cause;
 import limnostat.safety.HardBounds;
 import limnostat.scan.ScanState.Phase;
 
-/** What happened on a scan, from what it was before and after. */
+/** What happened on a scan, from the states before and after it. */
 final class ScanEvents {
   private ScanEvents() {}
 

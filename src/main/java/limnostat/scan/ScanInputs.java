@@ -6,20 +6,20 @@ import limnostat.actuate.Output;
 import limnostat.measure.Signals;
 
 /**
- * Everything that enters a scan. Time enters as what has passed, so no clock can move a limit.
+ * Everything that enters a scan. Time enters as elapsed time, so no clock can move a limit.
  *
- * @param elapsedS monotonic time since the last scan, s; after a restart the outage as far as it is
- *     proved
- * @param unixTimeS wall clock, Unix s: where the sun is and what the pump's hours are, and a label
- *     for people
- * @param clockTrusted whether the wall clock is believed
+ * @param elapsedS monotonic time since the last scan, s; after a restart the proven part of the
+ *     outage
+ * @param unixTimeS wall clock, Unix s: used for the sun's position, the pump's hours and time
+ *     stamps for people
+ * @param clockTrusted whether the wall clock is trusted
  * @param signals field signals
- * @param booked what the ledger confirms of each output's booked amounts, cumulative, in the unit
- *     of the account
+ * @param booked each output's booked amount as the ledger confirms it, cumulative, in the unit of
+ *     the account
  * @param ledgerFailing whether the ledger cannot be written
- * @param overran whether the scan before began late or took most of its period
+ * @param overran whether the previous scan began late or took most of its period
  * @param outputsDriven whether the last write to the outputs succeeded
- * @param commands commands that came since the last scan, in order
+ * @param commands commands that arrived since the last scan, in order
  */
 public record ScanInputs(
     double elapsedS,

@@ -9,12 +9,12 @@ import limnostat.measure.Measurements;
 import limnostat.safety.Interlocks.Permission;
 
 /**
- * Everything that leaves a scan: what the outputs do until the next, and every stage's result for
- * people to see.
+ * Everything that leaves a scan: what the outputs do until the next scan, and every stage's result
+ * for display.
  *
  * @param state to hand to the next scan
  * @param events what happened, in order
- * @param details what alarms have to say in numbers
+ * @param details the details of alarms, in numbers
  */
 public record ScanOutcome(
     Outputs outputs,
@@ -26,7 +26,7 @@ public record ScanOutcome(
     List<ScanEvent> events,
     AlarmDetails details) {
 
-  /** The same with what happened before the scan. */
+  /** A copy that also has the events before the scan. */
   public ScanOutcome after(List<ScanEvent> earlier) {
     List<ScanEvent> all = new ArrayList<>(earlier);
     all.addAll(events);

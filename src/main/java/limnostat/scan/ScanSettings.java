@@ -13,7 +13,7 @@ import limnostat.safety.SafetyLimits;
 import limnostat.safety.SetpointLimits;
 
 /**
- * Everything that is configured of one installation; fixed for the life of the process.
+ * The whole configuration of one installation; fixed for the life of the process.
  *
  * @param chlorine the chlorine output
  * @param acid the acid output; {@link Channel#NONE} where none is fitted
@@ -32,7 +32,7 @@ public record ScanSettings(
     Set<Cause> outOfService,
     NetworkRules network) {
 
-  /** With an open network. */
+  /** With every command allowed over the network. */
   public ScanSettings(
       MeasureSettings measure,
       EstimateSettings estimate,
@@ -54,7 +54,7 @@ public record ScanSettings(
         NetworkRules.OPEN);
   }
 
-  /** With the widest limits on set points, and every alarm in service. */
+  /** With the widest limits on setpoints, and every alarm in service. */
   public ScanSettings(
       MeasureSettings measure,
       EstimateSettings estimate,
@@ -65,7 +65,7 @@ public record ScanSettings(
     this(measure, estimate, control, limits, chlorine, acid, SetpointLimits.WIDEST, Set.of());
   }
 
-  /** The same with other rules for the network. */
+  /** A copy with other rules for the network. */
   public ScanSettings with(NetworkRules rules) {
     return new ScanSettings(
         measure, estimate, control, limits, chlorine, acid, setpoints, outOfService, rules);

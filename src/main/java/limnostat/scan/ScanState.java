@@ -17,14 +17,14 @@ import limnostat.safety.RunHealth;
 import limnostat.safety.SafetyState;
 
 /**
- * Everything that a scan hands to the next; saved and restored it continues as if nothing had
+ * Everything that a scan hands to the next. Once saved and restored, it continues as if nothing had
  * happened.
  *
- * @param phase what went before the next scan
- * @param sun what is known of the sun on the water
- * @param annunciator what is remembered of all alarms together
+ * @param phase what preceded the next scan
+ * @param sun what is known about the sun on the water
+ * @param annunciator what is stored about all alarms together
  * @param totals what was given today and this season
- * @param asked what people asked for that outlasts a scan
+ * @param asked requests by people that outlast a scan
  */
 public record ScanState(
     Phase phase,
@@ -40,7 +40,7 @@ public record ScanState(
     DoseTotals totals,
     StandingRequests asked) {
 
-  /** Of whom nobody asked anything. */
+  /** Without any standing requests. */
   public ScanState(
       Phase phase,
       MeasureState measure,
@@ -69,19 +69,17 @@ public record ScanState(
   }
 
   /**
-   * What went before a scan; after anything but a scan the outputs stay off for that one, and flow
-   * is proved anew.
+   * What preceded a scan. After anything but a scan the outputs stay off for one scan, and flow
+   * must be proven again.
    */
   public enum Phase {
-    /** Nothing ever. */
+    /** Nothing: this is the first scan ever. */
     FIRST,
     /** Another scan. */
     RUNNING,
     /** Outputs switched off outside a scan. */
     STOPPED,
-    /**
-     * Another process, of which the ledger tells: what it booked and did not prove counts as given.
-     */
+    /** Another process, known from the ledger: what it booked and did not prove counts as given. */
     RESUMED
   }
 
@@ -102,7 +100,9 @@ public record ScanState(
         DoseTotals.START);
   }
 
-  /** A saved state in a new process: outputs off; what was learned, latched and chosen stays. */
+  /**
+   * A saved state in a new process: outputs are off; what was learned, latched and chosen stays.
+   */
   public ScanState resumed(ScanSettings settings) {
     return new ScanState(
         Phase.RESUMED,
@@ -130,12 +130,12 @@ public record ScanState(
             asked.additions()));
   }
 
-  /** A process begins with these options; see {@link limnostat.safety.Configured}. */
+  /** Called when a process starts with these options; see {@link limnostat.safety.Configured}. */
   public ScanState configuredBy(Map<String, String> options) {
     return withSafety(safety.with(safety.watched().configuredBy(options)));
   }
 
-  /** How the process whose state this is has ended. Without a ledger nobody knows. */
+  /** How the process that saved this state ended. Without a ledger this is unknown. */
   private RunHealth.Owed ended() {
     return switch (phase) {
       case FIRST -> safety.run().unknownS() > 0 ? RunHealth.Owed.CRASH : RunHealth.Owed.NOTHING;
@@ -183,7 +183,7 @@ public record ScanState(
         asked);
   }
 
-  /** A state of which the account cannot be proved: both caps count as used up. */
+  /** A state whose account cannot be proven: both caps count as used up. */
   public ScanState accountUnknown(ScanSettings settings) {
     return new ScanState(
         phase,
@@ -200,7 +200,7 @@ public record ScanState(
         asked);
   }
 
-  /** Alarms of others stand as they do there, where this one knows nothing of them. */
+  /** A copy with other alarms added, unchanged, where this state has none. */
   public ScanState alsoWith(Map<Cause, Alarms.Entry> others) {
     Map<Cause, Alarms.Entry> both = new EnumMap<>(Cause.class);
     both.putAll(others);
@@ -263,14 +263,14 @@ public record ScanState(
         asked);
   }
 
-  /** Time has passed under a person's function check. */
+  /** Counts down a running function check. */
   ScanState checkPassed(double elapsedS) {
     return safety.watched().checking()
         ? withSafety(safety.with(safety.watched().checkPassed(elapsedS)))
         : this;
   }
 
-  /** Time has passed over what people put in. */
+  /** Advances time for what people put in. */
   ScanState additionsPassed(double elapsedS) {
     if (asked.additions().resting()) {
       return this;

@@ -3,10 +3,10 @@ package limnostat.scan;
 import java.math.BigDecimal;
 
 /**
- * A bound on what may be set at run time, with the layer that it belongs to: a set point stays
- * within the installer's limits, and those within the program's hard bounds.
+ * A bound on a value that may be set at run time, with the layer that it belongs to. A setpoint
+ * stays within the installer's limits, and those stay within the program's hard bounds.
  *
- * @param name what a person knows it by
+ * @param name the bound's name for people
  */
 record SetLimit(double value, String name) {
   static SetLimit hard(double value) {
@@ -26,7 +26,7 @@ record SetLimit(double value, String name) {
   }
 
   /**
-   * @param unit with its blank, or empty
+   * @param unit with its leading space, or empty
    */
   static void within(String field, double value, SetLimit low, SetLimit high, String unit)
       throws Refusal {
@@ -46,7 +46,7 @@ record SetLimit(double value, String name) {
         field + " " + text(asked) + unit + " is " + side + " " + name + " = " + text(value) + unit);
   }
 
-  /** Plain digits where they are few. */
+  /** Uses plain digits if there are few. */
   private static String text(double value) {
     boolean few = value == 0 || (Math.abs(value) >= 1e-6 && Math.abs(value) < 1e9);
     return few

@@ -6,7 +6,7 @@ import limnostat.measure.Role;
 
 /** Which of the values that are set at run time have changed between two states. */
 public final class Setpoints {
-  /** What changed by a restart with another file. */
+  /** Origin of changes by a restart with another file. */
   public static final String FILE = "file";
 
   private Setpoints() {}
@@ -32,7 +32,7 @@ public final class Setpoints {
     return changes;
   }
 
-  /** The same, calibrations as well. */
+  /** The same, including calibrations. */
   static List<ScanEvent> changes(
       ScanSettings settings, ScanState before, ScanState after, String origin) {
     List<ScanEvent> changes = changes(before, after, origin);

@@ -3,11 +3,11 @@ package limnostat.scan;
 import limnostat.estimate.Additions;
 
 /**
- * What people asked for that outlasts the scan in which they did.
+ * Requests by people that outlast the scan in which they came.
  *
- * @param answers what was answered lately
- * @param manual when manual is over
- * @param calibrations what was calibrated by command
+ * @param answers recent answers
+ * @param manual when manual mode ends
+ * @param calibrations calibrations by command
  * @param additions what people put into the pool by hand
  */
 public record StandingRequests(

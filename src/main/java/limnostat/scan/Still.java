@@ -3,14 +3,14 @@ package limnostat.scan;
 import limnostat.safety.HardBounds;
 
 /**
- * How long a probe's signal has stood still.
+ * How long a probe's signal has been steady.
  *
- * @param anchorMv what it is held against, mV
- * @param meanMv mean since, mV
+ * @param anchorMv value that it is compared with, mV
+ * @param meanMv mean since it became steady, mV
  * @param forS for how long, s
  */
 public record Still(double anchorMv, double meanMv, double forS) {
-  /** A reading a time step on; what leaves the band begins anew. */
+  /** Adds a reading one time step later; a reading outside the band starts again. */
   Still next(double mv, double bandMv, double elapsedS) {
     if (!(Math.abs(mv - anchorMv) <= bandMv) || elapsedS > HardBounds.SCAN_GAP_S) {
       return new Still(mv, mv, 0);

@@ -6,7 +6,10 @@ import java.util.OptionalDouble;
 import java.util.function.Function;
 import limnostat.estimate.WaterTest;
 
-/** What a test cannot have read: outside what kits read in pools, or against itself. */
+/**
+ * Finds what a test cannot have read: values outside what kits read in pools, or values that
+ * contradict each other.
+ */
 final class TestPlausibility {
   /** Ranges of what a test kit can read in a pool (engineering judgement, wide). */
   private record Range(
@@ -32,7 +35,7 @@ final class TestPlausibility {
 
   private TestPlausibility() {}
 
-  /** Why the test is refused, a clause for people; empty: it may be believed. */
+  /** Why the test is refused, as a clause for people; empty: it may be believed. */
   static Optional<String> refusal(WaterTest test) {
     for (Range range : RANGES) {
       Optional<String> outside = outside(range, range.of.apply(test), 0);
@@ -61,7 +64,7 @@ final class TestPlausibility {
             + ", what a test can read");
   }
 
-  /** free + combined = total, each by a kit. */
+  /** Checks that free + combined = total, within the error of a kit. */
   private static Optional<String> contradiction(WaterTest test) {
     if (test.totalChlorineMgL().isEmpty()) {
       return Optional.empty();

@@ -5,34 +5,36 @@
  * give the same outputs bit by bit, and a restored state goes on as if nothing had happened.
  *
  * <ul>
- *   <li><b>Time enters as what has passed</b> ({@code elapsedS}), never as a reading of a clock. So
- *       no clock can move a limit, and a saved state means the same in another boot. The wall clock
- *       serves the sun, the pump's hours and labels.
- *   <li><b>Commands are judged here</b>, permission and age too ({@code NetworkRules}), so that all
- *       of it is replayed, journalled and tested in one place. A command whose origin begins with
- *       {@code mqtt} came over the network; {@code board}, {@code bench} and the demo's own did
- *       not.
- *   <li><b>Answers are remembered</b> ({@code Answers}) with a fingerprint of 64 bits in the place
- *       of the document. It finds a sender's slips, not attackers, who can send anyway. One answer
- *       is kept for each id, the last: a dashboard that gives everything the same id must not hear
- *       that its second {@code off} was taken. A refusal is remembered like a grant, or its repeat
- *       could be applied; only a grant is committed at once.
- *   <li><b>What is not read is not remembered</b> ({@code Commands.apply}). A retained command that
- *       is refused at each connection must not push out the answer to the live one of the same id.
- *   <li><b>{@code time} of a command is ISO 8601.</b> With an untrusted clock it is not looked at:
- *       to refuse would lock out whoever sends it on a board without a time service. The broker's
- *       clean session and the refusal of retained commands stand against old ones already.
- *   <li><b>{@code mqtt.allow} is by what a command does</b> ({@code Permit}), so {@code off} is a
+ *   <li><b>Time enters as elapsed time</b> ({@code elapsedS}), never as a clock reading. So no
+ *       clock can move a limit, and a saved state means the same after a reboot. The wall clock is
+ *       used for the sun, the pump's hours and time stamps.
+ *   <li><b>Commands are judged here</b>, including their permission and age ({@code NetworkRules}),
+ *       so that all of it is replayed, journalled and tested in one place. A command whose origin
+ *       begins with {@code mqtt} came over the network; those of {@code board}, {@code bench} and
+ *       the demo did not.
+ *   <li><b>Answers are remembered</b> ({@code Answers}) with a fingerprint of 64 bits instead of
+ *       the document. It detects a sender's mistakes, not attackers, who can send commands anyway.
+ *       Only the last answer is kept for each id. A dashboard that gives everything the same id
+ *       must not be told that its second {@code off} was accepted when it was not applied. A
+ *       refusal is remembered like a grant; otherwise its repeat could be applied. Only a grant is
+ *       committed at once.
+ *   <li><b>A command that is refused unread is not remembered</b> ({@code Commands.apply}). A
+ *       retained command that is refused at each connection must not displace the answer to a live
+ *       command with the same id.
+ *   <li><b>{@code time} of a command is ISO 8601.</b> With an untrusted clock it is ignored: a
+ *       refusal would lock out anyone who sends it to a board without a time service. The broker's
+ *       clean session and the refusal of retained commands already protect against old commands.
+ *   <li><b>{@code mqtt.allow} names what a command does</b> ({@code Permit}), so {@code off} has a
  *       name of its own.
- *   <li><b>A calibration by command stands beside the file's, with what the file said then</b>
- *       ({@code Calibrations}). So a file that was changed later is recognised without a clock. A
- *       buffer's temperature is asked for, since the thermometer may be in the pipe.
- *   <li><b>A function check's time passes before a scan's commands</b>, so that one that is sent
- *       after an outage has all of its time. The probes' memory begins anew after it, so that no
- *       buffer is remembered as the pool.
- *   <li><b>An alarm's {@code detail} is made when it is asked for</b> ({@code AlarmDetails}), from
- *       settings, state and estimate. It needs no state of its own. The retained document is
- *       published anew when its text changes, with the state and no more often.
+ *   <li><b>A calibration by command is stored with the file's values at that time</b> ({@code
+ *       Calibrations}). So a later change of the file is recognised without a clock. The buffer's
+ *       temperature has to be given, because the thermometer may be in the pipe.
+ *   <li><b>A function check's time passes before a scan's commands</b>, so that a check that is
+ *       sent after an outage gets its full time. The probes' memory starts again after it, so that
+ *       a buffer is not remembered as the pool.
+ *   <li><b>An alarm's {@code detail} is made on request</b> ({@code AlarmDetails}), from settings,
+ *       state and estimate. It needs no state of its own. The retained document is published again
+ *       when its text changes, with the state and no more often.
  * </ul>
  */
 package limnostat.scan;
