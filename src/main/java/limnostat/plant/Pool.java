@@ -12,6 +12,7 @@ import limnostat.measure.Signals;
 
 /**
  * A simulated pool. It has its own time, which only {@link #advance} moves. Not thread-safe.
+ *
  * <p>The same settings, start and calls give an identical pool, bit for bit.
  */
 public final class Pool {

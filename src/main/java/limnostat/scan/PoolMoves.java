@@ -62,7 +62,7 @@ final class PoolMoves {
         moves.phDown() + beyond(hands.phDown(), ph.low() - hands.leastPh()));
   }
 
-  /** How far a bound falls short of where it may be; 0 for an infinite bound. */
+  /** How far a bound falls short of where it may be; 0 for an infinite bound, or without a move. */
   private static double beyond(double move, double shortBy) {
     return move > 0 && shortBy > 0 && shortBy < UNKNOWN ? shortBy : 0;
   }

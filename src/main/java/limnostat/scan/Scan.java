@@ -1,7 +1,5 @@
 package limnostat.scan;
 
-import java.util.EnumMap;
-import java.util.Map;
 import java.util.OptionalDouble;
 import java.util.Set;
 import limnostat.account.DoseTotals;
@@ -10,14 +8,10 @@ import limnostat.actuate.Outputs;
 import limnostat.alarm.Alarms;
 import limnostat.control.Control;
 import limnostat.control.ControlLevel;
-import limnostat.control.ControlState;
 import limnostat.control.DutyRequest;
-import limnostat.control.Mode;
 import limnostat.estimate.EstimateState;
 import limnostat.estimate.Estimator;
-import limnostat.estimate.SlowSettings;
 import limnostat.estimate.SunOnWater;
-import limnostat.estimate.TestLog;
 import limnostat.measure.Measure;
 import limnostat.measure.MeasureSettings;
 import limnostat.measure.MeasureState;
@@ -28,7 +22,6 @@ import limnostat.safety.HardBounds;
 import limnostat.safety.Interlocks;
 import limnostat.safety.Interlocks.Permission;
 import limnostat.safety.Observed;
-import limnostat.safety.ProcessWatch;
 import limnostat.scan.ScanSettings.Channel;
 import limnostat.scan.ScanState.Phase;
 
@@ -72,13 +65,16 @@ public final class Scan {
     Measure.Result measured = checking ? judged.inFunctionCheck() : judged;
     SunOnWater sun =
         s.sun().step(settings.estimate(), measured.measurements().outside(), in.unixTimeS(), dtS);
-    Estimator.Result estimated = estimate(settings, s, in, measured.measurements(), sun);
-    Control.Result decided = decide(settings, s, in, measured.measurements(), estimated, sun);
+    Given given = Given.in(dtS, settings, s);
+    Estimator.Result estimated = estimate(settings, s, in, given, measured.measurements(), sun);
+    Control.Result decided =
+        decide(settings, s, in, given, measured.measurements(), estimated, sun);
     DutyRequest demand = decided.demand();
     OutputState chlorine = account(settings, s, in, Output.CHLORINE, demand.chlorineDuty());
     OutputState acid = account(settings, s, in, Output.ACID, demand.acidDuty());
     Observed seen =
-        observe(settings, s, in, interrupted, measured, estimated, decided, chlorine, acid, sun);
+        Observing.of(
+            settings, s, in, interrupted, measured, estimated, decided, chlorine, acid, sun);
     Interlocks.Result secured = Interlocks.step(settings.limits(), s.safety(), seen, dtS);
     Permission permission = secured.permission();
     // An outage does not count as off time: the process that died may have been on until its end.
@@ -148,15 +144,21 @@ public final class Scan {
   }
 
   private static Estimator.Result estimate(
-      ScanSettings settings, ScanState s, ScanInputs in, Measurements measured, SunOnWater sun) {
-    double chlorineG = s.chlorine().given(settings.chlorine().caps(), in.elapsedS());
-    double acidMl = s.acid().given(settings.acid().caps(), in.elapsedS());
+      ScanSettings settings,
+      ScanState s,
+      ScanInputs in,
+      Given given,
+      Measurements measured,
+      SunOnWater sun) {
     EstimateState before = s.estimate();
     return Estimator.step(
         settings.estimate(),
-        before.drifted(before.slow().step(settings.estimate(), chlorineG, acidMl, in.elapsedS())),
+        before.drifted(
+            before
+                .slow()
+                .step(settings.estimate(), given.chlorineG(), given.acidMl(), in.elapsedS())),
         measured,
-        chlorineG,
+        given.chlorineG(),
         s.control().targetMgL(),
         sun.now(settings.estimate(), in.unixTimeS()),
         in.elapsedS());
@@ -166,6 +168,7 @@ public final class Scan {
       ScanSettings settings,
       ScanState s,
       ScanInputs in,
+      Given given,
       Measurements measured,
       Estimator.Result estimated,
       SunOnWater sun) {
@@ -179,9 +182,8 @@ public final class Scan {
             settings.chlorine().feed(),
             settings.acid().fitted(),
             acidFree(s.safety().active()),
-            s.acid().given(settings.acid().caps(), in.elapsedS()),
-            s.chlorine().given(settings.chlorine().caps(), in.elapsedS())
-                / settings.estimate().volumeM3(),
+            given.acidMl(),
+            given.chlorineG() / settings.estimate().volumeM3(),
             settings.limits().blindFeedMgL(),
             s.safety().blind().leftMgL(settings.limits().blindFeedMgL()),
             allowed(s.safety().active()),
@@ -214,102 +216,6 @@ public final class Scan {
       ScanSettings settings, ScanState s, ScanInputs in, Output output, double duty) {
     double unproven = s.phase() == Phase.RESUMED ? in.booked().getOrDefault(output, 0.0) : 0;
     return s.of(output).accounted(settings.of(output).caps(), duty > 0, unproven, in.elapsedS());
-  }
-
-  private static Observed observe(
-      ScanSettings settings,
-      ScanState s,
-      ScanInputs in,
-      boolean interrupted,
-      Measure.Result measured,
-      Estimator.Result estimated,
-      Control.Result decided,
-      OutputState chlorine,
-      OutputState acid,
-      SunOnWater sun) {
-    DutyRequest demand = decided.demand();
-    Map<Output, Observed.Dose> doses = new EnumMap<>(Output.class);
-    doses.put(
-        Output.CHLORINE,
-        chlorine.dose(
-            settings.chlorine().caps(),
-            demand.chlorineDuty() > 0,
-            in.booked().getOrDefault(Output.CHLORINE, 0.0)));
-    if (settings.acid().fitted()) {
-      doses.put(
-          Output.ACID,
-          acid.dose(
-              settings.acid().caps(),
-              demand.acidDuty() > 0,
-              in.booked().getOrDefault(Output.ACID, 0.0)));
-    }
-    return new Observed(
-        measured.measurements(),
-        estimated.estimate(),
-        interrupted,
-        decided.state().mode() == Mode.OFF,
-        demand.pumpRequest(),
-        settings.measure().pumpSign().rests(in.signals(), demand.pumpRequest()),
-        decided.state().superchlorination().running(),
-        Map.of(
-            Output.CHLORINE, chlorine.modulator().output(), Output.ACID, acid.modulator().output()),
-        doses,
-        in.outputsDriven(),
-        in.ledgerFailing(),
-        in.overran(),
-        in.clockTrusted(),
-        stabiliser(estimated.state(), decided.state()),
-        judged(estimated.state().tests(), decided.state()),
-        plant(settings, s, measured, estimated.state().tests(), chlorine, in.elapsedS(), sun));
-  }
-
-  private static Observed.Plant plant(
-      ScanSettings settings,
-      ScanState s,
-      Measure.Result measured,
-      TestLog tests,
-      OutputState chlorine,
-      double elapsedS,
-      SunOnWater sun) {
-    Map<Output, Observed.Run> runs = new EnumMap<>(Output.class);
-    for (Output output : Output.values()) {
-      runs.put(output, s.of(output).run(settings.of(output).output(), elapsedS));
-    }
-    // The guard switches the outputs off in a gap.
-    double fedS = Math.min(elapsedS, HardBounds.SCAN_GAP_S);
-    double fedG = s.chlorine().given(settings.chlorine().caps(), fedS);
-    double countedG = chlorine.account().given() - s.chlorine().account().given();
-    double unprovenG = s.phase() == Phase.RESUMED ? Math.max(0, countedG - fedG) : 0;
-    ProcessWatch watched = s.safety().watched();
-    return new Observed.Plant(
-        fedG / settings.estimate().volumeM3(),
-        unprovenG / settings.estimate().volumeM3(),
-        PoolMoves.expectedFallPh(settings, s, fedS),
-        tests.fresh(elapsedS),
-        tests.freeChlorineFresh(elapsedS),
-        measured.state().phCheck().agreed(elapsedS),
-        sun.covered(),
-        watched.checking(),
-        watched.configured().changed(),
-        tests.freeChlorineAgeS(),
-        runs);
-  }
-
-  private static Observed.Stabiliser stabiliser(EstimateState estimated, ControlState decided) {
-    double mgL = estimated.slow().cyanuricAcidMgL();
-    return new Observed.Stabiliser(
-        mgL, SlowSettings.leastFreeChlorineMgL(mgL), decided.targetMgL());
-  }
-
-  private static Observed.Judged judged(TestLog tests, ControlState control) {
-    return new Observed.Judged(
-        control.doubt().longUnsure(),
-        control.doubt().longGone(),
-        control.doubt().longStarved(),
-        tests.freeChlorineMgL(),
-        control.capacity().tooSmall(),
-        tests.combinedChlorineMgL(),
-        tests.doubted().freshMgL());
   }
 
   private static OutputState actuate(

@@ -9,6 +9,7 @@ import limnostat.plant.Pool;
 /**
  * Knows the truth and the future, and feeds as late and as little as possible. The others are
  * compared with it.
+ *
  * <p>It plans backwards. It knows the future losses (the pool's survey) and what its output can
  * feed while the pump runs. From these it computes R, the lowest free chlorine from which the rest
  * of the season can stay above the lower edge: {@code R(t) = max(edge, R(t + dt) + loss - most that

@@ -28,6 +28,7 @@ import limnostat.water.Cyanurate;
  * Turns a wide pool into a strange one. Every range of the strange pools is in this class. Each
  * part draws from its own generator, so that one part of a pool is the same whichever other parts
  * are strange.
+ *
  * <p>Unless a range has a source beside it, it is engineering judgement. The ranges are wide, so
  * that a controller that is good on all pools relies on none of these properties. {@code
  * src/site/markdown/simulation.md} lists them.

@@ -38,9 +38,9 @@
  *       complete one, so a new field starts with its initial value. An upgrade that lost the whole
  *       state would use up the caps for a day and have to learn the pool again. Only the account is
  *       never filled in, because a renamed field would count as nothing fed. Without the account,
- *       the interlocks or the alarms, the caps count as used up. A field may be added to the saved state. One
- *       that is renamed goes into the list of renamed fields there; one that changes its meaning
- *       gets another name.
+ *       the interlocks or the alarms, the caps count as used up. A field may be added to the saved
+ *       state. One that is renamed goes into the list of renamed fields there; one that changes its
+ *       meaning gets another name.
  * </ul>
  */
 package limnostat.wire;

@@ -10,6 +10,7 @@ import org.tinylog.Logger;
  * Tells systemd the daemon's condition, by the protocol of sd_notify(3). Without {@code
  * NOTIFY_SOCKET} every call does nothing. No call waits, and none throws. The first failure is
  * logged; later ones are not, since they would come with every scan.
+ *
  * <p>Only the scan thread calls {@link #watchdog}, after a complete scan: a timer would vouch for a
  * dead scan. The other calls may come from any thread.
  */

@@ -14,6 +14,7 @@ import limnostat.measure.Signal;
 
 /**
  * One input line with its edges. The scan thread reads it; a Pi4J thread reports the edges.
+ *
  * <p>Pi4J 2.8.0 starts the thread that waits for edges before it stores the handle that this thread
  * uses. If the thread is faster, it ends silently: the line then reads correctly but never reports
  * an edge. So if a level changes and stays without an edge, the line is opened again.
