@@ -28,7 +28,7 @@ public record Doubt(LeakyTimer unsure, LeakyTimer gone, LeakyTimer starved, Beyo
 
   /**
    * @param givenMgL chlorine that went in since the last scan, mg/L of the pool by the label
-   * @param riseMgLH rise at full duty, mg/L an hour
+   * @param riseMgLH rise at full duty, mg/L per hour
    * @param budgetMgL the blind budget, mg/L of the pool
    */
   Doubt step(

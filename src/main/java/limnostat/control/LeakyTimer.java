@@ -1,8 +1,8 @@
 package limnostat.control;
 
 /**
- * For how long a condition has held that is reported once it has lasted for a day. It drains more
- * slowly than it fills, so that a condition that comes and goes is still reported in the end.
+ * How long a condition has lasted. It is reported once it has lasted for a day. The timer drains
+ * more slowly than it fills, so that a condition that comes and goes is still reported in the end.
  *
  * @param forS time so far, s; at most a day
  */

@@ -44,7 +44,7 @@ public record Plan(double duty, double balanceDuty, double lowestUnixS, double f
    * Inputs of a plan.
    *
    * @param targetMgL target for free chlorine in the bathing hours, mg/L
-   * @param riseMgLH rise at full duty by the output's label, mg/L an hour
+   * @param riseMgLH rise at full duty by the output's label, mg/L per hour
    * @param hourAt sun and bathers at a time in Unix s
    */
   record Inputs(

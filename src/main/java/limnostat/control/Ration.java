@@ -11,7 +11,7 @@ public final class Ration {
 
   private Ration() {}
 
-  /** Most that may be fed in a day, mg/L a day. */
+  /** Most that may be fed in a day, mg/L per day. */
   static double mgLDay(double leftMgL) {
     return leftMgL / DAYS;
   }

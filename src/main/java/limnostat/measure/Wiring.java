@@ -17,7 +17,10 @@ final class Wiring {
    */
   static final double PLATINUM_MOST_MV = 1200;
 
-  /** More than glass gives from pH 0 to 14, 7 × 62 mV, and its offset (water-chemistry 4). */
+  /**
+   * More than a glass electrode gives from pH 0 to 14, 7 × 62 mV plus its offset (water-chemistry
+   * 4).
+   */
   static final double GLASS_MOST_MV = 500;
 
   private Wiring() {}

@@ -5,7 +5,7 @@ package limnostat.water;
  * carbonate part belongs in a saturation index.
  */
 public final class Alkalinity {
-  /** mg of CaCO3 an equivalent (molar mass 100.087). */
+  /** mg of CaCO3 per equivalent (molar mass 100.087). */
   public static final double CACO3_MG_EQ = 50043.5;
 
   /**

@@ -70,12 +70,12 @@ public final class Dose {
     return equivalents * NAHSO4_G_MOL * 100 / DRY_ACID_PERCENT;
   }
 
-  /** Sodium bicarbonate, g a m³ for a rise of total alkalinity, mg/L as CaCO3. */
+  /** Sodium bicarbonate, g per m³ for a rise of total alkalinity, mg/L as CaCO3. */
   public static double bicarbonateGM3(double riseMgL) {
     return riseMgL / CACO3_G_MOL * 2 * NAHCO3_G_MOL;
   }
 
-  /** Soda ash (sodium carbonate), g a m³ for a rise of total alkalinity, mg/L as CaCO3. */
+  /** Soda ash (sodium carbonate), g per m³ for a rise of total alkalinity, mg/L as CaCO3. */
   public static double sodaAshGM3(double riseMgL) {
     return riseMgL / CACO3_G_MOL * NA2CO3_G_MOL;
   }
@@ -91,7 +91,7 @@ public final class Dose {
   }
 
   /**
-   * Calcium chloride, g a m³ for a rise of calcium hardness, mg/L as CaCO3.
+   * Calcium chloride, g per m³ for a rise of calcium hardness, mg/L as CaCO3.
    *
    * @param percent CaCl2 by weight: 77 as flakes, 75.5 as dihydrate, 100 dry
    */

@@ -3,14 +3,14 @@ package limnostat.water;
 /**
  * What is known about one ORP electrode: E = level + slope log10 [HOCl] − (RT ln 10/2F)(pH − 7.5).
  *
- * <p>No published slope was verified; 30–90 mV a decade is common practice without a source. Two
+ * <p>No published slope was verified; 30–90 mV per decade is common practice without a source. Two
  * identical electrodes have differed by more than 200 mV in the same water (James, Copeland and
  * Lytle, US EPA), so any result from {@link #START} is a guess.
  *
  * @param levelMv at 1 mg/L HOCl (as Cl2) and pH 7.5, mV
  * @param levelSdMv its standard deviation, mV
- * @param slopeMv mV a decade of HOCl, above 0
- * @param slopeSdMv its standard deviation, mV a decade
+ * @param slopeMv mV per decade of HOCl, above 0
+ * @param slopeSdMv its standard deviation, mV per decade
  */
 public record OrpFit(double levelMv, double levelSdMv, double slopeMv, double slopeSdMv) {
   private static final Validity SLOPE =

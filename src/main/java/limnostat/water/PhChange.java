@@ -67,7 +67,7 @@ public final class PhChange {
   }
 
   /**
-   * Fastest rise by itself, pH units a second. Carbon dioxide leaves, dCT/dt = −λ CT a0, and
+   * Fastest rise by itself, pH units per second. Carbon dioxide leaves, dCT/dt = −λ CT a0, and
    * alkalinity stays, so dpH/dt = λ CT a0 (a1 + 2 a2)/β, which is at most λ/ln 10, as β is more
    * than ln 10 CT a0 (a1 + 2 a2).
    *
@@ -78,7 +78,7 @@ public final class PhChange {
     return lossPerDay / LN_10 / 86_400;
   }
 
-  /** Fastest fall by itself, pH units a second. */
+  /** Fastest fall by itself, pH units per second. */
   public static double fallPerS() {
     return FALL_PER_H / 3600;
   }
