@@ -44,7 +44,7 @@ public final class Sun {
   }
 
   private static Ephemeris ephemeris(double unixTimeS) {
-    double t = (unixTimeS / 86400 + 2440587.5 - 2451545.0) / 36525; // Julian centuries from J2000
+    double t = (unixTimeS / 86400 + 2440587.5 - 2451545.0) / 36525; // Julian centuries, J2000.0
     double meanLongitude = 280.46646 + t * (36000.76983 + 0.0003032 * t);
     double meanAnomaly = (357.52911 + t * (35999.05029 - 0.0001537 * t)) * DEG;
     double eccentricity = 0.016708634 - t * (0.000042037 + 0.0000001267 * t);

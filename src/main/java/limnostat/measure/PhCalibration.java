@@ -10,7 +10,8 @@ import limnostat.water.Nernst;
  */
 public record PhCalibration(double offsetMv, double slopeFraction) {
   /**
-   * Least distance of the buffers: closer ones turn reading errors into slope errors (judgement).
+   * Least distance of the buffers: closer ones turn reading errors into slope errors (engineering
+   * judgement).
    */
   public static final double LEAST_PH_APART = 1;
 

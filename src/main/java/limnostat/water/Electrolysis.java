@@ -43,7 +43,7 @@ public final class Electrolysis {
    * Chlorine output, g/h.
    *
    * @param currentA through the stack, 0–200 A
-   * @param number of gaps between plates in series
+   * @param gaps number of gaps between plates in series
    * @param efficiency 0–1
    */
   public static double chlorineGH(double currentA, int gaps, double efficiency) {
