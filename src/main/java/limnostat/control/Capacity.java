@@ -6,32 +6,33 @@ import limnostat.estimate.Hour;
 import limnostat.estimate.Outlook;
 
 /**
- * Whether the output can hold the target: what the pool uses at it in the coming day, by the
- * outlook, against what the output brings in the pump's hours and under the caps.
+ * Whether the output can hold the target. It compares the pool's use at the target in the coming
+ * day, by the outlook, with what the output can feed in the pump's hours and under the caps.
  *
- * @param neededGDay use at the target, g a day; 0: not worked out yet
- * @param bringsGDay what the output brings at the most, with the believed gain, g a day; 0: not
- *     worked out yet
- * @param lacking whether it is clearly too little
- * @param lasting for how long it has been
+ * @param neededGDay use at the target, g per day; 0: not yet known
+ * @param bringsGDay the most that the output can feed, with the estimated gain, g per day; 0: not
+ *     yet known
+ * @param lacking whether the output is clearly too small
+ * @param lasting for how long it has been too small
  */
 public record Capacity(double neededGDay, double bringsGDay, boolean lacking, LeakyTimer lasting) {
   public static final Capacity UNKNOWN = new Capacity(0, 0, false, LeakyTimer.NOT);
 
   /**
-   * Use above what the output brings by this share, and by its own deviation, is clearly too much:
-   * free chlorine then stays about a tenth below the target, the least that a kit can tell. It is
-   * over once the output brings enough (engineering judgement). How sure free chlorine itself is
-   * does not count: where too little is fed it is low, and unsure for that.
+   * The output is clearly too small if the use exceeds what it feeds by this factor and by the
+   * use's own deviation. Free chlorine then stays about a tenth below the target, the least that a
+   * kit can show. The condition clears once the output feeds enough (engineering judgement). The
+   * uncertainty of free chlorine itself does not count: where too little is fed, free chlorine is
+   * low and uncertain for that very reason.
    */
   private static final double CLEARLY = 1.1;
 
   private static final int HOURS = 24;
 
   /**
-   * What the capacity is worked out from.
+   * What the capacity is calculated from.
    *
-   * @param hourAt what a time brings, by Unix s
+   * @param hourAt sun and bathers at a time in Unix s
    */
   record Inputs(
       ControlSettings settings,
@@ -41,7 +42,7 @@ public record Capacity(double neededGDay, double bringsGDay, boolean lacking, Le
       DoubleFunction<Hour> hourAt,
       double unixTimeS) {}
 
-  /** The same, as the estimate has it now. */
+  /** The capacity by the present estimate. */
   Capacity by(Estimate estimate, Inputs in) {
     Outlook outlook = estimate.outlook();
     double lossMgL = 0;
@@ -61,7 +62,7 @@ public record Capacity(double neededGDay, double bringsGDay, boolean lacking, Le
     return new Capacity(neededGDay, bringsGDay, lacking, lasting.step(lacking, elapsedS));
   }
 
-  /** Whether it has lacked for so long that a person should know. */
+  /** Whether the output has been too small for long enough to report it. */
   public boolean tooSmall() {
     return lacking && lasting.enough();
   }

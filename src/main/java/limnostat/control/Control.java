@@ -7,23 +7,22 @@ import limnostat.estimate.SunOnWater;
 import limnostat.measure.Measurements;
 
 /**
- * The control law: a plan of the coming day by all that is known of the water and how well. While
- * nothing trustworthy measures chlorine it is the learned demand at the most, within the blind
- * budget. {@link ControlLevel} says which it stands on. The interlocks take from what it demands.
+ * The control law: a plan of the coming day from everything known about the water, and how well it
+ * is known. While nothing trustworthy measures chlorine, it feeds at most the learned demand,
+ * within the blind budget. {@link ControlLevel} says which of the two applies. The interlocks can
+ * only reduce the demand.
  */
 public final class Control {
-  /**
-   * A difference left by a change of mode fades with this time constant, s (engineering judgement).
-   */
+  /** The bump left by a change of mode fades with this time constant, s (engineering judgement). */
   private static final double BUMP_FADE_S = 900;
 
-  /** Slope of the approach to a superchlorination's level, duty a mg/L (engineering judgement). */
+  /** Gain of the approach to a superchlorination's level, duty per mg/L (engineering judgement). */
   private static final double SUPERCHLORINATION_GAIN = 1;
 
-  /** Share of the blind budget that the electrode's word alone may feed beyond the demand. */
+  /** Share of the blind budget that the electrode alone may feed beyond the demand. */
   private static final double BEYOND = 0.5;
 
-  /** No more tests in a row than this count toward what is fed at once (engineering judgement). */
+  /** At most this many tests in a row count towards what is fed at once (engineering judgement). */
   private static final int RESTORING_TESTS = 3;
 
   /** A whole day's mean under a cover. */
@@ -32,20 +31,20 @@ public final class Control {
   private Control() {}
 
   /**
-   * What the law works with on this scan.
+   * Inputs of the law on this scan.
    *
-   * @param pool what is configured of the pool
+   * @param pool the pool's configuration
    * @param feed the chlorine output
    * @param acidFitted whether there is an acid output
-   * @param acidFree whether nothing but the separation held acid on the last scan: only then does a
-   *     turn begin, or chlorine would pause for acid that cannot come
+   * @param acidFree whether nothing but the separation inhibited acid on the last scan; a turn
+   *     begins only then, or chlorine would pause for acid that cannot be fed
    * @param acidGivenMl acid that went in since the last scan, mL
    * @param givenMgL chlorine that went in since the last scan, mg/L of the pool by the label
    * @param blindBudgetMgL the blind budget, mg/L of the pool
    * @param blindLeftMgL what may be fed while nothing trustworthy measures chlorine, mg/L of the
    *     pool
-   * @param allowed the best level that the interlocks of the last scan leave
-   * @param sun what is known of the sun on the water
+   * @param allowed the best level that the interlocks of the last scan allow
+   * @param sun what is known about the sun on the water
    */
   public record Inputs(
       Measurements measured,
@@ -102,8 +101,8 @@ public final class Control {
                 budgetMgL,
                 usedUp ? 0 : elapsedS);
     double most = accounted + beyond.dutyMax(budgetMgL, in.riseMgLH());
-    // Where a test found chlorine used up, what takes it takes what is fed too: the whole budget
-    // goes in, once, whatever the estimate makes of it.
+    // Where a test found the chlorine used up, whatever consumed it also consumes what is fed. So
+    // the whole budget goes in once, whatever the estimate says.
     boolean restores = usedUp && !beyond.spent(budgetMgL);
     double least = doubt.leastDuty(plan, in.blindBudgetMgL(), in.riseMgLH());
     double planned = Math.max(Math.min(most, restores ? 1 : plan.duty()), least);
@@ -121,7 +120,7 @@ public final class Control {
           case MANUAL -> state.manualDuty();
           case OFF -> 0;
         };
-    // While acid has its turn chlorine pauses, or the separation would never pass.
+    // Chlorine pauses during an acid turn, or the separation time would never pass.
     double duty = acid.running() ? 0 : demanded;
     SettledLevel level = state.level().step(level(state, in), elapsedS);
     return new Result(
@@ -148,9 +147,9 @@ public final class Control {
   }
 
   /**
-   * What is fed at once after a test that found chlorine used up, mg/L of the pool: as much as the
-   * target is, within the blind budget, for one test may be misread; more the more tests in a row
-   * say so, for that is a fact.
+   * What is fed at once after a test that found the chlorine used up, mg/L of the pool. It is as
+   * much as the target, within the blind budget, since one test may be misread. It grows with the
+   * number of such tests in a row, since several are convincing.
    */
   private static double restoring(ControlState state, Inputs in) {
     int tests = Math.min(RESTORING_TESTS, in.estimate().usedUp());
@@ -168,8 +167,8 @@ public final class Control {
   }
 
   /**
-   * What the law stands on in this scan. While water stands at the probes nothing is dosed and
-   * nothing is to be told: a night without flow leaves it as it was.
+   * The control level in this scan. While the water at the probes stands still, nothing is dosed
+   * and there is nothing to report, so a night without flow leaves the level as it was.
    */
   private static ControlLevel level(ControlState state, Inputs in) {
     if (state.mode() != Mode.AUTO) {
@@ -207,7 +206,7 @@ public final class Control {
             : state.capacity();
     return switch (level.settled()) {
       case PLAN -> capacity.step(elapsedS);
-      // What is fed by hand, or without a probe, is no sign of what the output could.
+      // Feeding by hand, or without a probe, does not show what the output could do.
       case LEARNED_DEMAND, NONE -> capacity;
     };
   }
@@ -218,8 +217,8 @@ public final class Control {
   }
 
   /**
-   * The most that a limited output may give: the learned demand, without the sun under a cover, and
-   * no more than the ration of the blind budget.
+   * The most that a limited output may feed: the learned demand, and no more than the ration of the
+   * blind budget. Under a cover the demand counts without the sun.
    */
   private static double fallback(ControlSettings settings, ControlState state, Inputs in) {
     boolean seen = in.sun().covered() && seen(in);
@@ -234,7 +233,7 @@ public final class Control {
     return clip(Math.min(demandMgLDay, rationMgLDay) / (in.riseMgLH() * settings.pumpS() / 3600));
   }
 
-  /** Whether a cover alone limits chlorine: the water is seen as well as ever. */
+  /** Whether the cover is the only limit on chlorine: the water is measured as well as ever. */
   private static boolean seen(Inputs in) {
     return in.allowed() == ControlLevel.PLAN
         && in.measured().orpMv().fresh()

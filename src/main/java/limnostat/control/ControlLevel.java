@@ -1,10 +1,10 @@
 package limnostat.control;
 
-/** What the control law stands on, from the best down; the last one feeds nothing. */
+/** What the control law is based on, from best to worst. The last one feeds nothing. */
 public enum ControlLevel {
-  /** A plan of the day by the estimate, whatever its doubt. */
+  /** A plan of the day by the estimate, however uncertain. */
   PLAN("plan"),
-  /** The learned demand within the blind budget, as nothing trustworthy measures chlorine. */
+  /** The learned demand within the blind budget: nothing trustworthy measures chlorine. */
   LEARNED_DEMAND("learned_demand"),
   /** Nothing: the mode is not auto. */
   NONE("none");
@@ -19,7 +19,7 @@ public enum ControlLevel {
     return key;
   }
 
-  /** The one further down. */
+  /** The worse of the two. */
   static ControlLevel lower(ControlLevel one, ControlLevel other) {
     return one.compareTo(other) >= 0 ? one : other;
   }

@@ -5,13 +5,13 @@ import java.time.ZoneId;
 import java.util.List;
 
 /**
- * What the control law works to.
+ * Settings of the control law.
  *
  * @param freeChlorineTargetMgL target, mg/L
- * @param phTarget target pH; acid lowers towards it, nothing raises
- * @param zone the zone of the pump windows
+ * @param phTarget target pH; acid lowers pH towards it, nothing raises it
+ * @param zone time zone of the windows
  * @param pumpWindows when the circulation pump is asked to run, local time; empty: always
- * @param bathing when people may bathe, local time, and the target counts; empty: always
+ * @param bathing when people may bathe and the target applies, local time; empty: always
  */
 public record ControlSettings(
     double freeChlorineTargetMgL,
@@ -22,7 +22,7 @@ public record ControlSettings(
 
   private static final int DAY_S = 86400;
 
-  /** People bathe from nine to nine where nothing else is configured (engineering judgement). */
+  /** Default bathing hours, nine to nine (engineering judgement). */
   public static final List<PumpWindow> USUAL_BATHING = List.of(new PumpWindow(9 * 3600, 21 * 3600));
 
   /** With the usual bathing hours. */
@@ -82,7 +82,7 @@ public record ControlSettings(
     return now.getEpochSecond() + zone.getRules().getOffset(now).getTotalSeconds();
   }
 
-  /** Seconds a day in which the pump is asked to run. */
+  /** Seconds per day in which the pump is asked to run. */
   public double pumpS() {
     return pumpWindows.isEmpty()
         ? DAY_S

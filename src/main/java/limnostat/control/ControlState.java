@@ -6,18 +6,18 @@ package limnostat.control;
  * @param mode who decides
  * @param manualDuty duty in manual, 0–1
  * @param targetMgL free-chlorine target, mg/L
- * @param fileTargetMgL target of the file when this was chosen, mg/L: a changed file goes before an
- *     old command
- * @param lastDuty duty of the last scan as it was before any pause for acid, 0–1
- * @param transfer whether the next step takes the law over from something else
- * @param bump difference to the law that is still to fade after that, duty
+ * @param fileTargetMgL target in the configuration file when this one was chosen, mg/L: a changed
+ *     file overrides an old command
+ * @param lastDuty duty of the last scan before any pause for acid, 0–1
+ * @param transfer whether the next step hands over to the law
+ * @param bump difference from the law that has yet to fade after the handover, duty
  * @param plan the plan of the day
  * @param superchlorination its progress
  * @param acid the acid feeder's progress
- * @param level what the law stands on
+ * @param level what the law is based on
  * @param capacity whether the output can hold the target
  * @param beyond what was fed beyond the accounted demand
- * @param doubt what a person should know of once it has lasted
+ * @param doubt conditions to report once they have lasted
  */
 public record ControlState(
     Mode mode,
@@ -55,9 +55,9 @@ public record ControlState(
   }
 
   /**
-   * Another mode, without a step in the demanded duty on the way back to the law. To leave auto
-   * ends a superchlorination, and with it the wider limit of free chlorine: what a person feeds by
-   * hand is no raise to a level. The re-entry hold stays.
+   * Changes the mode, without a step in the demanded duty on the way back to the law. Leaving auto
+   * ends a superchlorination, and with it the wider limit of free chlorine: feeding by hand does
+   * not raise free chlorine to a level. The re-entry hold stays.
    *
    * @param duty duty for manual, 0–1; not used otherwise
    */
@@ -97,7 +97,7 @@ public record ControlState(
         doubt);
   }
 
-  /** A person's test came, so the plan is made anew and nothing has been starved since. */
+  /** A person's test came in: plan again, and reset doubts and budgets. */
   public ControlState tested() {
     return new ControlState(
         mode,
@@ -135,8 +135,8 @@ public record ControlState(
   }
 
   /**
-   * After a restart the file may say something else: a new target goes before an old command, and
-   * nothing stays above the installer's limits of now.
+   * The configuration file may have changed at a restart. A new target overrides an old command,
+   * and nothing stays above the installer's present limits.
    *
    * @param highMgL highest target
    * @param superchlorinationMaxMgL highest level of a superchlorination

@@ -3,32 +3,32 @@ package limnostat.control;
 import limnostat.estimate.Estimate;
 
 /**
- * What is worth a person's attention once it has lasted for a day.
+ * Conditions that are reported once they have lasted for a day.
  *
- * @param unsure for how long free chlorine has been hardly known
- * @param gone for how long the chlorine of the water may have been gone
- * @param starved for how long the plan has fed far less than doses and tests alone call for
- * @param against what was then fed on the word of doses and tests alone
+ * @param unsure for how long free chlorine has been too uncertain
+ * @param gone for how long the chlorine may have been gone
+ * @param starved for how long the plan has fed far less than doses and tests call for
+ * @param against what was then fed on the evidence of doses and tests alone
  */
 public record Doubt(LeakyTimer unsure, LeakyTimer gone, LeakyTimer starved, Beyond against) {
   public static final Doubt NONE =
       new Doubt(LeakyTimer.NOT, LeakyTimer.NOT, LeakyTimer.NOT, Beyond.NONE);
 
-  /** Free chlorine with a deviation of this share of it is hardly known (engineering judgement). */
+  /** Free chlorine with a deviation above this share is too uncertain (engineering judgement). */
   private static final double UNSURE = 0.5;
 
-  /** It may be gone with this probability, one in five (engineering judgement). */
+  /** Chlorine may be gone above this probability, one in five (engineering judgement). */
   private static final double GONE = 0.2;
 
   /**
-   * No electrode's word alone takes the feed below this share of what doses and tests call for, but
-   * for a day (engineering judgement).
+   * The electrode alone may keep the feed below this share of what doses and tests call for, but
+   * only for a day (engineering judgement).
    */
   static final double SHARE = 0.5;
 
   /**
    * @param givenMgL chlorine that went in since the last scan, mg/L of the pool by the label
-   * @param riseMgLH what the output brings at full duty, mg/L an hour
+   * @param riseMgLH rise at full duty, mg/L per hour
    * @param budgetMgL the blind budget, mg/L of the pool
    */
   Doubt step(
@@ -48,8 +48,8 @@ public record Doubt(LeakyTimer unsure, LeakyTimer gone, LeakyTimer starved, Beyo
   }
 
   /**
-   * What the plan feeds at the least, 0–1. It is the electrode's word against that of doses and
-   * tests, and nobody can say which is wrong: so this has the blind budget too.
+   * The least that the plan feeds, 0–1. The electrode contradicts doses and tests, and nobody can
+   * say which is wrong, so this feed has the blind budget too.
    */
   double leastDuty(Plan plan, double budgetMgL, double riseMgLH) {
     double left = against.dutyMax(budgetMgL, riseMgLH);

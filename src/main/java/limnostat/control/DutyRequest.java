@@ -1,10 +1,10 @@
 package limnostat.control;
 
 /**
- * What is demanded of the outputs.
+ * Demands on the outputs.
  *
  * @param chlorineDuty 0–1
- * @param fallbackDuty the most that chlorine may get while a signal has failed, 0–1
+ * @param fallbackDuty upper limit of the chlorine duty while a signal has failed, 0–1
  * @param acidDuty 0–1
  * @param pumpRequest whether circulation is wanted
  */

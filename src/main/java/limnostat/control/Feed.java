@@ -1,22 +1,22 @@
 package limnostat.control;
 
 /**
- * The chlorine output, by its label: the believed gain is not in it.
+ * The chlorine output by its label, without the estimated gain.
  *
- * @param rateGH what it gives at full duty, g/h
+ * @param rateGH output at full duty, g/h
  * @param hourCapG most in any 60 minutes, g
  * @param dayCapG most in any 24 hours, g
  */
 public record Feed(double rateGH, double hourCapG, double dayCapG) {
-  /** Most that it may give in an hour of pump, g. */
+  /** Most that it may feed in an hour of pumping, g. */
   public double hourG() {
     return Math.min(rateGH, hourCapG);
   }
 
   /**
-   * Most that it may give in a day, g.
+   * Most that it may feed in a day, g.
    *
-   * @param pumpH hours of pump in it
+   * @param pumpH hours of pumping in that day
    */
   public double dayG(double pumpH) {
     return Math.min(dayCapG, hourG() * pumpH);

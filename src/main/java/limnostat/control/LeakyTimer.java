@@ -1,8 +1,8 @@
 package limnostat.control;
 
 /**
- * For how long something has held that is worth telling once it has held for a day. It drains
- * slower than it fills, so that what comes and goes cannot put the telling off for ever.
+ * How long a condition has lasted. It is reported once it has lasted for a day. The timer drains
+ * more slowly than it fills, so that a condition that comes and goes is still reported in the end.
  *
  * @param forS time so far, s; at most a day
  */
@@ -11,7 +11,7 @@ public record LeakyTimer(double forS) {
 
   private static final double DAY_S = 86400;
 
-  /** A step between scans counts for no more than this, s: nobody looked during an outage. */
+  /** The time between two scans counts up to this, s: nothing was observed during an outage. */
   private static final double SEEN_MAX_S = 60;
 
   private static final double DRAIN = 0.25;

@@ -6,7 +6,7 @@ public enum Mode {
   AUTO("auto"),
   /** A person, within all limits and interlocks. */
   MANUAL("manual"),
-  /** Nobody: chlorine and acid are held off. */
+  /** Nobody: chlorine and acid are inhibited. */
   OFF("off");
 
   private final String key;

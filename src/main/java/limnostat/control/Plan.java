@@ -10,37 +10,42 @@ import limnostat.estimate.Outlook;
  * The duty for the coming day.
  *
  * @param duty what the law demands, 0–1
- * @param balanceDuty what it would be by doses and tests alone, as if ORP said nothing, 0–1
- * @param lowestUnixS when in the bathing hours free chlorine will be at its lowest, Unix s; 0: no
- *     hour stands out
- * @param forS for how long it has stood, s; infinite: there is none yet
+ * @param balanceDuty the same by doses and tests alone, ignoring ORP, 0–1
+ * @param lowestUnixS when free chlorine will be lowest in the bathing hours, Unix s; 0: no hour
+ *     stands out
+ * @param forS age of the plan, s; infinite: there is none yet
  */
 public record Plan(double duty, double balanceDuty, double lowestUnixS, double forS) {
   public static final Plan NONE = new Plan(0, 0, 0, Double.POSITIVE_INFINITY);
 
-  /** It is made anew this often, s. */
+  /** Interval between plans, s. */
   private static final double STANDS_S = 1200;
 
   private static final int HOURS = 24;
 
-  /** Odds of a level that the plan keeps to: see {@link #duty} (engineering judgement). */
+  /**
+   * Probability of being below the target that the plan aims at: see {@link #duty} (engineering
+   * judgement).
+   */
   private static final double BELOW_TARGET = 0.45;
 
-  /** Nobody waits where chlorine is gone with this probability (engineering judgement). */
+  /**
+   * Above this probability that chlorine is gone, the plan does not wait (engineering judgement).
+   */
   private static final double GONE = 0.8;
 
   /**
-   * So many times the mean use of the pump's hours is what doses and tests call for at the most:
-   * the sun at noon, and some water to be raised (engineering judgement).
+   * Doses and tests call for at most this many times the mean use in the pump's hours: the sun at
+   * noon, and some water to raise (engineering judgement).
    */
   private static final double MOST_OF_USED = 1.5;
 
   /**
-   * What a plan is made from.
+   * Inputs of a plan.
    *
-   * @param targetMgL free chlorine that the bathing hours should have, mg/L
-   * @param riseMgLH what the output brings at full duty by its label, mg/L an hour
-   * @param hourAt what a time brings, by Unix s
+   * @param targetMgL target for free chlorine in the bathing hours, mg/L
+   * @param riseMgLH rise at full duty by the output's label, mg/L per hour
+   * @param hourAt sun and bathers at a time in Unix s
    */
   record Inputs(
       ControlSettings settings,
@@ -57,17 +62,16 @@ public record Plan(double duty, double balanceDuty, double lowestUnixS, double f
     return new Plan(duty, balanceDuty, lowestUnixS, forS + elapsedS);
   }
 
-  /** One that is to be made anew. */
+  /** The same plan, due to be replaced. */
   Plan expired() {
     return new Plan(duty, balanceDuty, lowestUnixS, Double.POSITIVE_INFINITY);
   }
 
   /**
-   * Of all constant duties in the pump's hours the one by which free chlorine in the bathing hours
-   * of the coming day is about as likely to be below the target as above it: its distribution is
-   * carried through the day by levels of equal odds. What is known well is so held at the target on
-   * the middle of the bathing hours; where nothing is known well the odds decide, not the threshold
-   * of a law.
+   * Plans the duty by which free chlorine in the bathing hours of the coming day is about as likely
+   * to be below the target as above it. Its distribution is carried through the day as levels of
+   * equal probability. A well-known level is held at the target on average over the bathing hours.
+   * A poorly known one is decided by its probabilities, not by a threshold in a control law.
    */
   static Plan of(Inputs in, Estimate estimate) {
     Day day = Day.of(in);
@@ -84,8 +88,8 @@ public record Plan(double duty, double balanceDuty, double lowestUnixS, double f
   }
 
   /**
-   * By doses and tests alone. Long after the last test they cannot tell whether anything is left,
-   * so they call for little more than what the water uses by them.
+   * The duty by doses and tests alone. Long after the last test they cannot tell whether anything
+   * is left, so they call for little more than the use that they account for.
    */
   private static double balanceDuty(Inputs in, Day day, Outlook balance) {
     double planned = day.duty(balance, new double[] {balance.freeChlorineMgL()}, 0.5);
@@ -95,10 +99,10 @@ public record Plan(double duty, double balanceDuty, double lowestUnixS, double f
   }
 
   /**
-   * Unsure because it is low is not unsure. Where free chlorine is very likely below the sanitising
-   * minimum nobody waits for the bathing hours: the output gives all that it has. Where even the
-   * highest level is below the target no hour gets less than the demand of the day spread over all
-   * of it.
+   * Low free chlorine is always uncertain as a share, so this uncertainty is no reason to wait.
+   * Where free chlorine is very likely below the sanitising minimum, the plan does not wait for the
+   * bathing hours: the output runs at full duty. Where even the highest level is below the target,
+   * no hour gets less than the day's demand spread over 24 hours.
    */
   private static double leastDuty(Inputs in, Estimate estimate, double highestMgL) {
     if (estimate.residual().gone() > GONE) {
@@ -113,24 +117,28 @@ public record Plan(double duty, double balanceDuty, double lowestUnixS, double f
    * The coming day, hour by hour.
    *
    * @param opens share of each hour in which the pump runs, 0–1
-   * @param counts hours in which people bathe; all where none are
+   * @param counts hours in which people bathe; all hours if there are none
    */
   @SuppressWarnings("ArrayRecordComponent") // never compared
   private record Day(
       double targetMgL, double riseMgLH, Hour[] hours, double[] opens, boolean[] counts) {
-    /** Within this share of the target an hour counts in part as below and in part as above. */
+    /** Within this share of the target, an hour counts partly as below and partly as above. */
     private static final double NEAR = 0.5;
 
-    /** A duty is found to one in so many halvings. */
+    /** Bisection steps in the search for the duty. */
     private static final int HALVINGS = 10;
 
-    /** By this share below the highest of the day an hour stands out (engineering judgement). */
+    /**
+     * An hour stands out if it is below the day's highest by this share (engineering judgement).
+     */
     private static final double STANDS_OUT = 0.1;
 
-    /** Duties within this of either end are that end. */
+    /** Duties this close to 0 or 1 become 0 or 1. */
     private static final double LEAST = 0.004;
 
-    /** The pump's windows begin and end within hours. */
+    /**
+     * Each hour is split into this many parts, as pump windows can begin and end within an hour.
+     */
     private static final int PARTS = 6;
 
     static Day of(Inputs in) {
@@ -174,7 +182,7 @@ public record Plan(double duty, double balanceDuty, double lowestUnixS, double f
       return duty < LEAST ? 0 : duty > 1 - LEAST ? 1 : duty;
     }
 
-    /** When in the bathing hours least is left if each hour gets what it takes; 0: all alike. */
+    /** When least is left in the bathing hours if each hour is fed what it uses; 0: all alike. */
     double lowestUnixS(double unixTimeS, Outlook outlook, double nowMgL) {
       Outlook.Course course = outlook.course(hours);
       double f = nowMgL;
@@ -199,7 +207,7 @@ public record Plan(double duty, double balanceDuty, double lowestUnixS, double f
       return Math.max(0, Math.min(1, duty));
     }
 
-    /** Share of levels and bathing hours below the target; one that is near counts in part. */
+    /** Share of levels and bathing hours below the target. Those near it count in part. */
     private double below(Outlook.Course course, double[] levels, double[] takes, double more) {
       double sum = 0;
       int count = 0;

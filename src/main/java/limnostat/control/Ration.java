@@ -1,23 +1,24 @@
 package limnostat.control;
 
 /**
- * How the blind budget is given out: at any time no more a day than what would last for some days,
- * so that it falls as it is used up and never ends at once. Amounts are mg/L of the pool.
+ * How the blind budget is rationed. The daily feed is never more than what would last for some
+ * days, so it falls as the budget is used up and never stops abruptly. Amounts are mg/L of the
+ * pool.
  */
 public final class Ration {
-  /** So many days what is left would last at the present rate (engineering judgement). */
+  /** What is left would last this many days at the present rate (engineering judgement). */
   private static final double DAYS = 2.5;
 
   private Ration() {}
 
-  /** Most that may be given in a day, mg/L a day. */
+  /** Most that may be fed in a day, mg/L per day. */
   static double mgLDay(double leftMgL) {
     return leftMgL / DAYS;
   }
 
   /**
-   * For how long something is given yet, days: first the demand, while that is less than the
-   * ration, then e to the power of −t/τ of what is left.
+   * For how long feeding goes on, days. First the demand is fed, while it is less than the ration.
+   * After that, what is left decays as e to the power of −t/τ.
    *
    * @param endMgL what is left at the end, more than 0, mg/L
    */

@@ -6,9 +6,9 @@ import limnostat.estimate.Estimate;
  * A raise of free chlorine to a level for a time, and the re-entry hold that follows it: nobody
  * bathes until both the time has passed and the level has come down.
  *
- * @param levelMgL level to raise to, mg/L; 0: none runs
- * @param leftS time left of it, s
- * @param reentry whether the re-entry hold is on
+ * @param levelMgL level to raise to, mg/L; 0: none is running
+ * @param leftS time left, s
+ * @param reentry whether the re-entry hold is active
  * @param sinceEndS time since the raise ended, s
  */
 public record Superchlorination(double levelMgL, double leftS, boolean reentry, double sinceEndS) {
@@ -32,7 +32,7 @@ public record Superchlorination(double levelMgL, double leftS, boolean reentry, 
     return new Superchlorination(0, 0, reentry, 0);
   }
 
-  /** Not longer than a bound that may have become narrower. */
+  /** The same, no longer than the limit, which may have been lowered since. */
   Superchlorination within(double maxS) {
     return leftS > maxS ? new Superchlorination(levelMgL, maxS, reentry, sinceEndS) : this;
   }

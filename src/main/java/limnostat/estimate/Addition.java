@@ -1,21 +1,21 @@
 package limnostat.estimate;
 
 /**
- * Something that a person put into the pool, or let out of it.
+ * Something that a person added to the pool, or drained from it.
  *
- * @param number counts all that were ever entered, from 1
+ * @param number running number of all additions ever entered, from 1
  * @param product what it was
- * @param amount how much, in the product's own measure: g, mL or L
- * @param percent its strength, %; 0: it has none
+ * @param amount amount, in the product's own unit: g, mL or L
+ * @param percent strength, %; 0: not applicable
  * @param ageS time since it went in, s
  * @param enteredAgeS time since it was entered, s
  * @param volumeM3 water volume of the pool when it was entered, m³
- * @param broughtShare share of it that has dissolved and is counted, 0–1
- * @param replacedShare share of the pool's water that it replaced, 0–1; 0 but for water
- * @param leftMgL what is still left of the free chlorine that it brought, as reckoned, mg/L; below
- *     0 where it took some
- * @param moves by how much it may move what the probes see
- * @param undone whether it was taken back
+ * @param broughtShare share that has dissolved and is counted, 0–1
+ * @param replacedShare share of the pool's water that it replaced, 0–1; 0 except for water
+ * @param leftMgL calculated rest of the free chlorine that it added, mg/L; below 0 if it removed
+ *     some
+ * @param moves how far it may move the values at the probes
+ * @param undone whether it was undone
  */
 public record Addition(
     long number,
@@ -31,7 +31,7 @@ public record Addition(
     HandMoves moves,
     boolean undone) {
 
-  /** What is read back from a ledger is checked as a stranger's would be. */
+  /** Data read back from a ledger is checked like untrusted input. */
   public Addition {
     if (number < 1
         || !(amount > 0 && amount < Double.POSITIVE_INFINITY)
@@ -47,12 +47,12 @@ public record Addition(
     }
   }
 
-  /** Short enough to be typed. */
+  /** An id short enough to type. */
   public String id() {
     return "a" + number;
   }
 
-  /** All that it changes once it has dissolved, mg/L. */
+  /** Everything that it changes once it has dissolved, mg/L. */
   public WaterChange change() {
     return product.change(amount / volumeM3, percent);
   }
@@ -67,7 +67,7 @@ public record Addition(
     return broughtShare >= 1 || undone;
   }
 
-  /** Share that has dissolved after a time, 0–1. */
+  /** Share that has dissolved after this time, 0–1. */
   static double dissolvedShare(Product product, double ageS) {
     return product.lastsS() > 0 ? Math.min(1, ageS / product.lastsS()) : 1;
   }

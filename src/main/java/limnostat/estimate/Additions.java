@@ -5,17 +5,17 @@ import java.util.List;
 import java.util.Optional;
 
 /**
- * What people put into the pool by hand. Each addition moves what is known of the water when it is
- * entered, tablets hour by hour as they dissolve. It has no part in the dose account: the caps
- * count what the output gave, and nothing that a person enters widens or uses up any of them.
+ * What people add to the pool by hand. Each addition moves the estimate when it is entered; tablets
+ * do so hour by hour as they dissolve. Additions are not part of the dose account. The caps count
+ * what the output fed, and nothing that a person enters widens a cap or uses it up.
  *
- * @param kept the last ones, the latest last
+ * @param kept the latest additions, the newest last
  * @param count how many were ever entered
- * @param chlorineG chlorine that hands gave, ever, g as Cl2
- * @param sinceS time since all of this was last moved on, s
- * @param owedM3 water that was let out and not filled in again, m³; below 0: the other way round
- * @param owedAgeS time since, s
- * @param unfed a test that found chlorine that nobody entered
+ * @param chlorineG all chlorine ever added by hand, g as Cl2
+ * @param sinceS time since the last update, s
+ * @param owedM3 water drained and not yet refilled, m³; below 0: filled and not yet drained
+ * @param owedAgeS time since the last water was drained or filled, s
+ * @param unfed a test that found chlorine that nobody had entered
  */
 public record Additions(
     List<Addition> kept,
@@ -26,12 +26,12 @@ public record Additions(
     double owedAgeS,
     UnfedChlorine unfed) {
 
-  /** How many are kept, and for how long, s (engineering judgement: a week of a careful owner). */
+  /** How many are kept, and for how long, s (engineering judgement: a careful owner's week). */
   public static final int MOST = 12;
 
   public static final double KEPT_S = 7 * 86_400.0;
 
-  /** An addition can be entered for so long after it, s (engineering judgement). */
+  /** Latest entry of an addition after it was made, s (engineering judgement). */
   public static final double LATE_MAX_S = 86_400;
 
   public static final Additions NONE = new Additions(List.of(), 0, 0, 0, 0, 0, UnfedChlorine.NONE);
@@ -39,39 +39,41 @@ public record Additions(
   private static final double DAY_S = 86_400;
   private static final double MOVE_S = 3600;
 
-  /** Water has mixed by then, s: about a turnover (common practice, no source). */
+  /** Time for the water to mix, s: about a turnover (common practice, no source). */
   private static final double MIXED_S = 6 * 3600.0;
 
   /**
-   * A test counts as one after an addition when it came so much later, s: people test, pour, and
+   * A test counts as made after an addition if it came this much later, s: people test, add, and
    * enter both afterwards (engineering judgement).
    */
   private static final double TESTED_AFTER_S = 3600;
 
-  /** What goes out and comes in within so long is the same water, s (engineering judgement). */
+  /** Water drained and filled within this time is the same water, s (engineering judgement). */
   private static final double OWED_S = 2 * DAY_S;
 
   /**
-   * Share of free chlorine that a pool uses in a day, as a rate, where the filter is not asked:
-   * pools use a tenth to four fifths (engineering judgement), 1/day.
+   * Loss rate of free chlorine where the filter is not used, 1/day: pools use a tenth to four
+   * fifths in a day (engineering judgement).
    */
   private static final double LOST_PER_DAY = 0.5;
 
-  /** What has not mixed yet is not what the probes and a test see, as a share (judgement). */
+  /** Error from incomplete mixing, as a share: probes and tests see other water (judgement). */
   private static final double MIXING = 0.15;
 
-  /** Of one that is entered after it mixed the electrode may have shown already (judgement). */
+  /**
+   * Error of a late entry, as a share: the electrode may already have shown the effect (judgement).
+   */
   private static final double LATE = 0.5;
 
-  /** What is taken back was believed for a while: by so much is it unsure, as a share. */
+  /** Uncertainty of undoing an addition, as a share, since the filter has already used it. */
   private static final double UNDO_UNSURE = 0.5;
 
-  /** How much water it was is known to a share of so much, and what chlorine the new one holds. */
+  /** Relative error of the water volume, and the deviation of chlorine in the fill water. */
   private static final double WATER_UNSURE = 0.2;
 
   private static final double FILL_CHLORINE_MG_L = 0.3;
 
-  /** What is read back from a ledger is checked as a stranger's would be. */
+  /** Data read back from a ledger is checked like untrusted input. */
   public Additions {
     kept = List.copyOf(kept);
     if (kept.size() > MOST
@@ -84,23 +86,23 @@ public record Additions(
     }
   }
 
-  /** What became of them and of what is known of the water. */
+  /** The additions and the estimate after an update. */
   public record Moved(Additions additions, EstimateState estimate) {}
 
   /**
-   * One was entered.
+   * Result of entering an addition.
    *
-   * @param testedAfter whether a test came after it and so has it already
+   * @param testedAfter whether a later test already includes it
    */
   public record Entered(
       Additions additions, EstimateState estimate, Addition addition, boolean testedAfter) {}
 
-  /** Whether time changes nothing of it. */
+  /** Whether the passing of time changes nothing. */
   public boolean resting() {
     return kept.isEmpty() && owedM3 == 0 && !unfed.standing();
   }
 
-  /** Time passes: tablets dissolve, what was added ages. */
+  /** Time passes: tablets dissolve, and additions age. */
   public Moved step(EstimateState estimate, double elapsedS) {
     if (resting()) {
       return new Moved(this, estimate);
@@ -129,7 +131,7 @@ public record Additions(
       double share = brought - a.broughtShare();
       double mgL = share * a.change().freeChlorineMgL();
       if (share > 0) {
-        // One label's error in many parts: their deviations together are that of the whole.
+        // The parts share one label's error: their deviations add up to that of the whole.
         double whole = a.change().freeChlorineMgL() * a.product().unsure();
         now = slowly(now, a, a.change().times(share));
         now = Estimator.added(now, mgL, whole * StrictMath.sqrt(share));
@@ -149,16 +151,16 @@ public record Additions(
     return estimate.drifted(SlowByHand.changed(estimate.slow(), change, a.product().unsure()));
   }
 
-  /** Share of free chlorine that is still there after a time. */
+  /** Share of free chlorine left after this time. */
   private static double staying(double seconds) {
     return StrictMath.exp(-LOST_PER_DAY * seconds / DAY_S);
   }
 
   /**
-   * A person tells of one.
+   * A person enters an addition.
    *
-   * @param amount above 0, in the product's measure
-   * @param percent its strength; 0 where it has none
+   * @param amount above 0, in the product's unit
+   * @param percent its strength, %; 0: not applicable
    * @param agoS how long ago it went in, 0 to {@link #LATE_MAX_S}, s
    */
   public Entered entered(
@@ -217,9 +219,9 @@ public record Additions(
   }
 
   /**
-   * Share of the pool's water that is replaced by so much: V/V0 where it is let out first, 1 −
-   * exp(−V/V0) where it runs over. What was let out is filled in again, so that either of the two
-   * counts, and both together once.
+   * Share of the pool's water that this volume replaces: V/V0 if water is drained first, 1 −
+   * exp(−V/V0) if it overflows. Drained water is refilled, so either of the two counts, and both
+   * together count once.
    */
   private double replacedShare(Product product, double litres, double volumeM3) {
     double m3 = litres / 1000;
@@ -242,7 +244,7 @@ public record Additions(
     List<Addition> next = new ArrayList<>(kept);
     next.add(addition);
     if (next.size() > MOST) {
-      // Of tablets that dissolve there is still something to come.
+      // Tablets that are still dissolving must stay in the list.
       next.remove(next.stream().filter(Addition::done).findFirst().orElse(next.get(0)));
     }
     boolean water = addition.product().water();
@@ -256,14 +258,14 @@ public record Additions(
         addition.product().chlorine() ? UnfedChlorine.NONE : unfed);
   }
 
-  /** The one with an id. */
+  /** The addition with this id. */
   public Optional<Addition> of(String id) {
     return kept.stream().filter(a -> a.id().equals(id)).findFirst();
   }
 
   /**
-   * One was a mistake: its opposite is added, as far as its effect is still there. What a test has
-   * corrected since stays as the test has it.
+   * An addition was entered by mistake. Its opposite is added, as far as its effect is still there.
+   * Values that a later test has corrected stay as they are.
    */
   public Moved undone(EstimateState known, String id) {
     Moved present = moved(known);
@@ -294,7 +296,7 @@ public record Additions(
         next);
   }
 
-  /** A test found chlorine that nobody fed. */
+  /** A test found chlorine that was not fed. */
   public Additions suspecting(UnfedChlorine found) {
     return new Additions(kept, count, chlorineG, sinceS, owedM3, owedAgeS, found);
   }
@@ -304,7 +306,7 @@ public record Additions(
     return addition.ageS() + sinceS;
   }
 
-  /** What the probes may still see of what is mixing. */
+  /** How far additions that are still mixing may move the probes. */
   public Optional<HandMoves> mixing() {
     return kept.stream()
         .filter(a -> !a.undone() && a.moves().any() && ageS(a) < MIXED_S)

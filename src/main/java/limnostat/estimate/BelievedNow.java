@@ -1,7 +1,7 @@
 package limnostat.estimate;
 
 /**
- * Free chlorine as the filter believes it at the moment, for what cannot wait for the scan's
+ * The filter's present estimate of free chlorine, for uses that cannot wait for the scan's
  * estimate.
  *
  * @param mgL free chlorine, mg/L
@@ -9,7 +9,7 @@ package limnostat.estimate;
  */
 public record BelievedNow(double mgL, double sdMgL) {
 
-  /** The belief of a state, with what has been fed since it was last moved on. */
+  /** The belief of a state, plus what has been fed since its last prediction. */
   public static BelievedNow of(EstimateState state) {
     Gaussian belief = state.belief();
     double mgL = StrictMath.exp(belief.mean()[PoolModel.LN_FREE_CHLORINE]);

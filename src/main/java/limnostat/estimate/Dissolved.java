@@ -1,19 +1,20 @@
 package limnostat.estimate;
 
 /**
- * What the account says of one thing that is dissolved in the water and changes over weeks.
+ * The account of one dissolved substance that changes over weeks.
  *
- * <p>How much water is replaced, how fast stabiliser goes and what the output really gives are not
- * known, but they are the same today as tomorrow: such errors add up and do not average out. So the
- * deviation of what has changed since the last telling grows with time itself, not with its root.
+ * <p>How much water is replaced, how fast stabiliser is lost and what the output really feeds are
+ * unknown, but they do not change from day to day. Such errors add up and do not average out. So
+ * the deviation of the change since the last entry grows with time itself, not with its square
+ * root.
  *
- * @param mgL at least 0, mg/L; hardness and alkalinity as CaCO3
- * @param enteredSdMgL standard deviation of what was last entered, mg/L
- * @param driftSdMgL standard deviation of what has changed since, mg/L
+ * @param mgL concentration, at least 0, mg/L; hardness and alkalinity as CaCO3
+ * @param enteredSdMgL standard deviation of the last entered value, mg/L
+ * @param driftSdMgL standard deviation of the change since, mg/L
  */
 public record Dissolved(double mgL, double enteredSdMgL, double driftSdMgL) {
 
-  /** What is read back from a ledger is checked as a stranger's would be. */
+  /** Data read back from a ledger is checked like untrusted input. */
   public Dissolved {
     requireAmount(mgL);
     requireAmount(enteredSdMgL);
@@ -26,7 +27,7 @@ public record Dissolved(double mgL, double enteredSdMgL, double driftSdMgL) {
     }
   }
 
-  /** Standard deviation of the two together, which are independent of each other, mg/L. */
+  /** Combined standard deviation of the two, which are independent, mg/L. */
   public double sdMgL() {
     return StrictMath.sqrt(square(enteredSdMgL) + square(driftSdMgL));
   }
@@ -34,22 +35,22 @@ public record Dissolved(double mgL, double enteredSdMgL, double driftSdMgL) {
   /**
    * Time has passed.
    *
-   * @param nextMgL what there is now; below 0 counts as 0
-   * @param unsureMgL by how much that change may be wrong, mg/L
+   * @param nextMgL the new concentration; below 0 counts as 0
+   * @param unsureMgL deviation of that change, mg/L
    */
   Dissolved changed(double nextMgL, double unsureMgL) {
     return new Dissolved(Math.max(0, nextMgL), enteredSdMgL, driftSdMgL + unsureMgL);
   }
 
-  /** Tests of one kit share its error, so that many are not much better than one (judgement). */
+  /** Tests with one kit share its error, so many are not much better than one (judgement). */
   private static final double SHARED_ERROR = 0.5;
 
   /**
-   * A test: x⁺ = x + K (z − x), K = P/(P + R). An account that is off by more than it should be has
-   * missed something, stabiliser added by hand or a pool half drained, so that its variance P is at
-   * least what the surprise says, (z − x)² − R: an unexpected test is believed the more.
+   * A test: x⁺ = x + K (z − x), K = P/(P + R). If the account is off by more than it should be, it
+   * has missed something, such as stabiliser added by hand or a half-drained pool. So its variance
+   * P is at least (z − x)² − R: the less expected a test is, the more weight it gets.
    *
-   * @param readMgL what the test read, z, mg/L
+   * @param readMgL the test's reading, z, mg/L
    * @param errorSdMgL its standard deviation, √R, above 0, mg/L
    */
   Dissolved tested(double readMgL, double errorSdMgL) {

@@ -1,26 +1,26 @@
 package limnostat.estimate;
 
 /**
- * A test of free chlorine that is not believed until another bears it out.
+ * A test of free chlorine that is not trusted until another confirms it.
  *
- * @param readMgL what it read, mg/L
- * @param expectedMgL what it was expected to read, mg/L
- * @param ageS time since, s; infinite: there is none
+ * @param readMgL the reading, mg/L
+ * @param expectedMgL the expected reading, mg/L
+ * @param ageS time since the test, s; infinite: there is none
  */
 public record Doubted(double readMgL, double expectedMgL, double ageS) {
   static final Doubted NONE = new Doubted(0, 0, Double.POSITIVE_INFINITY);
 
   private static final double FRESH_S = 86_400;
 
-  /** Whether there is one that no later test has settled. */
+  /** Whether there is a doubted test that no later test has settled. */
   public boolean standing() {
     return ageS < Double.POSITIVE_INFINITY;
   }
 
   /**
-   * What it read, while it is fresh, mg/L; else 0. Were it right and nothing fed since, a day's
-   * loss would by now have changed as much as most tests are off (engineering judgement): it is no
-   * longer a reason to hold chlorine.
+   * The reading while it is fresh, mg/L; else 0. After a day it is no longer a reason to inhibit
+   * chlorine: even if it was right and nothing was fed since, a day's loss is as large as the error
+   * of most tests (engineering judgement).
    */
   public double freshMgL() {
     return ageS <= FRESH_S ? readMgL : 0;

@@ -3,17 +3,17 @@ package limnostat.estimate;
 import java.util.OptionalDouble;
 
 /**
- * What is configured of the pool, for the estimator.
+ * The pool's configuration, for the estimator.
  *
  * @param volumeM3 water volume, m³
  * @param latitudeDeg north positive
  * @param longitudeDeg east positive
- * @param slow what changes over weeks
- * @param demandMgLDay first guess of the daily demand, mg/L a day
+ * @param slow settings of what changes over weeks
+ * @param demandMgLDay first guess of the daily demand, mg/L per day
  * @param freeChlorineMgL first guess of free chlorine, mg/L
- * @param kit what free chlorine is tested with, where a test does not say
- * @param labelGAh chlorine that a salt cell makes by its label, g an ampere-hour; empty: its
- *     current is not read, or the one that belongs to its label is not known
+ * @param kit the kit that free chlorine is tested with, unless a test says otherwise
+ * @param labelGAh chlorine output of a salt cell by its label, g per ampere-hour; empty: the
+ *     current is not read, or the current for the label's output is not known
  */
 public record EstimateSettings(
     double volumeM3,
@@ -25,7 +25,7 @@ public record EstimateSettings(
     TestKit kit,
     OptionalDouble labelGAh) {
 
-  /** The same without a cell whose current is read. */
+  /** Without a cell whose current is read. */
   public EstimateSettings(
       double volumeM3,
       double latitudeDeg,
@@ -45,7 +45,7 @@ public record EstimateSettings(
         OptionalDouble.empty());
   }
 
-  /** Where nobody has said what is tested with. */
+  /** For when no test kit is configured. */
   public EstimateSettings(
       double volumeM3,
       double latitudeDeg,

@@ -5,20 +5,20 @@ import java.util.OptionalDouble;
 /**
  * What the estimator remembers.
  *
- * @param mixture what is believed for each electrode that there may be
- * @param belief all of it together; see {@link PoolModel}
- * @param residual how sure it is that there is chlorine
- * @param slow the account of stabiliser and what else changes over weeks
- * @param testedOffsetMv what the electrode shows in the reference water, as of the last test of
- *     free chlorine, mV: the setpoint follows tests only, or it would follow the electrode, and the
- *     pool with it
+ * @param mixture the belief for each electrode hypothesis
+ * @param belief all of them combined; see {@link PoolModel}
+ * @param residual how certain it is that there is chlorine
+ * @param slow the account of stabiliser and other things that change over weeks
+ * @param testedOffsetMv the electrode's potential in the reference water as of the last test of
+ *     free chlorine, mV; the setpoint follows tests only, or it would follow the electrode, and the
+ *     pool would follow it
  * @param ph last usable pH
  * @param waterC last usable water temperature, °C
- * @param sinceS time since the belief was last moved on, s
- * @param fed what went in since
- * @param window ORP gathered for the next correction
+ * @param sinceS time since the last prediction, s
+ * @param fed what was fed since then
+ * @param window ORP collected for the next correction
  * @param consistency whether the electrode shows what is expected of it
- * @param tests what is remembered of a person's tests
+ * @param tests what is remembered about a person's tests
  */
 public record EstimateState(
     Mixture mixture,
@@ -34,7 +34,7 @@ public record EstimateState(
     Consistency consistency,
     TestLog tests) {
 
-  /** What is read back from a ledger is checked as a stranger's would be. */
+  /** Data read back from a ledger is checked like untrusted input. */
   public EstimateState {
     for (Mixture.Hypothesis h : mixture.hypotheses()) {
       requireOfPool(h.belief());
@@ -49,12 +49,12 @@ public record EstimateState(
     }
   }
 
-  /** After a restart the file may tell something else. */
+  /** The configuration file may have changed at a restart. */
   public EstimateState resumed(EstimateSettings settings) {
     return knowing(slow.resumed(settings.slow()));
   }
 
-  /** The same stand of the filter, with other knowledge of the water. */
+  /** The same state of the filter, with a new slow account. */
   EstimateState knowing(SlowAccount next) {
     return new EstimateState(
         mixture,
@@ -72,12 +72,12 @@ public record EstimateState(
   }
 
   /**
-   * The water itself has changed: with more stabiliser the same free chlorine shows less. The
-   * reference water of {@link PoolModel#OFFSET} is that of the present stabiliser, so the level in
-   * it moves by b (log10 HOCl(new) − log10 HOCl(old)), b the slope that is supposed, and so does
-   * the tested one, by the slope that its setpoint is worked out with. A test that corrects the
-   * account moves neither: what the electrode has shown stays true, and the mistake was in its
-   * level all along.
+   * The water itself has changed: with more stabiliser, the same free chlorine gives a lower ORP.
+   * The reference water of {@link PoolModel#OFFSET} has the present stabiliser. So the level in it
+   * moves by b (log10 HOCl(new) − log10 HOCl(old)), with b the hypothesis' slope. The tested level
+   * moves likewise, by the slope that its setpoint is calculated with. A test that corrects the
+   * account moves neither: the electrode's readings remain true, and the error was in its level all
+   * along.
    */
   public EstimateState drifted(SlowAccount next) {
     if (next.cyanuricAcidMgL() == slow.cyanuricAcidMgL()) {
@@ -104,10 +104,10 @@ public record EstimateState(
   }
 
   /**
-   * What went in since the belief was last moved on.
+   * What was fed since the last prediction.
    *
-   * @param riseMgL by the label, as far as the cell's current bears it out, mg/L
-   * @param cell what the current says of the output
+   * @param riseMgL rise by the label, as far as the cell's current confirms it, mg/L
+   * @param cell the cell's output by its current
    */
   public record Fed(double riseMgL, CellOutput cell) {
     static final Fed START = new Fed(0, CellOutput.AS_LABELLED);
@@ -129,8 +129,8 @@ public record EstimateState(
   /**
    * A running mean of ORP.
    *
-   * @param forS for how long it has been gathered, s
-   * @param sumMvS sum of ORP by time, mV s
+   * @param forS for how long it has been collected, s
+   * @param sumMvS sum of ORP × time, mV s
    */
   public record Window(double forS, double sumMvS) {
     static final Window EMPTY = new Window(0, 0);

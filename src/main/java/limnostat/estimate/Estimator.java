@@ -7,58 +7,61 @@ import limnostat.measure.Measurements;
 import limnostat.water.Orp;
 
 /**
- * Free chlorine, the pool's demand, the output's true gain, the electrode and the person's kit,
- * from what was fed, what the electrode says and what a person tests: iterated, robust extended
- * Kalman filters over {@link PoolModel}, one for each slope that the electrode may have ({@link
- * Mixture}).
+ * Estimates free chlorine, the pool's demand, the output's true gain, the electrode and the
+ * person's kit. The inputs are what was fed, the electrode's readings and a person's tests. It runs
+ * iterated, robust extended Kalman filters over {@link PoolModel}, one for each electrode
+ * hypothesis ({@link Mixture}).
  */
 public final class Estimator {
-  /** The belief is moved on this often, s; in between its mean alone. */
+  /** Interval of the prediction, s. In between only the mean is predicted. */
   private static final double PREDICT_S = 900;
 
   /**
-   * The electrode corrects the belief this often, s, by its mean over the time: its errors last for
-   * tens of minutes, so that more frequent samples would be counted as news that they are not
-   * (engineering judgement).
+   * The electrode corrects the belief this often, s, by its mean over that time. Its errors last
+   * for tens of minutes, so more frequent samples would wrongly count as independent (engineering
+   * judgement).
    */
   private static final double ORP_S = 1800;
 
-  /** Degrees of freedom of the likelihoods: small is sceptical (engineering judgement). */
+  /** Degrees of freedom of the likelihood of ORP: few are sceptical (engineering judgement). */
   private static final double ORP_FREEDOM = 4;
 
-  /** Of a test that reads far above all else: it would stop the feed. */
+  /** The same for a test that reads far above everything else: it would stop the feed. */
   private static final double TEST_FREEDOM = 4;
 
-  /** Of a test that is taken as it is: as good as Gaussian. */
+  /** The same for a test that is fully trusted: practically Gaussian. */
   private static final double UNDOUBTED_FREEDOM = 1e6;
 
-  /** ORP so far below its expectation is no wander, mV and deviations (engineering judgement). */
+  /** ORP this far below its expectation is not drift, mV and deviations (engineering judgement). */
   private static final double FELL_MV = 50;
 
   private static final double FELL_SD = 3;
 
-  /** What ln of free chlorine may then be off by: a factor of 5 (engineering judgement). */
+  /** Error of ln of free chlorine in that case: a factor of 5 (engineering judgement). */
   private static final double FELL_LN = 1.6;
 
-  /** How far electrodes differ in level, mV (engineering judgement). */
+  /** Standard deviation of the level between electrodes, mV (engineering judgement). */
   private static final double OFFSET_SD_MV = 40;
 
   /**
-   * What an electrode shows more for each °C at the same free chlorine, as a second published set
-   * of cyanurate constants has it, and for each unit of pH at the same HOCl, half of theory
-   * (engineering judgement).
+   * Change of the potential per °C at the same free chlorine, by a second published set of
+   * cyanurate constants, and per unit of pH at the same HOCl, half of theory (engineering
+   * judgement).
    */
   private static final double PER_C_MV = 0.6;
 
   private static final double PER_PH_MV = -15;
 
-  /** What the ORP setpoint is worked out with. */
+  /** The electrode that the ORP setpoint is calculated with. */
   private static final Electrode NOMINAL =
       new Electrode(Electrode.SLOPE_MV, Electrode.Trust.ORDINARY);
 
   private static final double DAY_S = 86400;
 
-  /** A test that contradicts is made to lie so many deviations off, by this factor at the most. */
+  /**
+   * After widening, a contradicting test is this many deviations off. The factor has an upper
+   * limit.
+   */
   private static final double UNSURE_SD = 1;
 
   private static final double UNSURE_MOST = 4;
@@ -67,11 +70,11 @@ public final class Estimator {
 
   public record Result(Estimate estimate, EstimateState state) {}
 
-  /** Where the filter begins when nothing was saved. */
+  /** The filter's initial state when nothing was saved. */
   public static EstimateState start(EstimateSettings settings, double targetMgL) {
     double demand = Math.max(0.2, settings.demandMgLDay());
     SlowAccount slow = SlowAccount.start(settings.slow());
-    double[] mean = new double[PoolModel.STATES]; // 0 where nothing is written
+    double[] mean = new double[PoolModel.STATES]; // 0 unless set below
     double[] sd = new double[PoolModel.STATES];
     mean[PoolModel.LN_FREE_CHLORINE] = StrictMath.log(Math.max(0.3, settings.freeChlorineMgL()));
     sd[PoolModel.LN_FREE_CHLORINE] = 0.5;
@@ -119,8 +122,8 @@ public final class Estimator {
    * One scan.
    *
    * @param givenG chlorine that went in since the last scan, g
-   * @param targetMgL the target for which demand and ORP setpoint are wanted, mg/L
-   * @param hour what the present hour brings
+   * @param targetMgL the target for which demand and ORP setpoint are calculated, mg/L
+   * @param hour sun and bathers of the present hour
    * @param elapsedS time since the last scan, s
    */
   public static Result step(
@@ -158,9 +161,9 @@ public final class Estimator {
   }
 
   /**
-   * A person's test corrects free chlorine, and through it what is believed of everything else. One
-   * that reads low counts wholly and at once. One that reads far above everything else counts in
-   * part, until the next one.
+   * A person's test corrects free chlorine, and through it the belief about everything else. A low
+   * test counts fully and at once. One that reads far above everything else counts only in part,
+   * until the next test.
    */
   public static EstimateState test(EstimateState state, WaterTest test) {
     Mixture mixture = state.mixture();
@@ -210,9 +213,9 @@ public final class Estimator {
   }
 
   /**
-   * A belief that a test contradicts, and that was too sure of itself: what has to do with free
-   * chlorine is less sure, so far that the test is no more than likely. Losses, output and
-   * electrode keep their parts in it, and learn.
+   * A test contradicts a belief that was too certain. The states related to free chlorine become
+   * less certain, until the test is likely. Losses, output and electrode keep their shares of the
+   * uncertainty, and learn from the test.
    *
    * @param offSd how far the test is off, in deviations
    */
@@ -226,10 +229,10 @@ public final class Estimator {
   }
 
   /**
-   * Chlorine came or went beside what was fed: a person's hands, or water let out. F⁺ = F + r, so
-   * that ln F⁺ = ln (F + r) with the slope F/F⁺, and var⁺ = (F/F⁺)² var + (σ_r/F⁺)².
+   * Chlorine came or went by other ways than the output: by hand, or with drained water. F⁺ = F +
+   * r, so ln F⁺ = ln (F + r) with the slope F/F⁺, and var⁺ = (F/F⁺)² var + (σ_r/F⁺)².
    *
-   * @param riseMgL r, below 0 where some is gone, mg/L
+   * @param riseMgL r, below 0 if chlorine was removed, mg/L
    * @param riseSdMgL its standard deviation, at least 0, mg/L
    */
   public static EstimateState added(EstimateState state, double riseMgL, double riseSdMgL) {
@@ -255,7 +258,7 @@ public final class Estimator {
     int free = PoolModel.LN_FREE_CHLORINE;
     double f = StrictMath.exp(belief.mean()[free]);
     double sd = StrictMath.sqrt(f * f * belief.variance(free) + riseSdMgL * riseSdMgL);
-    // What is left cannot be less than nothing, and is not known to be next to it either.
+    // Free chlorine cannot be below 0, nor is it known to be close to 0.
     double next = Math.max(f + riseMgL, sd / 2);
     double[] mean = belief.mean().clone();
     mean[free] = StrictMath.log(next);
@@ -269,7 +272,7 @@ public final class Estimator {
     return PoolModel.bounded(belief.predict(mean, transition, noise));
   }
 
-  /** What a kit is expected to read by all hypotheses together, mg/L. */
+  /** Expected reading of a kit by all hypotheses together, mg/L. */
   private static double expectedMgL(Mixture mixture, double readMgL) {
     double innovation =
         tested(mixture, readMgL, 1, UNDOUBTED_FREEDOM, h -> h.belief()).innovation();
@@ -291,7 +294,7 @@ public final class Estimator {
   }
 
   /**
-   * @param waterSdC what the water temperature may be off by, °C
+   * @param waterSdC standard deviation of the water temperature, °C
    */
   private static EstimateState moved(EstimateState s, Hour hour, double waterSdC) {
     double days = s.sinceS() / DAY_S;
@@ -354,8 +357,9 @@ public final class Estimator {
   }
 
   /**
-   * Chlorine can go within hours (a party, a storm, a slug of organic matter), as no wander of the
-   * losses does. Where ORP is far lower than expected free chlorine may be anything below.
+   * Chlorine can go within hours (a party, a storm, a slug of organic matter), faster than the
+   * modelled losses vary. If ORP is far lower than expected, free chlorine may be anything below
+   * its estimate.
    */
   private static Gaussian whereItFell(
       EstimateState s, Mixture.Hypothesis h, PoolModel.OrpSensor sensor) {
@@ -375,7 +379,7 @@ public final class Estimator {
         new PoolModel.OrpSensor(
             h.electrode(), s.slow().cyanuricAcidMgL(), s.ph(), s.waterC(), referenceLogHocl);
     double scatterMv = h.electrode().trust().scatterMv;
-    // Below what it shows without chlorine an electrode says no more than that.
+    // A reading below the electrode's potential without chlorine says no more than that potential.
     double shownMv = Math.max(s.window().meanMv(), sensor.leastMv(h.belief().mean()));
     return new Mixture.Reading(
         shownMv,
@@ -385,7 +389,7 @@ public final class Estimator {
         whereItFell(s, h, sensor));
   }
 
-  /** What so much of water temperature makes of the ORP that is expected, mV. */
+  /** Change of the expected ORP for this step of water temperature, mV. */
   private static double waterMv(EstimateState s, double stepC) {
     double[] x = s.belief().mean();
     double cyanuricAcidMgL = s.slow().cyanuricAcidMgL();
@@ -412,14 +416,15 @@ public final class Estimator {
         x[PoolModel.OFFSET] + x[PoolModel.WANDER] - nominalMv(sensor.referenceLogHocl());
     x[PoolModel.OFFSET] = s.testedOffsetMv();
     x[PoolModel.WANDER] = 0;
-    // What was learned from ORP itself has no part in its setpoint, or the pool would follow it.
+    // Terms learned from ORP itself stay out of its setpoint, or the pool would follow the
+    // electrode.
     x[PoolModel.PER_C] = PER_C_MV;
     x[PoolModel.PER_PH] = PER_PH_MV;
     x[PoolModel.LN_FREE_CHLORINE] = StrictMath.log(targetMgL);
     double demand = fromNow.ratePerDay(targetMgL, Hour.MEAN, 1) * targetMgL;
     return new Estimate(
         now,
-        // What was fed since is known: it makes no more of what was there before.
+        // What was fed since is known, so it does not add to the deviation.
         Math.min(now, outlook.freeChlorineMgL()) * s.residual().sdShare(),
         demand,
         demandSd(s, fromNow, targetMgL),
@@ -433,7 +438,10 @@ public final class Estimator {
         s.tests().due());
   }
 
-  /** The losses' relative errors, taken as independent, mg/L a day. */
+  /**
+   * Deviation of the demand, with the relative errors of the losses taken as independent, mg/L per
+   * day.
+   */
   private static double demandSd(EstimateState s, Outlook outlook, double targetMgL) {
     double dark = outlook.darkPerDay() * targetMgL;
     double steady = outlook.steadyMgLDay();
@@ -446,7 +454,7 @@ public final class Estimator {
             + sun * sun * s.belief().variance(PoolModel.LN_SUN));
   }
 
-  /** What the nominal electrode shows in the reference water, mV. */
+  /** Potential of the nominal electrode in the reference water, mV. */
   private static double nominalMv(double referenceLogHocl) {
     return Orp.LEVEL_MV + Orp.SLOPE_MV * referenceLogHocl;
   }

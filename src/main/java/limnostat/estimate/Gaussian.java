@@ -3,17 +3,17 @@ package limnostat.estimate;
 import java.util.Arrays;
 
 /**
- * Mean and covariance of a state vector; never written to after it was made.
+ * Mean and covariance of a state vector. Never modified after construction.
  *
- * @param mean one entry a state
+ * @param mean one entry per state
  * @param covariance row by row
  */
-@SuppressWarnings("ArrayRecordComponent") // equals and hashCode below take the arrays by content
+@SuppressWarnings("ArrayRecordComponent") // equals and hashCode below compare the arrays by content
 public record Gaussian(double[] mean, double[] covariance) {
-  /** Gauss–Newton steps of a correction: the sensors are only mildly curved. */
+  /** Gauss–Newton steps of a correction: the sensors are only mildly non-linear. */
   private static final int ITERATIONS = 4;
 
-  /** What is read back from a ledger is checked as a stranger's would be. */
+  /** Data read back from a ledger is checked like untrusted input. */
   public Gaussian {
     if (covariance.length != mean.length * mean.length) {
       throw new IllegalArgumentException("covariance does not fit the mean");
@@ -60,7 +60,7 @@ public record Gaussian(double[] mean, double[] covariance) {
 
   /**
    * Standard normal distribution, to 1.5e-7: Abramowitz and Stegun, Handbook of Mathematical
-   * Functions, 7.1.26 (coefficients from memory, held by a test against a reference library).
+   * Functions, 7.1.26 (coefficients from memory, checked by a test against a reference library).
    */
   static double normal(double z) {
     if (Math.abs(z) > 6) {
@@ -77,8 +77,8 @@ public record Gaussian(double[] mean, double[] covariance) {
   }
 
   /**
-   * The same belief with a deviation of one state of at most {@code sd}: its row and column are
-   * scaled, so that correlations stay and the covariance stays positive definite.
+   * The same belief with the deviation of one state limited to {@code sd}. Its row and column are
+   * scaled, so the correlations stay and the covariance stays positive definite.
    */
   Gaussian narrowed(int state, double sd) {
     double scale = sd / StrictMath.sqrt(variance(state));
@@ -93,7 +93,7 @@ public record Gaussian(double[] mean, double[] covariance) {
     return new Gaussian(mean, next);
   }
 
-  /** The same belief with the deviation of a state times a factor: correlations stay. */
+  /** The same belief with the deviation of one state scaled by a factor. The correlations stay. */
   Gaussian scaled(int state, double factor) {
     double[] next = covariance.clone();
     for (int i = 0; i < size(); i++) {
@@ -103,7 +103,7 @@ public record Gaussian(double[] mean, double[] covariance) {
     return new Gaussian(mean, next);
   }
 
-  /** The same with another mean of one state. */
+  /** The same belief with the mean of one state shifted. */
   Gaussian shifted(int state, double by) {
     if (by == 0) {
       return this;
@@ -113,14 +113,14 @@ public record Gaussian(double[] mean, double[] covariance) {
     return new Gaussian(next, covariance);
   }
 
-  /** The same belief, less sure of one state by a standard deviation. */
+  /** The same belief, less certain of one state by this standard deviation. */
   Gaussian widened(int state, double sd) {
     double[] next = covariance.clone();
     next[state * (size() + 1)] += sd * sd;
     return new Gaussian(mean, next);
   }
 
-  /** What is measured of a state: z = h(x) + v. */
+  /** A measurement of the state: z = h(x) + v. */
   interface Sensor {
     double expected(double[] x);
 
@@ -130,8 +130,8 @@ public record Gaussian(double[] mean, double[] covariance) {
   /**
    * A corrected belief.
    *
-   * @param innovation measurement less its expectation before the correction
-   * @param innovationSd what that may scatter by
+   * @param innovation measurement minus its expectation before the correction
+   * @param innovationSd expected standard deviation of that
    */
   record Correction(Gaussian belief, double innovation, double innovationSd) {}
 
@@ -171,9 +171,9 @@ public record Gaussian(double[] mean, double[] covariance) {
   }
 
   /**
-   * One scalar measurement, iterated (Gauss–Newton) as the sensors are curved, and robust: a
-   * measurement far off what is believed is given a larger variance, as a Student-t likelihood of
-   * the degrees of freedom ν would, w = (ν + 1)/(ν + r²/s).
+   * Correction by one scalar measurement. It is iterated (Gauss–Newton), as the sensors are
+   * non-linear. It is also robust: a measurement far from the belief gets a larger variance, as
+   * with a Student-t likelihood of ν degrees of freedom, w = (ν + 1)/(ν + r²/s).
    */
   Correction correct(double z, double variance, double freedom, Sensor sensor) {
     int n = size();
@@ -203,8 +203,8 @@ public record Gaussian(double[] mean, double[] covariance) {
   }
 
   /**
-   * P⁺ = P − P h hᵀ P/s. What rounding could take of a variance is kept above 0: Joseph's form
-   * gives the same for one scalar but for that.
+   * P⁺ = P − P h hᵀ P/s. The variances are kept above 0 against rounding. Apart from that, Joseph's
+   * form gives the same for one scalar.
    */
   private double[] updated(double[] ph, double s) {
     int n = size();
@@ -218,7 +218,7 @@ public record Gaussian(double[] mean, double[] covariance) {
     return p;
   }
 
-  /** Variance of what a sensor is expected to show. */
+  /** Variance of a sensor's expected value. */
   double varianceOf(Sensor sensor) {
     double[] slope = sensor.slope(mean);
     return dot(slope, times(slope));

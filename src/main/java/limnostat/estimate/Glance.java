@@ -6,9 +6,10 @@ import java.util.Optional;
 
 /**
  * What a person sees at a glance on a strip: free chlorine in one of three ranges. It is worth more
- * than no test, and less than any: inside its range it tells next to nothing, beyond its edge it
- * draws what is known there. Ranges and edges are engineering judgement on the colours of strips:
- * no colour, a first colour, the colour of bathing water and all beyond.
+ * than no test, and less than any other. If the estimate is inside the range, it adds almost
+ * nothing. If the estimate is outside, it draws the estimate to the range. Ranges and edges are
+ * engineering judgement on the colours of strips: no colour, a first colour, and the colour of
+ * bathing water and beyond.
  */
 public enum Glance {
   /** No colour: 0 to 0.3 mg/L. */
@@ -23,7 +24,7 @@ public enum Glance {
   private final double edgeMgL;
 
   /**
-   * @param edgeMgL how sharply an eye tells its edges, as a standard deviation, mg/L
+   * @param edgeMgL how sharply the eye sees the range's edges, as a standard deviation, mg/L
    */
   Glance(double lowMgL, double highMgL, double edgeMgL) {
     this.lowMgL = lowMgL;
@@ -31,7 +32,7 @@ public enum Glance {
     this.edgeMgL = edgeMgL;
   }
 
-  /** As it is on the wire. */
+  /** Its name on the wire. */
   public String key() {
     return name().toLowerCase(Locale.ROOT);
   }
@@ -40,7 +41,7 @@ public enum Glance {
     return Arrays.stream(values()).filter(glance -> glance.key().equals(key)).findFirst();
   }
 
-  /** Least free chlorine that it stands for, mg/L. */
+  /** Lowest free chlorine of the range, mg/L. */
   public double lowMgL() {
     return lowMgL;
   }
@@ -50,7 +51,7 @@ public enum Glance {
   }
 
   /**
-   * A value with its error that says the same as the range does, beside what is known.
+   * A value with its error that says the same as the range, given what is known.
    *
    * @param mgL free chlorine, mg/L
    * @param sdMgL its standard deviation, mg/L
@@ -58,9 +59,9 @@ public enum Glance {
   record Reading(double mgL, double sdMgL) {}
 
   /**
-   * Where what is known lies within the range, that is what was seen, give or take half of the
-   * range. Where it lies outside, the true value is within by about the edge's error, or by as much
-   * as the knowledge is unsure itself, where that is more.
+   * If the known value is within the range, the glance counts as a reading of that value, give or
+   * take half of the range. If it is outside, the reading is inside the range by the edge's error,
+   * or by the deviation of the known value if that is larger.
    */
   Reading beside(BelievedNow known) {
     double half = (highMgL - lowMgL) / 2;

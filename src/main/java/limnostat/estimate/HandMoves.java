@@ -4,36 +4,36 @@ import limnostat.water.Alkalinity;
 import limnostat.water.PhChange;
 
 /**
- * By how much what a person put in may move pH and temperature, from what they were: the bounds
- * within which no probe is to be doubted for it while the water mixes.
+ * How far a person's addition may move pH and temperature from their earlier values. While the
+ * water mixes, no probe is doubted within these bounds.
  *
  * @param fromPh pH before
- * @param phUp by how much it may rise
- * @param phDown by how much it may fall
+ * @param phUp how far it may rise
+ * @param phDown how far it may fall
  * @param fromC water temperature before, °C
- * @param stepC by how much that may move to either side, °C
+ * @param stepC how far that may move to either side, °C
  */
 public record HandMoves(double fromPh, double phUp, double phDown, double fromC, double stepC) {
   static final HandMoves NONE = new HandMoves(7, 0, 0, 25, 0);
 
   /**
-   * May be so many times what is reckoned: alkalinity that is not known, a plume at the probe
+   * The move may be this many times the calculated one: unknown alkalinity, a plume at the probe
    * (engineering judgement, as for what is fed).
    */
   private static final double UNSURE = 2;
 
-  /** Nobody can bring about more, pH units. */
+  /** Largest move that a person can cause, pH units. */
   private static final double MOST_PH = 4;
 
-  /** The least alkalinity that water is taken to have, mg/L as CaCO3 (engineering judgement). */
+  /** Least alkalinity assumed for the water, mg/L as CaCO3 (engineering judgement). */
   private static final double LEAST_ALKALINITY_MG_L = 20;
 
-  /** Fill water is this far from the pool at most (engineering judgement): pH, and °C. */
+  /** Largest difference of fill water from the pool (engineering judgement): pH, and °C. */
   private static final double FILL_PH = 1.5;
 
   private static final double FILL_C = 25;
 
-  /** What is read back from a ledger is checked as a stranger's would be. */
+  /** Data read back from a ledger is checked like untrusted input. */
   public HandMoves {
     if (!Double.isFinite(fromPh)
         || !Double.isFinite(fromC)
@@ -67,7 +67,7 @@ public record HandMoves(double fromPh, double phUp, double phDown, double fromC,
     return phUp > 0 || phDown > 0 || stepC > 0;
   }
 
-  /** Two that mix at the same time. */
+  /** Two additions that mix at the same time. */
   HandMoves and(HandMoves other) {
     return new HandMoves(
         (fromPh + other.fromPh) / 2,
@@ -81,7 +81,7 @@ public record HandMoves(double fromPh, double phUp, double phDown, double fromC,
     return Math.abs(fromPh - other.fromPh) / 2;
   }
 
-  /** Highest pH that is explained. */
+  /** Highest pH that the additions explain. */
   public double mostPh() {
     return fromPh + phUp;
   }

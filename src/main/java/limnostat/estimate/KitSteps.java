@@ -1,11 +1,12 @@
 package limnostat.estimate;
 
 /**
- * How fine a person's kit reads, by its readings: who reads 3 and 5 has a scale of whole steps, who
- * reads 2.8 has drops or a photometer. Where no kit is configured its scatter follows from that.
+ * The resolution of a person's kit, inferred from its readings. Readings of 3 and 5 suggest a scale
+ * of whole steps; 2.8 suggests drops or a photometer. If no kit is configured, its scatter follows
+ * from that.
  *
- * @param stepMgL largest step that all readings so far are multiples of, mg/L; infinite: there was
- *     no reading
+ * @param stepMgL largest step that all readings so far are multiples of, mg/L; infinite: no reading
+ *     yet
  */
 public record KitSteps(double stepMgL) {
   public static final KitSteps UNKNOWN = new KitSteps(Double.POSITIVE_INFINITY);
@@ -17,13 +18,13 @@ public record KitSteps(double stepMgL) {
    */
   private static final double WHOLE_SD = 0.3;
 
-  /** The same of scales with half steps, as comparators have. */
+  /** The same for scales with half steps, as comparators have. */
   private static final double HALF_SD = 0.18;
 
-  /** The same of finer ones, drops and photometers. */
+  /** The same for finer scales: drops and photometers. */
   private static final double FINE_SD = 0.1;
 
-  /** Least deviation, mg/L: sample, sight and hand (common practice, no source). */
+  /** Least deviation, mg/L: sample, eye and hand (common practice, no source). */
   private static final double LEAST_SD_MG_L = 0.25;
 
   KitSteps with(double readMgL) {

@@ -6,45 +6,47 @@ import java.util.function.BiFunction;
 import java.util.function.Function;
 
 /**
- * Several beliefs side by side, one for each electrode that there may be ({@link Electrode}),
- * weighed by how well each foresaw what was measured: ORP, and what people tested.
+ * Several beliefs side by side, one for each electrode hypothesis ({@link Electrode}). Each is
+ * weighted by how well it predicted the measurements: ORP, and people's tests.
  *
- * <p>One filter with the slope among its states is biased: slope, free chlorine and gain trade
- * against each other along a curve, and every correction steps along its tangent. And one figure
- * for how far ORP may be believed is wrong for most electrodes. With both given, little is left
- * that is not linear.
+ * <p>One filter with the slope among its states is biased: slope, free chlorine and gain trade off
+ * along a curve, and every correction steps along its tangent. And one figure for how far ORP can
+ * be trusted is wrong for most electrodes. With both given, little is left that is non-linear.
  *
  * @param hypotheses at least one
  */
 public record Mixture(List<Hypothesis> hypotheses) {
   /**
-   * What ORP says of the electrode fades within so many days: it is the same error all along. Tests
-   * are few, and what they say stays (engineering judgement).
+   * What ORP says about the electrode fades over this many days, since its error stays the same all
+   * along. Tests are few, and their evidence lasts longer (engineering judgement).
    */
   private static final double ORP_FORGET_DAYS = 4;
 
   private static final double TEST_FORGET_DAYS = 60;
 
   /**
-   * Share of a likelihood of ORP that counts: the errors of readings in a row are nearly the same
-   * (engineering judgement).
+   * Share of the log-likelihood of ORP that counts, since successive readings have nearly the same
+   * error (engineering judgement).
    */
   private static final double ORP_TEMPER = 0.1;
 
-  /** No electrode is ruled out beyond this, ln of its weight against the best. */
+  /** Lower limit of ln of a weight relative to the best: no electrode is ruled out entirely. */
   private static final double ORP_LEAST = -4;
 
   private static final double TEST_LEAST = -6;
 
-  /** Levels of equal odds are found on so many steps over this many deviations to either side. */
+  /**
+   * Levels of equal probability are found on this many steps, over this many deviations to each
+   * side.
+   */
   private static final int GRID = 16;
 
   private static final double GRID_SD = 3;
 
-  /** More than so much of ln F's variance says only that nothing is known (judgement). */
+  /** A variance of ln F above this only says that nothing is known (judgement). */
   private static final double MOST_VARIANCE = 0.5;
 
-  /** What is read back from a ledger is checked as a stranger's would be. */
+  /** Data read back from a ledger is checked like untrusted input. */
   public Mixture {
     hypotheses = List.copyOf(hypotheses);
     if (hypotheses.isEmpty()) {
@@ -57,11 +59,11 @@ public record Mixture(List<Hypothesis> hypotheses) {
   }
 
   /**
-   * One electrode, and what follows from it.
+   * One electrode hypothesis, and what follows from it.
    *
-   * @param electrode what the electrode is supposed to be
-   * @param belief what is believed of all else if that is so
-   * @param byOrp ln of its weight by ORP, up to a constant that all share
+   * @param electrode the assumed electrode
+   * @param belief the belief about everything else on that assumption
+   * @param byOrp ln of its weight by ORP, up to a common constant
    * @param byTests the same by tests
    */
   public record Hypothesis(Electrode electrode, Gaussian belief, double byOrp, double byTests) {
@@ -80,17 +82,17 @@ public record Mixture(List<Hypothesis> hypotheses) {
     }
   }
 
-  /** What a weight is learned from. */
+  /** Source of evidence for a weight. */
   enum Evidence {
     ORP,
     TEST
   }
 
   /**
-   * All of them corrected by a measurement.
+   * The mixture after a correction by a measurement.
    *
-   * @param innovation measurement less its expectation by all of them together
-   * @param innovationSd what that may scatter by
+   * @param innovation measurement minus its expectation by all hypotheses together
+   * @param innovationSd expected standard deviation of that
    */
   record Correction(Mixture mixture, double innovation, double innovationSd) {}
 
@@ -100,15 +102,15 @@ public record Mixture(List<Hypothesis> hypotheses) {
         Electrode.all().stream().map(e -> new Hypothesis(e, belief.apply(e), 0, 0)).toList());
   }
 
-  /** Other beliefs, each of the same weight as before. */
+  /** The same weights with new beliefs. */
   Mixture each(Function<Hypothesis, Gaussian> next) {
     return new Mixture(hypotheses.stream().map(h -> h.with(next.apply(h))).toList());
   }
 
   /**
-   * Time passes: weights go back towards those that they began with.
+   * Time passes: the weights return towards their initial values.
    *
-   * @param step how a belief moves on
+   * @param step prediction of a belief
    */
   Mixture predicted(Function<Hypothesis, Gaussian> step, double days) {
     double orpKept = StrictMath.exp(-days / ORP_FORGET_DAYS);
@@ -121,21 +123,21 @@ public record Mixture(List<Hypothesis> hypotheses) {
   }
 
   /**
-   * One measurement as a hypothesis has it.
+   * One measurement under a hypothesis.
    *
    * @param z the measurement
    * @param variance its variance
    * @param freedom degrees of freedom of its likelihood; see {@link Gaussian#correct}
-   * @param prior what it corrects: the hypothesis' belief, or that belief made less sure of itself
+   * @param prior the belief to correct: that of the hypothesis, or a less certain version of it
    */
   record Reading(
       double z, double variance, double freedom, Gaussian.Sensor sensor, Gaussian prior) {}
 
   /**
-   * One measurement corrects every belief, and the weights by its Student-t likelihood.
+   * Corrects every belief by one measurement, and the weights by its Student-t likelihood.
    *
-   * @param reading what is measured if a hypothesis is true
-   * @param within what a belief can be
+   * @param reading the measurement under a hypothesis
+   * @param within limits a belief to its possible range
    */
   Correction corrected(
       Evidence evidence,
@@ -183,7 +185,7 @@ public record Mixture(List<Hypothesis> hypotheses) {
         StrictMath.sqrt(Math.max(0, square - innovation * innovation)));
   }
 
-  /** Their weights, with a sum of 1. */
+  /** The weights, with a sum of 1. */
   public double[] weights() {
     double[] weight = new double[hypotheses.size()];
     double best = Double.NEGATIVE_INFINITY;
@@ -201,7 +203,7 @@ public record Mixture(List<Hypothesis> hypotheses) {
     return weight;
   }
 
-  /** What is believed if ORP says nothing: doses, tests and the calendar. */
+  /** The belief without ORP, from doses, tests and the calendar. */
   Gaussian byBalance() {
     for (Hypothesis h : hypotheses) {
       if (h.electrode.mute()) {
@@ -211,7 +213,7 @@ public record Mixture(List<Hypothesis> hypotheses) {
     throw new IllegalStateException("no hypothesis without ORP");
   }
 
-  /** Weight of the one by which ORP says nothing, 0–1. */
+  /** Weight of the hypothesis that ORP says nothing, 0–1. */
   public double muteWeight() {
     double[] weight = weights();
     double mute = 0;
@@ -221,7 +223,9 @@ public record Mixture(List<Hypothesis> hypotheses) {
     return mute;
   }
 
-  /** One belief with the mean and the covariance of all: Σ w (P + (m − m̄)(m − m̄)ᵀ). */
+  /**
+   * One belief with the mean and the covariance of the whole mixture: Σ w (P + (m − m̄)(m − m̄)ᵀ).
+   */
   Gaussian together() {
     double[] weight = weights();
     int n = hypotheses.get(0).belief.size();
@@ -247,11 +251,11 @@ public record Mixture(List<Hypothesis> hypotheses) {
   }
 
   /**
-   * Free chlorine that the truth lies below with given probabilities, mg/L.
+   * Levels that the true free chlorine is below with the given probabilities, mg/L.
    *
-   * @param probabilities 0–1, rising
-   * @param about mean and deviation of ln F of all together, between which and four deviations it
-   *     is looked for
+   * @param probabilities 0–1, increasing
+   * @param about combined belief, for mean and deviation of ln F; the search covers three
+   *     deviations to each side
    */
   double[] freeChlorineMgL(List<Double> probabilities, Gaussian about) {
     double[] weight = weights();
@@ -293,8 +297,8 @@ public record Mixture(List<Hypothesis> hypotheses) {
   }
 
   /**
-   * Deviation of free chlorine about a level, mg/L. Its logarithm is near to normal, so that it may
-   * be far above as well as a little below: E[F] = e^(m + v/2), E[F²] = e^(2m + 2v).
+   * Deviation of free chlorine about a level, mg/L. Its logarithm is nearly normal, so it can be
+   * far above the level but only a little below: E[F] = e^(m + v/2), E[F²] = e^(2m + 2v).
    */
   double freeChlorineSdMgL(double aboutMgL) {
     double[] weight = weights();

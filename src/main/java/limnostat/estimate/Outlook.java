@@ -1,17 +1,17 @@
 package limnostat.estimate;
 
 /**
- * How free chlorine will go: dF/dt = γ u/V − θ(T) (k F + d F/(F + 0.1)) − p g(t) F/(F + 0.1) − j c
- * s(t) F, with k the loss that goes with F, d the one that does not, p what people bring, j the
- * sun's.
+ * Forecast of free chlorine: dF/dt = γ u/V − θ(T) (k F + d F/(F + 0.1)) − p g(t) F/(F + 0.1) − j c
+ * s(t) F, with k the loss proportional to F, d the one independent of it, p the loss from people,
+ * and j the sun's.
  *
  * @param freeChlorineMgL F now, mg/L
  * @param darkPerDay θ k, 1/day at the present temperature
- * @param steadyMgLDay θ d, mg/L a day at the present temperature
- * @param peopleMgLDay p, mg/L a day on the mean of a whole day
+ * @param steadyMgLDay θ d, mg/L per day at the present temperature
+ * @param peopleMgLDay p, mg/L per day on the mean of a whole day
  * @param sunPerDay j, 1/day at a sun shape of 1 on a usual day
- * @param lnCloud ln c, how the present sun differs from a usual day's; fades over some days
- * @param gain γ, what the output gives against its label, with the volume in it
+ * @param lnCloud ln c, deviation of the present sun from a usual day's; fades over some days
+ * @param gain γ, output relative to its label, including the error of the volume
  */
 public record Outlook(
     double freeChlorineMgL,
@@ -22,16 +22,16 @@ public record Outlook(
     double lnCloud,
     double gain) {
 
-  /** Below about this free chlorine reactions run out of it, mg/L (engineering judgement). */
+  /** Below about this free chlorine, reactions run short of it, mg/L (engineering judgement). */
   static final double HALF_RATE_MG_L = 0.1;
 
-  /** Weather stays for about so long, days (engineering judgement). */
+  /** Persistence of the weather, days (engineering judgement). */
   static final double CLOUD_DAYS = 1.5;
 
   /**
    * Loss rate at a level, 1/day.
    *
-   * @param inDays for how long this is still to come, days
+   * @param inDays how far ahead this is, days
    */
   public double ratePerDay(double freeChlorineMgL, Hour hour, double inDays) {
     return darkPerDay
@@ -42,8 +42,8 @@ public record Outlook(
   /**
    * Free chlorine after a step.
    *
-   * @param riseMgL what goes in during it by the label, mg/L
-   * @param inDays for how long this is still to come, days
+   * @param riseMgL what is fed during it by the label, mg/L
+   * @param inDays how far ahead this is, days
    */
   public double after(
       double freeChlorineMgL, double riseMgL, Hour hour, double days, double inDays) {
@@ -52,9 +52,9 @@ public record Outlook(
   }
 
   /**
-   * The same for a day of hours to come, worked out once where many days are tried.
+   * The same for the hours of a coming day, prepared once as the plan tries many courses of it.
    *
-   * @param hours what each brings
+   * @param hours sun and bathers of each hour
    */
   public Course course(Hour[] hours) {
     double[] share = new double[hours.length];
@@ -67,7 +67,9 @@ public record Outlook(
     return new Course(gain, share, mgLDay);
   }
 
-  /** Losses of hours to come: a share a day of what is there, and so much a day. */
+  /**
+   * Losses of the coming hours: a share per day of what is there, and a constant amount per day.
+   */
   public static final class Course {
     private final double gain;
     private final double[] sharePerDay;
@@ -80,8 +82,8 @@ public record Outlook(
     }
 
     /**
-     * What an hour takes of free chlorine at a level, as the output would have to give it by its
-     * label, mg/L.
+     * Loss of free chlorine in an hour at a level, as the feed by the label that would make up for
+     * it, mg/L.
      */
     public double takesMgLH(double freeChlorineMgL, int hour) {
       double perDay = sharePerDay[hour] + mgLDay[hour] / (freeChlorineMgL + HALF_RATE_MG_L);
@@ -91,8 +93,8 @@ public record Outlook(
     /**
      * Free chlorine after an hour, mg/L.
      *
-     * @param riseMgL what goes in during it by the label, mg/L
-     * @param hour which one
+     * @param riseMgL what is fed during it by the label, mg/L
+     * @param hour index of the hour
      */
     public double after(double freeChlorineMgL, double riseMgL, int hour) {
       double perDay = sharePerDay[hour] + mgLDay[hour] / (freeChlorineMgL + HALF_RATE_MG_L);
@@ -101,7 +103,7 @@ public record Outlook(
     }
   }
 
-  /** The same with an output that gives so much of what its label says. */
+  /** The same with an output that delivers this share of its label. */
   Outlook delivering(double share) {
     return new Outlook(
         freeChlorineMgL, darkPerDay, steadyMgLDay, peopleMgLDay, sunPerDay, lnCloud, share * gain);

@@ -2,59 +2,59 @@ package limnostat.estimate;
 
 import limnostat.water.Cyanurate;
 
-/** The states of the filter, how they move, and what is measured of them. */
+/** The states of the filter, how they change, and how they are measured. */
 final class PoolModel {
-  /** ln of free chlorine in mg/L: positive by nature, and its errors are shares. */
+  /** ln of free chlorine in mg/L: it is always positive, and its errors are relative. */
   static final int LN_FREE_CHLORINE = 0;
 
-  /** ln of the loss that goes with free chlorine, 1/day at 25 °C. */
+  /** ln of the loss that is proportional to free chlorine, 1/day at 25 °C. */
   static final int LN_DARK = 1;
 
-  /** ln of the loss that does not, mg/L a day at 25 °C. */
+  /** ln of the loss that is independent of it, mg/L per day at 25 °C. */
   static final int LN_STEADY = 2;
 
   /** ln of the sun's loss, 1/day at a sun shape of 1. */
   static final int LN_SUN = 3;
 
   /**
-   * ln of what a gram by the label brings: output against its label over volume against the
-   * configured one.
+   * ln of the effect of a gram by the label: output relative to its label, divided by volume
+   * relative to the configured one.
    */
   static final int LN_GAIN = 4;
 
-  /** What the electrode shows in the reference water, mV. */
+  /** Potential of the electrode in the reference water, mV. */
   static final int OFFSET = 5;
 
-  /** ln of what the person's kit reads against the truth. */
+  /** ln of the reading of the person's kit relative to the truth. */
   static final int LN_KIT = 6;
 
-  /** ln of the present sun against that of a usual day: cloud, and what else comes and goes. */
+  /** ln of the present sun relative to that of a usual day: clouds, and other passing effects. */
   static final int LN_CLOUD = 7;
 
-  /** What the electrode shows more for each °C beyond 25, at the same HOCl, mV. */
+  /** Change of the potential per °C above 25, at the same HOCl, mV. */
   static final int PER_C = 8;
 
-  /** What the electrode shows more for each unit of pH beyond 7.5, at the same HOCl, mV. */
+  /** Change of the potential per unit of pH above 7.5, at the same HOCl, mV. */
   static final int PER_PH = 9;
 
-  /** What the electrode is off by beside its level, mV: an error that fades within days. */
+  /** Error of the electrode besides its level, mV. It fades within days. */
   static final int WANDER = 10;
 
-  /** ln of what people take, mg/L a day on the mean of a day. */
+  /** ln of the loss from people, mg/L per day as the mean of a day. */
   static final int LN_PEOPLE = 11;
 
   static final int STATES = 12;
 
-  /** Those by which free chlorine comes and goes, and what the electrode says of it. */
+  /** The losses. */
   private static final int[] OF_LOSSES = {LN_DARK, LN_STEADY, LN_SUN, LN_PEOPLE};
 
-  /** Losses and output are never less known than before anything was measured. */
+  /** Upper limit of the deviation of a loss, near its initial value. */
   private static final double LOSS_SD_MAX = 0.8;
 
   /**
-   * Each loss lies between these, ln of 1/day or of mg/L a day: unstabilised water in full sun
-   * loses about 20 a day of what there is at noon, 7 at a sun shape of 1 (engineering judgement).
-   * What is learned of tests that contradict each other must not end in a demand that no pool has.
+   * Limits of each loss, ln of 1/day or of mg/L per day. Unstabilised water in full sun loses
+   * chlorine at a rate of about 20 per day at noon, 7 at a sun shape of 1 (engineering judgement).
+   * Learning from contradictory tests must not end in a demand that no pool has.
    */
   private static final double LN_LOSS_MIN = StrictMath.log(0.001);
 
@@ -62,14 +62,16 @@ final class PoolModel {
 
   private static final double GAIN_SD_MAX = 0.25;
 
+  /** States by which free chlorine comes and goes, and the electrode's level and passing error. */
   static final int[] OF_FREE_CHLORINE = {
     LN_FREE_CHLORINE, LN_DARK, LN_STEADY, LN_SUN, LN_GAIN, LN_CLOUD, LN_PEOPLE, OFFSET, WANDER
   };
 
   /**
-   * Free chlorine is believed to lie between these, mg/L, and to be known to a factor of e^1.5. In
-   * water without any the Jacobian of a logarithm grows without bound, and with it the deviation,
-   * until a correction steps to where no number is (seen on a pool that starved for two weeks).
+   * Limits of free chlorine in the belief, mg/L; it is always known to within a factor of e^1.5. In
+   * water without chlorine the Jacobian of the logarithm grows without bound, and the deviation
+   * with it, until a correction gives a result that is not a number (seen on a pool that was
+   * starved for two weeks).
    */
   static final double LEAST_MG_L = 0.01;
 
@@ -81,13 +83,16 @@ final class PoolModel {
 
   private static final double KIT_RANGE = 0.2;
 
-  /** Dark losses double for this rise, °C: 8–10 for clean water (common practice, no source). */
+  /**
+   * Dark losses double with this rise of temperature, °C: 8–10 for clean water (common practice, no
+   * source).
+   */
   private static final double DOUBLING_C = 9;
 
-  // Wander a day, standard deviation (engineering judgement).
+  // Random walk per day, standard deviation (engineering judgement).
   private static final double NIGHT_WANDER = 0.03;
 
-  /** What a day's loss is off by, as a share of it. */
+  /** Relative error of a day's loss. */
   private static final double LOSS_WANDER = 0.12;
 
   private static final double DAY_WANDER_MG_L = 0.3;
@@ -97,7 +102,7 @@ final class PoolModel {
   private static final double SUN_WANDER = 0.04;
 
   /**
-   * An output grows weaker by itself, 1/day: hypochlorite decays in its tank, cells wear and scale
+   * Natural decline of an output, 1/day: hypochlorite decays in its tank, cells wear and scale
    * (engineering judgement).
    */
   private static final double FADING_PER_DAY = 0.002;
@@ -105,13 +110,13 @@ final class PoolModel {
   private static final double GAIN_WANDER = 0.02;
   private static final double KIT_WANDER = 0.002;
 
-  /** An electrode's passing errors last for about so long, days (engineering judgement). */
+  /** Duration of an electrode's passing errors, days (engineering judgement). */
   private static final double WANDER_DAYS = 1.5;
 
   /**
-   * Once chlorine is gone the electrode leaves the line on which it stands beside it: it falls by
-   * so much for each decade that free chlorine is below the second figure (engineering judgement on
-   * electrodes in water without chlorine, which stand hundreds of mV lower).
+   * Once chlorine is gone, the electrode leaves its normal line. It falls by this much for each
+   * decade that free chlorine is below the second value (engineering judgement on electrodes in
+   * water without chlorine, which read hundreds of mV lower).
    */
   private static final double FALL_MV = 150;
 
@@ -120,12 +125,12 @@ final class PoolModel {
   /** Standard deviation of {@link #LN_CLOUD} in the long run (engineering judgement). */
   private static final double CLOUD_SD = 0.3;
 
-  /** The same where a sensor tells of the clouds: what that itself is off by. */
+  /** The same if a sensor measures the clouds: the sensor's own error. */
   private static final double CLOUD_SD_MEASURED = 0.1;
 
   private PoolModel() {}
 
-  /** A bounded factor: exp(range tanh(x/range)), so that x is its logarithm near 1. */
+  /** A bounded factor, exp(range tanh(x/range)). Near 1 its logarithm is x. */
   private static double factor(double x, double range) {
     return StrictMath.exp(range * StrictMath.tanh(x / range));
   }
@@ -170,8 +175,8 @@ final class PoolModel {
   }
 
   /**
-   * What the loss of a day is off by, as a share of free chlorine, when the water temperature is
-   * off by a standard deviation, °C: the dark losses go with it, by ln 2 a doubling.
+   * Error of a day's loss, as a share of free chlorine, for a standard deviation of the water
+   * temperature, °C. The dark losses depend on temperature, by ln 2 per doubling.
    */
   static double lossSd(Gaussian belief, double waterC, double sdC) {
     Outlook o = outlook(belief, waterC);
@@ -181,9 +186,9 @@ final class PoolModel {
   }
 
   /**
-   * Moves the belief on: F⁺ = F e^(−l) + γ u e^(−l/2), l = (θ k + (θ d + p g)/(F + 0.1) + j c s)
-   * Δt, see {@link Outlook}, and its Jacobian in logarithms. The deviation of the sun fades, and so
-   * does the electrode's passing error.
+   * Predicts the belief: F⁺ = F e^(−l) + γ u e^(−l/2), l = (θ k + (θ d + p g)/(F + 0.1) + j c s)
+   * Δt, see {@link Outlook}. It also gives the Jacobian in logarithms. The deviation of the sun
+   * fades, and so does the electrode's passing error.
    */
   static Gaussian predict(
       Gaussian belief,
@@ -224,13 +229,14 @@ final class PoolModel {
     m[WANDER] *= settles;
     m[LN_GAIN] -= days * FADING_PER_DAY;
     double[] q = noise(f, o.ratePerDay(f, hour, 0), hour, days, clears);
-    // Ornstein–Uhlenbeck processes: however long they take, no more than their deviation.
+    // Ornstein–Uhlenbeck processes: however long the step, they never exceed their stationary
+    // deviation.
     q[WANDER] = square(trust.wanderMv) * (1 - square(settles));
     q[OFFSET] = square(trust.creepMv) * days;
     return bounded(belief.predict(m, a, q));
   }
 
-  /** The same belief, free chlorine and losses kept to what they can be. */
+  /** The same belief, with free chlorine, losses and gain limited to their possible ranges. */
   static Gaussian bounded(Gaussian belief) {
     double x = belief.mean()[LN_FREE_CHLORINE];
     double kept = Math.max(StrictMath.log(LEAST_MG_L), Math.min(StrictMath.log(MOST_MG_L), x));
@@ -247,14 +253,14 @@ final class PoolModel {
   }
 
   /**
-   * What nobody foresees is a loss that is larger or smaller: free chlorine never comes from
-   * nowhere, so where little is lost little is unsure.
+   * Process noise. The unpredictable part is a larger or smaller loss. Free chlorine never comes
+   * from nowhere, so if little is lost, little is uncertain.
    */
   private static double[] noise(
       double f, double lossPerDay, Hour hour, double days, double clears) {
     double[] q = new double[STATES];
-    // Who comes is not known: what they bring is a loss in mg/L, so its share is larger when little
-    // is left.
+    // The number of bathers is unknown. What they bring is a loss in mg/L, so it is a larger share
+    // when little is left.
     double guests = DAY_WANDER_MG_L / (f + 0.2) * f / (f + 0.3) * StrictMath.sqrt(hour.people());
     double cloud = hour.measured() ? CLOUD_SD_MEASURED : CLOUD_SD;
     q[LN_FREE_CHLORINE] =
@@ -270,11 +276,11 @@ final class PoolModel {
   }
 
   /**
-   * E = o + w + b (log10 [HOCl] − reference) − g log10(1 + F₀/F) + c (pH − 7.5) + d (T − 25), b
-   * given; of a mute electrode o + w alone.
+   * E = o + w + b (log10 [HOCl] − reference) − g log10(1 + F₀/F) + c (pH − 7.5) + d (T − 25), with
+   * b given. For a mute electrode it is o + w alone.
    *
-   * @param electrode what the electrode is supposed to be
-   * @param referenceLogHocl as {@link PoolModel#referenceLogHocl} has it at this stabiliser
+   * @param electrode the assumed electrode
+   * @param referenceLogHocl result of {@link PoolModel#referenceLogHocl} at this stabiliser
    */
   record OrpSensor(
       Electrode electrode,
@@ -292,7 +298,7 @@ final class PoolModel {
       return electrode.mute() ? x[OFFSET] + x[WANDER] : expected(x, x[LN_FREE_CHLORINE]);
     }
 
-    /** The same at another free chlorine. */
+    /** The same at another level of free chlorine. */
     double expected(double[] x, double lnFreeChlorine) {
       return x[OFFSET]
           + x[WANDER]
@@ -301,7 +307,7 @@ final class PoolModel {
           + x[PER_C] * (waterC - 25);
     }
 
-    /** What it shows where there is no chlorine to speak of: less says no more. */
+    /** Expected potential with practically no chlorine. A lower reading says no more. */
     double leastMv(double[] x) {
       return electrode.mute() ? Double.NEGATIVE_INFINITY : expected(x, StrictMath.log(LEAST_MG_L));
     }
@@ -320,7 +326,7 @@ final class PoolModel {
       return h;
     }
 
-    /** What free chlorine makes of it, mV beyond the reference water. */
+    /** Effect of free chlorine on the potential, mV above the reference water. */
     private double beyond(double lnFreeChlorine) {
       double f = StrictMath.exp(lnFreeChlorine);
       double hocl = Cyanurate.hypochlorousAcidMgL(f, cyanuricAcidMgL, ph, waterC);
@@ -330,26 +336,26 @@ final class PoolModel {
   }
 
   /**
-   * A kit reads F times what it is off. Taken as ln(reading + ε), so that a reading of next to
-   * nothing says so and no more: ε is what a kit tells from nothing.
+   * A kit reads F times its own bias. The filter uses ln(reading + ε), so that a reading near 0
+   * says only that there is little. ε is the least that a kit can tell from nothing.
    */
   record KitSensor() implements Gaussian.Sensor {
     static final double TELLS_MG_L = 0.2;
 
-    /** The reading as the sensor has it. */
+    /** The reading on the sensor's scale. */
     static double of(double readMgL) {
       return StrictMath.log(readMgL + TELLS_MG_L);
     }
 
-    /** A deviation at a reading as the sensor has it. */
+    /** The deviation of a reading on the sensor's scale. */
     static double sd(double readMgL, double sdMgL) {
       return sdMgL / (readMgL + TELLS_MG_L);
     }
 
     /**
-     * The same of a reading where something else is expected: by the slope of the logarithm on the
-     * way from one to the other. By its slope at a reading of nothing, the steepest there is, a kit
-     * that finds none where much is expected would say next to nothing.
+     * The same for a reading that differs from the expected one: by the mean slope of the logarithm
+     * between the two. With the slope at a reading of 0, the steepest one, a kit that finds nothing
+     * where much is expected would count for almost nothing.
      */
     static double sd(double readMgL, double expectedMgL, double sdMgL) {
       double stepMgL = expectedMgL - readMgL;
@@ -358,7 +364,7 @@ final class PoolModel {
           : sd(readMgL, sdMgL);
     }
 
-    /** What was read, from the sensor's figure, mg/L. */
+    /** The reading from the value on the sensor's scale, mg/L. */
     static double readMgL(double sensed) {
       return StrictMath.exp(sensed) - TELLS_MG_L;
     }

@@ -7,9 +7,9 @@ import limnostat.water.ChlorineForm;
 import limnostat.water.Dose;
 
 /**
- * What people put into a pool by hand, or take out of it. Usual strengths are those of {@link
- * ChlorineForm} and {@link Dose}; the strengths that can exist are wide (engineering judgement on
- * what is sold).
+ * Products that people add to a pool by hand, and water that they add or drain. Usual strengths are
+ * those of {@link ChlorineForm} and {@link Dose}. The limits of possible strengths are wide
+ * (engineering judgement on what is sold).
  */
 public enum Product {
   LIQUID_CHLORINE("liquid_chlorine", Measure.ML, Strength.of(ChlorineForm.LIQUID, 1, 20)),
@@ -19,7 +19,7 @@ public enum Product {
   TRICHLOR("trichlor", Measure.G, Strength.of(ChlorineForm.TRICHLOR, 80, 92)),
   LITHIUM_HYPOCHLORITE(
       "lithium_hypochlorite", Measure.G, Strength.of(ChlorineForm.LITHIUM_HYPOCHLORITE, 25, 40)),
-  /** Granules of which nobody knows the kind: half way between the two that are sold in packs. */
+  /** Granules of unknown kind: half way between the two kinds that are sold in packs. */
   CHLORINE_PACK("chlorine_pack", Measure.G, new Strength(60, 20, 92)),
   NON_CHLORINE_OXIDISER("non_chlorine_oxidiser", Measure.G, Strength.FIXED),
   MURIATIC_ACID("muriatic_acid", Measure.ML, new Strength(Dose.MURIATIC_PERCENT, 5, 38)),
@@ -33,7 +33,7 @@ public enum Product {
   FRESH_WATER("fresh_water", Measure.L, Strength.FIXED),
   WATER_OUT("water_out", Measure.L, Strength.FIXED);
 
-  /** How it is measured. */
+  /** Unit in which it is measured. */
   public enum Measure {
     G("g"),
     ML("mL"),
@@ -51,11 +51,11 @@ public enum Product {
   }
 
   /**
-   * Strength, % by weight; of liquid chlorine trade %, g of chlorine in 100 mL.
+   * Strength, % by weight; for liquid chlorine trade %, g of chlorine in 100 mL.
    *
-   * @param usual where nobody has said another; 0: it has none
-   * @param least that can exist
-   * @param most that can exist
+   * @param usual default strength; 0: not applicable
+   * @param least lowest possible strength
+   * @param most highest possible strength
    */
   public record Strength(double usual, double least, double most) {
     static final Strength FIXED = new Strength(0, 0, 0);
@@ -70,26 +70,29 @@ public enum Product {
   }
 
   /**
-   * Strength and amount are off by so much, as a standard deviation: a label, a kitchen's measure,
-   * and the volume of the pool (engineering judgement). Liquid chlorine loses half of its strength
-   * in some months, a pack may be either of two kinds.
+   * Relative standard deviation of an addition's effect: from the label, a kitchen measure and the
+   * pool's volume (engineering judgement). Liquid chlorine loses half of its strength in some
+   * months, and a pack may be either of two kinds.
    */
   private static final double UNSURE = 0.2;
 
   private static final double LIQUID_UNSURE = 0.25;
   private static final double PACK_UNSURE = 0.35;
 
-  /** Tablets in a floater or a skimmer last for about so long, s (common practice, no source). */
+  /** Tablets in a floater or a skimmer last for about this long, s (common practice, no source). */
   private static final double TABLETS_S = 5 * 86_400.0;
 
-  /** Formula mass a mole of active oxygen of the triple salt 2 KHSO5·KHSO4·K2SO4 (from memory). */
+  /**
+   * Formula mass, per mole of active oxygen, of the triple salt 2 KHSO5·KHSO4·K2SO4 (from memory).
+   */
   private static final double MONOPERSULFATE_G_MOL = 307.4;
 
   /** It leaves 1.5 mol of acid behind for each mole of active oxygen. */
   private static final double MONOPERSULFATE_ACID_EQ_G = 1.5 / MONOPERSULFATE_G_MOL;
 
   /**
-   * Share of its alkalinity by which a base lifts pH, 7 to 8: the rest is carbon that it brings.
+   * Share of a base's alkalinity that raises pH, at pH 7 to 8. The rest is offset by the carbon
+   * that it brings.
    */
   private static final double BICARBONATE_LIFTS = 0.2;
 
@@ -111,7 +114,7 @@ public enum Product {
     this.strength = strength;
   }
 
-  /** Stable word for it on the wire and on a command line. */
+  /** Its stable name on the wire and on a command line. */
   public String key() {
     return key;
   }
@@ -120,7 +123,7 @@ public enum Product {
     return Arrays.stream(values()).filter(product -> product.key.equals(key)).findFirst();
   }
 
-  /** What people call it. */
+  /** Its name for people. */
   public String title() {
     return switch (this) {
       case WATER_OUT -> "water let out";
@@ -137,7 +140,7 @@ public enum Product {
     return strength;
   }
 
-  /** Whether free chlorine comes of it. */
+  /** Whether it adds free chlorine. */
   public boolean chlorine() {
     return switch (this) {
       case LIQUID_CHLORINE,
@@ -151,12 +154,12 @@ public enum Product {
     };
   }
 
-  /** Whether it is water that comes or goes. */
+  /** Whether it is water that is added or drained. */
   public boolean water() {
     return measure == Measure.L;
   }
 
-  /** Standard deviation of what it brings, as a share of it. */
+  /** Relative standard deviation of its effect. */
   double unsure() {
     return switch (this) {
       case LIQUID_CHLORINE -> LIQUID_UNSURE;
@@ -165,17 +168,17 @@ public enum Product {
     };
   }
 
-  /** How long it takes until all of it has dissolved, s; 0: within the time that water mixes. */
+  /** Time until all of it has dissolved, s; 0: no longer than the water takes to mix. */
   double lastsS() {
     return this == TRICHLOR ? TABLETS_S : 0;
   }
 
-  /** Chlorine that comes of an amount, g as Cl2. */
+  /** Chlorine in an amount, g as Cl2. */
   public double chlorineG(double amount, double percent) {
     return chlorine() ? amount * percent / 100 : 0;
   }
 
-  /** What an amount in a m³ of water changes; water itself changes nothing here. */
+  /** Change by an amount in 1 m³ of water. Water itself changes nothing here. */
   public WaterChange change(double amount, double percent) {
     return switch (this) {
       case LIQUID_CHLORINE -> chlorine(ChlorineForm.LIQUID, amount, percent);
@@ -212,7 +215,7 @@ public enum Product {
         form.alkalinityAddedEqPerMg() * Alkalinity.CACO3_MG_EQ * mgL);
   }
 
-  /** Calcium hypochlorite or dichlor: of what comes with either, half. */
+  /** Calcium hypochlorite or dichlor: half of the effect of each. */
   private static WaterChange pack(double amount, double percent) {
     return chlorine(ChlorineForm.CALCIUM_HYPOCHLORITE, amount, percent)
         .times(0.5)

@@ -4,16 +4,16 @@ import java.util.ArrayList;
 import java.util.List;
 
 /**
- * How sure it is that there is chlorine in the water. It changes with the belief alone, so it is
- * worked out when that moves on and not on every scan.
+ * How certain it is that there is chlorine in the water. It depends on the belief alone, so it is
+ * calculated when the belief changes and not on every scan.
  *
- * @param sdShare deviation of free chlorine as a share of it
+ * @param sdShare relative deviation of free chlorine
  * @param gone probability that free chlorine is below the sanitising minimum, 0–1
- * @param goneByBalance the same by doses and tests alone, as if ORP said nothing
- * @param mostByBalanceMgL free chlorine that it is below, by doses and tests alone, with the
- *     highest of these probabilities, mg/L
- * @param levels free chlorine that the truth lies below with {@link #PROBABILITIES}, as a share of
- *     the estimate
+ * @param goneByBalance the same by doses and tests alone, ignoring ORP
+ * @param mostByBalanceMgL level that free chlorine is below with a probability of 0.95, by doses
+ *     and tests alone, mg/L
+ * @param levels levels that the true free chlorine is below with {@link #PROBABILITIES}, as shares
+ *     of the estimate
  */
 public record Residual(
     double sdShare,
@@ -27,7 +27,7 @@ public record Residual(
    */
   public static final double MINIMUM_MG_L = 1;
 
-  /** Probabilities that the truth lies below the levels. */
+  /** Probabilities that the truth is below the levels. */
   public static final List<Double> PROBABILITIES = List.of(0.05, 0.2, 0.35, 0.5, 0.65, 0.8, 0.95);
 
   /** The normal distribution's quantile of 0.95. */

@@ -5,18 +5,19 @@ import limnostat.water.ChlorineForm;
 import limnostat.water.Dose;
 
 /**
- * The account of what changes over weeks: what comes with the chlorine and the acid that are fed,
- * what replaced water takes away, and what a person's tests say. It is moved on once an hour.
+ * The account of what changes over weeks: what comes with the chlorine and acid that are fed, what
+ * is lost with replaced water, and what a person's tests show. It is updated once an hour.
  *
  * @param stabiliser cyanuric acid
  * @param salt as NaCl
  * @param calciumHardness as CaCO3
- * @param totalAlkalinity as CaCO3; acid takes of it
- * @param acidMlDay acid of 31.45 % that the pool takes in a day, as far as it was fed by the
- *     program or came with the chlorine: mean of about a week, mL
- * @param fileStabiliserMgL stabiliser of the file when it was last believed, mg/L; −1: none
- * @param fileSaltMgL the same of salt
- * @param pending what has happened since it was moved on
+ * @param totalAlkalinity as CaCO3; acid reduces it
+ * @param acidMlDay acid of 31.45 % that the pool gets in a day from the program's feed or with the
+ *     chlorine, mean over about a week, mL
+ * @param fileStabiliserMgL stabiliser in the configuration file when it was last used, mg/L; −1:
+ *     none
+ * @param fileSaltMgL the same for salt
+ * @param pending what has happened since the last update
  */
 public record SlowAccount(
     Dissolved stabiliser,
@@ -29,7 +30,7 @@ public record SlowAccount(
     Pending pending) {
 
   /**
-   * What is still to be booked.
+   * Amounts not yet booked.
    *
    * @param forS time, s
    * @param chlorineG chlorine that went in, g
@@ -44,17 +45,21 @@ public record SlowAccount(
   private static final double ACID_MEAN_DAYS = 7;
   private static final double NOT_IN_FILE = -1;
 
-  /** Stabiliser itself goes, about 3 mg/L a month (common practice, no source). */
+  /** Natural loss of stabiliser, about 3 mg/L per month (common practice, no source). */
   private static final double STABILISER_LOSS_MG_L_DAY = 0.1;
 
-  // What is not known of the drift, as shares of what is reckoned (engineering judgement): water
-  // replaced and stabiliser lost by as much again, the output's label, the strength of the acid.
+  // Uncertainties of the drift, as shares of the calculated amounts (engineering judgement):
+  // replaced water and lost stabiliser by as much again, the output's label, the strength of the
+  // acid.
   private static final double REPLACED_UNSURE = 1;
   private static final double LOSS_UNSURE = 1;
   private static final double OUTPUT_UNSURE = 0.2;
   private static final double ACID_UNSURE = 0.5;
 
-  /** Above this deviation, or this share, stabiliser is not known well (engineering judgement). */
+  /**
+   * Above this deviation, or this relative one, stabiliser is not known well (engineering
+   * judgement).
+   */
   private static final double UNSURE_SD_MG_L = 15;
 
   private static final double UNSURE_SD_SHARE = 0.25;
@@ -62,9 +67,8 @@ public record SlowAccount(
   /** Salt as NaCl that an equivalent of hydrochloric acid leaves, g (from memory). */
   private static final double NACL_G_EQ = 58.443;
 
-  // What is taken where nothing is configured (engineering judgement), wide enough that the first
-  // test is
-  // believed almost wholly. Salt for a cell: 2500 to 6000 mg/L overall (water-chemistry section 6);
+  // Defaults if nothing is configured (engineering judgement), wide enough that the first test
+  // counts almost fully. Salt for a cell: 2500 to 6000 mg/L overall (water-chemistry section 6);
   // hardness 200 to 400 mg/L and alkalinity 60 to 180 mg/L (section 10).
   private static final Dissolved STABILISER_NOT_CONFIGURED = new Dissolved(30, 40, 0);
   private static final Dissolved SALT_OF_CELL_NOT_CONFIGURED = new Dissolved(3200, 1000, 0);
@@ -72,7 +76,7 @@ public record SlowAccount(
   private static final Dissolved HARDNESS_NOT_CONFIGURED = new Dissolved(250, 150, 0);
   private static final Dissolved ALKALINITY_NOT_CONFIGURED = new Dissolved(100, 40, 0);
 
-  /** Where nothing was saved. */
+  /** The initial account when nothing was saved. */
   static SlowAccount start(SlowSettings configured) {
     boolean cell = configured.form() == ChlorineForm.SALT_CELL;
     return new SlowAccount(
@@ -87,18 +91,18 @@ public record SlowAccount(
         Pending.NOTHING);
   }
 
-  /** Best figure for stabiliser, mg/L. */
+  /** Best estimate of stabiliser, mg/L. */
   public double cyanuricAcidMgL() {
     return stabiliser.mgL();
   }
 
-  /** Whether stabiliser was never entered, or so long ago that it is no longer known well. */
+  /** Whether stabiliser was never entered, or too long ago to be known well. */
   boolean stabiliserUnsure() {
     return stabiliser.sdMgL() > Math.max(UNSURE_SD_MG_L, UNSURE_SD_SHARE * stabiliser.mgL());
   }
 
   /**
-   * Time passes; the water itself changes.
+   * Time passes, and the water itself changes.
    *
    * @param chlorineG chlorine that went in, g
    * @param acidMl acid that went in, mL
@@ -149,7 +153,7 @@ public record SlowAccount(
     return thinned.changed(thinned.mgL() - lost, LOSS_UNSURE * lost);
   }
 
-  /** Fill water holds none: C = C0 exp(−V/V0), with what came in evenly over the time. */
+  /** Fill water contains none: C = C0 exp(−V/V0), with additions spread evenly over the time. */
   private static Dissolved thinned(Dissolved c, double replaced, double broughtMgL) {
     double left = StrictMath.exp(-replaced);
     return c.changed(
@@ -158,12 +162,11 @@ public record SlowAccount(
   }
 
   /**
-   * Fill water is itself hard and alkaline, and what evaporates leaves that behind: taken together
-   * about as much comes as goes (engineering judgement), so that the mean stays and only the
-   * deviation grows.
+   * Fill water is itself hard and alkaline, and evaporation leaves that behind. On balance about as
+   * much comes as goes (engineering judgement), so the mean stays and only the deviation grows.
    *
-   * @param broughtMgL what came with the chlorine, mg/L; below 0 where that is acid
-   * @param takenMgL what acid took, mg/L
+   * @param broughtMgL what came with the chlorine, mg/L; below 0 if that is acid
+   * @param takenMgL what acid removed, mg/L
    */
   private static Dissolved refilled(
       Dissolved c, double replaced, double broughtMgL, double takenMgL) {
@@ -174,7 +177,7 @@ public record SlowAccount(
             + ACID_UNSURE * takenMgL);
   }
 
-  /** A person's test: what is known of the water changes, not the water. */
+  /** A person's test. It changes the knowledge of the water, not the water. */
   SlowAccount tested(WaterTest test) {
     return new SlowAccount(
         TestError.STABILISER.tested(stabiliser, test.cyanuricAcidMgL()),
@@ -187,7 +190,7 @@ public record SlowAccount(
         pending);
   }
 
-  /** After a restart a figure of the file that is another than before counts as a test. */
+  /** After a restart, a changed value in the configuration file counts as a test. */
   SlowAccount resumed(SlowSettings configured) {
     double stabiliserMgL = configured.cyanuricAcidMgL().orElse(NOT_IN_FILE);
     double saltMgL = configured.saltMgL().orElse(NOT_IN_FILE);

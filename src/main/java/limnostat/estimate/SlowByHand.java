@@ -1,10 +1,10 @@
 package limnostat.estimate;
 
-/** What a person's additions make of the account of what changes over weeks. */
+/** Effect of a person's additions on the account of what changes over weeks. */
 final class SlowByHand {
   /**
-   * What fill water holds, mg/L as CaCO3, where nothing is configured (engineering judgement: soft
-   * to hard, water-chemistry section 10), with its deviation.
+   * Default content of fill water, mg/L as CaCO3, with its deviation (engineering judgement: soft
+   * to hard, water-chemistry section 10).
    */
   private static final double FILL_HARDNESS_MG_L = 150;
 
@@ -12,10 +12,10 @@ final class SlowByHand {
   private static final double FILL_ALKALINITY_MG_L = 100;
   private static final double FILL_ALKALINITY_SD_MG_L = 60;
 
-  /** How much water it was is known to a share of so much (engineering judgement). */
+  /** Relative error of the volume of replaced water (engineering judgement). */
   private static final double REPLACED_UNSURE = 0.2;
 
-  /** Of what is hardly left of the old water nothing can be reckoned back. */
+  /** Least share of old water left: with less, the calculation cannot be reversed. */
   private static final double LEAST_LEFT = 0.1;
 
   private SlowByHand() {}
@@ -23,7 +23,7 @@ final class SlowByHand {
   /**
    * Something went in.
    *
-   * @param unsure by what share the change may be wrong
+   * @param unsure relative deviation of the change
    */
   static SlowAccount changed(SlowAccount a, WaterChange change, double unsure) {
     return with(
@@ -54,7 +54,10 @@ final class SlowByHand {
         next, share * fillSdMgL + REPLACED_UNSURE * share * Math.abs(fillMgL - c.mgL()));
   }
 
-  /** It was not, after all: (C − fill f)/(1 − f), and as unsure as it moves. */
+  /**
+   * Reverses a replacement entered by mistake: (C − fill f)/(1 − f), with a deviation that grows
+   * with the move.
+   */
   static SlowAccount notReplaced(SlowAccount a, double share) {
     return with(
         a,

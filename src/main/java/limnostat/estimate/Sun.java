@@ -1,8 +1,8 @@
 package limnostat.estimate;
 
 /**
- * Where the sun stands. NOAA's long form (after Meeus, Astronomical Algorithms), good to ±0.05° for
- * the years 1950–2050; own code, as bit-identical replay needs StrictMath.
+ * Position of the sun. NOAA's long form (after Meeus, Astronomical Algorithms), accurate to ±0.05°
+ * for the years 1950–2050. It is the program's own code, as bit-identical replay needs StrictMath.
  */
 public final class Sun {
   private static final double DEG = StrictMath.PI / 180;
@@ -16,7 +16,7 @@ public final class Sun {
     }
   }
 
-  /** Cosine of the zenith angle, geometric (no refraction); below 0 the sun is down. */
+  /** Cosine of the zenith angle, geometric (no refraction); below 0: the sun is down. */
   public static double cosZenith(double unixTimeS, double latitudeDeg, double longitudeDeg) {
     Ephemeris sun = ephemeris(unixTimeS);
     double minutesUtc = (unixTimeS - 86400 * StrictMath.floor(unixTimeS / 86400)) / 60;
@@ -44,7 +44,7 @@ public final class Sun {
   }
 
   private static Ephemeris ephemeris(double unixTimeS) {
-    double t = (unixTimeS / 86400 + 2440587.5 - 2451545.0) / 36525; // Julian centuries of J2000.0
+    double t = (unixTimeS / 86400 + 2440587.5 - 2451545.0) / 36525; // Julian centuries, J2000.0
     double meanLongitude = 280.46646 + t * (36000.76983 + 0.0003032 * t);
     double meanAnomaly = (357.52911 + t * (35999.05029 - 0.0001537 * t)) * DEG;
     double eccentricity = 0.016708634 - t * (0.000042037 + 0.0000001267 * t);

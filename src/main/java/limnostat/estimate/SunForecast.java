@@ -4,15 +4,15 @@ import java.util.List;
 import java.util.OptionalDouble;
 
 /**
- * How much of a clear sky's sun is to come, hour by hour without a gap.
+ * Forecast of the sun as a fraction of a clear sky's, hour by hour without gaps.
  *
- * @param fromUnixS begin of the first hour, Unix s
- * @param clearSkyFractions one an hour, each 0 to 1.2 of what a clear sky would give; at most 72
+ * @param fromUnixS start of the first hour, Unix s
+ * @param clearSkyFractions one per hour, each 0 to 1.2 of a clear sky's sun; at most 72
  */
 public record SunForecast(double fromUnixS, List<Double> clearSkyFractions) {
   public static final SunForecast NONE = new SunForecast(0, List.of());
 
-  /** Beyond three days a forecast tells no more than the season does (engineering judgement). */
+  /** Beyond three days a forecast says no more than the season (engineering judgement). */
   public static final int HOURS_MAX = 72;
 
   /** Clouds beside the sun may add to it (engineering judgement). */
@@ -32,12 +32,12 @@ public record SunForecast(double fromUnixS, List<Double> clearSkyFractions) {
     }
   }
 
-  /** When the last hour is over, Unix s. */
+  /** End of the last hour, Unix s. */
   public double untilUnixS() {
     return fromUnixS + HOUR_S * clearSkyFractions.size();
   }
 
-  /** The fraction at a time; empty where the forecast does not reach. */
+  /** The fraction at a time; empty outside the forecast. */
   OptionalDouble at(double unixTimeS) {
     double hour = StrictMath.floor((unixTimeS - fromUnixS) / HOUR_S);
     return hour >= 0 && hour < clearSkyFractions.size()

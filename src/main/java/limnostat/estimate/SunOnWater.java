@@ -4,24 +4,24 @@ import java.util.OptionalDouble;
 import limnostat.measure.Outside;
 
 /**
- * How strong the sun stands on the water: by where it is in the sky, by what the clouds leave of
- * it, and by the cover. Of the clouds tell a pyranometer and, where there is none or it has failed,
- * a forecast; without either the sky counts as the usual one.
+ * Strength of the sun on the water. It depends on the sun's position, the clouds and the cover. A
+ * pyranometer measures the clouds. If there is none or it has failed, a forecast replaces it.
+ * Without either, the usual sky is assumed.
  *
- * <p>The shape is the sun's geometry times f/f̄, f what the clouds leave and f̄ its mean of late.
- * So what the filter learns of the sun is always its loss under the usual sky: a sensor that is
- * fitted, fails or is off by a factor changes nothing of that, nor of the demand that is reckoned
- * from it, and only clearer and duller hours show.
+ * <p>The shape is the sun's geometry times f/f̄, with f what the clouds leave and f̄ its recent
+ * mean. So the filter always learns the sun's loss under the usual sky. Fitting a sensor, its
+ * failure or a constant factor in its readings changes neither that loss nor the demand calculated
+ * from it. Only clearer and duller hours have an effect.
  *
- * @param shape the sun on the water now, against {@link Hour#sun}
- * @param fraction what the clouds leave now of a clear sky's ultraviolet
- * @param usualFraction its mean of late
- * @param usualS sun that this mean is made of, s at a shape of 1
+ * @param shape the sun on the water now, on the scale of {@link Hour#sun}
+ * @param fraction share of a clear sky's ultraviolet that the clouds now let through
+ * @param usualFraction its recent mean
+ * @param usualS amount of sun in this mean, s at a shape of 1
  * @param covered whether the cover is closed, as last read
  * @param coverUnreadS for how long the cover has not been read, s
- * @param measured whether the pyranometer tells of the clouds, as of the last light
- * @param implausible whether the pyranometer was last caught showing sun at night
- * @param forecast what was last forecast; it may be over
+ * @param measured whether the pyranometer measured the clouds when it was last light
+ * @param implausible whether the pyranometer last showed sun at night
+ * @param forecast the last forecast; it may have expired
  */
 public record SunOnWater(
     double shape,
@@ -36,17 +36,20 @@ public record SunOnWater(
 
   private static final double DAY_S = 86_400;
 
-  /** To begin with: half-clouded summer days, and one day's weight for it (judgement). */
+  /** Initial state: half-clouded summer days, with the weight of one day (judgement). */
   public static final SunOnWater START =
       new SunOnWater(0, 0.75, 0.75, DAY_S, false, 0, false, false, SunForecast.NONE);
 
-  /** Memory of the usual sky, s at a shape of 1 (engineering judgement): spells last days. */
+  /**
+   * Memory of the usual sky, s at a shape of 1 (engineering judgement): spells of weather last
+   * days.
+   */
   private static final double USUAL_S = 30 * DAY_S;
 
   /** No sky is duller than this for long (engineering judgement). */
   private static final double USUAL_MIN = 0.1;
 
-  /** What is read back from a ledger is checked as a stranger's would be. */
+  /** Data read back from a ledger is checked like untrusted input. */
   public SunOnWater {
     requireNumber(shape, 0);
     requireNumber(fraction, 0);
@@ -60,13 +63,13 @@ public record SunOnWater(
     }
   }
 
-  /** Below 5° of height a level plane and its surroundings tell little: cosine of the zenith. */
+  /** Cosine of the zenith angle at 5° of elevation. Below it a horizontal sensor tells little. */
   private static final double LOW_COS_ZENITH = 0.0872;
 
-  /** With the sun more than 6° down (civil dusk) there is no light to measure ... */
+  /** With the sun more than 6° below the horizon (civil dusk) there is no light to measure ... */
   private static final double NIGHT_COS_ZENITH = -0.1045;
 
-  /** ... so that more than this is a fault, W/m² (engineering judgement). */
+  /** ... so a reading above this is a fault, W/m² (engineering judgement). */
   private static final double NIGHT_MAX_W_M2 = 50;
 
   /** Less light than this by day is a covered or dead sensor, not a cloud (judgement). */
@@ -75,24 +78,24 @@ public record SunOnWater(
   /** Clouds beside the sun may add to it (engineering judgement). */
   private static final double LIGHT_MAX = 1.3;
 
-  /** Most that an hour's sun may stand above the usual one's, whoever says so (judgement). */
+  /** Largest ratio of an hour's sun to the usual one, from any source (judgement). */
   private static final double OVER_USUAL_MAX = 2;
 
   /**
-   * Clouds leave more of the ultraviolet that takes chlorine than of light: about light's fraction
-   * to this power (from memory).
+   * Clouds let through more of the ultraviolet that destroys chlorine than of light: about light's
+   * fraction to this power (from memory).
    */
   private static final double ULTRAVIOLET_POWER = 0.7;
 
-  /** Time constant of what is read, s: the filter looks at it every five minutes. */
+  /** Time constant that smooths the readings, s: well below the filter's step of 15 min. */
   private static final double SMOOTH_S = 300;
 
-  /** A reading says nothing of more than this time before it, s. */
+  /** A reading stands for at most this much time before it, s. */
   private static final double READING_S = 60;
 
   /**
-   * A cover is taken to stay as it is for this long, and then to be open; likewise one that can no
-   * longer be read (engineering judgement).
+   * A closed cover is assumed to stay closed for this long, and then to be open. The same applies
+   * if it can no longer be read (engineering judgement).
    */
   private static final double COVER_S = 3 * 3600.0;
 
@@ -146,8 +149,8 @@ public record SunOnWater(
   }
 
   /**
-   * Irradiance of a level plane under a clear sky, W/m²: 1098 cos z exp(−0.059/cos z), Haurwitz
-   * (1945).
+   * Irradiance on a horizontal plane under a clear sky, W/m²: 1098 cos z exp(−0.059/cos z),
+   * Haurwitz (1945).
    */
   static double clearSkyWM2(double cosZenith) {
     return cosZenith <= 0 ? 0 : 1098 * cosZenith * StrictMath.exp(-0.059 / cosZenith);
@@ -161,16 +164,16 @@ public record SunOnWater(
     return Math.min(OVER_USUAL_MAX, fraction / usualFraction);
   }
 
-  /** What the present hour brings. */
+  /** Sun and bathers of the present hour. */
   public Hour now(EstimateSettings pool, double unixTimeS) {
     return new Hour(shape, Hour.people(unixTimeS, pool.longitudeDeg()), measured);
   }
 
   /**
-   * What an hour to come will bring.
+   * Sun and bathers of a coming hour.
    *
-   * @param atUnixS when
-   * @param nowUnixS now
+   * @param atUnixS time of that hour, Unix s
+   * @param nowUnixS now, Unix s
    */
   public Hour hourAt(EstimateSettings pool, double atUnixS, double nowUnixS) {
     Hour usual = Hour.of(pool, atUnixS);

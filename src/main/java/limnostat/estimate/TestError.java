@@ -3,8 +3,8 @@ package limnostat.estimate;
 import java.util.OptionalDouble;
 
 /**
- * What a person's test of each thing in the slow account is off by: so much, or this share,
- * whichever is more (common practice, no source).
+ * Standard deviation of a person's test of each item in the slow account: an absolute or a relative
+ * one, whichever is larger (common practice, no source).
  */
 enum TestError {
   STABILISER(10, 0.15),
@@ -24,14 +24,14 @@ enum TestError {
     return Math.max(sdMgL, sdShare * readMgL);
   }
 
-  /** To begin with: the file's figure counts as a test's. */
+  /** The initial value: the one in the configuration file counts as a test. */
   Dissolved first(OptionalDouble configured, Dissolved otherwise) {
     return configured.isPresent()
         ? new Dissolved(configured.getAsDouble(), sdMgL(configured.getAsDouble()), 0)
         : otherwise;
   }
 
-  /** What is known after a test; the same as before where it does not tell. */
+  /** What is known after a test; unchanged if the test lacks this item. */
   Dissolved tested(Dissolved before, OptionalDouble read) {
     return read.isPresent() ? before.tested(read.getAsDouble(), sdMgL(read.getAsDouble())) : before;
   }

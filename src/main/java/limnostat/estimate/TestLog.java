@@ -1,17 +1,17 @@
 package limnostat.estimate;
 
 /**
- * What is remembered of a person's tests, beside what they have taught the filter.
+ * What is remembered about a person's tests, besides what the filter learned from them.
  *
- * @param verdict on the last test of free chlorine
- * @param freeChlorineAgeS time since the last believed one, or since the first scan, s
- * @param freeChlorineMgL what the last one read, mg/L; infinite: there was none
- * @param usedUpTests how many tests in a row found chlorine used up, the last ones
- * @param kit how fine the person's kit reads
+ * @param verdict verdict on the last test of free chlorine
+ * @param freeChlorineAgeS time since the last trusted one, or since the first scan, s
+ * @param freeChlorineMgL reading of the last one, mg/L; infinite: there was none
+ * @param usedUpTests number of latest tests in a row that found the chlorine used up
+ * @param kit resolution of the person's kit
  * @param stabiliserTested whether stabiliser was ever tested
- * @param stabiliserAgeS time since, or since the first scan, s
+ * @param stabiliserAgeS time since that test, or since the first scan, s
  * @param combinedChlorineMgL combined chlorine as last tested, mg/L; 0: none, or never tested
- * @param doubted the test that waits for another
+ * @param doubted the test that waits for confirmation
  * @param due whether a test is asked for
  */
 public record TestLog(
@@ -26,10 +26,12 @@ public record TestLog(
     Doubted doubted,
     TestDue due) {
 
-  /** A test below this finds chlorine used up, mg/L: half of the sanitising minimum (judgement). */
+  /**
+   * A test below this finds the chlorine used up, mg/L: half of the sanitising minimum (judgement).
+   */
   public static final double USED_UP_MG_L = 0.5;
 
-  /** So long after it what was found is no longer what there is, s (judgement). */
+  /** After this time such a test is out of date, s (judgement). */
   private static final double USED_UP_S = 3 * 86_400.0;
 
   public static final TestLog START =
@@ -46,11 +48,11 @@ public record TestLog(
           TestDue.NONE);
 
   /**
-   * Time passes. A test that is asked for as free chlorine is not known well stays asked for until
-   * it is made: the deviation comes and goes with every correction.
+   * Time passes. A request for a test because free chlorine is uncertain stays until the test is
+   * made, since the deviation goes up and down with every correction.
    *
-   * @param sdFraction deviation of free chlorine as a share of it
-   * @param slow what is known of stabiliser
+   * @param sdFraction relative deviation of free chlorine
+   * @param slow what is known about stabiliser
    */
   TestLog aged(double sdFraction, SlowAccount slow, double elapsedS) {
     TestLog later =
@@ -68,7 +70,7 @@ public record TestLog(
     return due == TestDue.UNCERTAIN ? later : later.asking(TestDue.of(sdFraction, slow, later));
   }
 
-  /** What a test tells beside free chlorine. */
+  /** Records what a test says besides free chlorine. */
   TestLog with(WaterTest test) {
     boolean stabiliser = test.cyanuricAcidMgL().isPresent();
     return new TestLog(
@@ -84,7 +86,7 @@ public record TestLog(
         due);
   }
 
-  /** A test of free chlorine, as it was judged. */
+  /** Records a test of free chlorine with its verdict. */
   TestLog with(TestVerdict judged, TestVerdict.Reading reading) {
     boolean doubt = judged == TestVerdict.DOUBTED;
     return new TestLog(
@@ -100,13 +102,13 @@ public record TestLog(
         TestDue.NONE);
   }
 
-  /** Whether a reading tells how fine a kit reads of which nothing else is known. */
+  /** Whether a reading shows the resolution of an unknown kit. */
   private static boolean learns(WaterTest test) {
     boolean stated = test.kit().map(used -> !used.key().isEmpty()).orElse(false);
     return test.freeChlorineMgL().isPresent() && test.glance().isEmpty() && !stated;
   }
 
-  /** Deviation of a reading of free chlorine, by the kit that is stated or by its steps, mg/L. */
+  /** Deviation of a reading of free chlorine, by the stated kit or by the inferred steps, mg/L. */
   double sdMgL(WaterTest test, double readMgL) {
     return test.kit()
         .filter(used -> !used.key().isEmpty())
@@ -114,12 +116,15 @@ public record TestLog(
         .orElseGet(() -> kit.sdMgL(readMgL));
   }
 
-  /** How many tests in a row found chlorine used up, the last not older than some days. */
+  /**
+   * Number of tests in a row that found the chlorine used up; 0 if the last is older than some
+   * days.
+   */
   int usedUp() {
     return freeChlorineAgeS < USED_UP_S ? usedUpTests : 0;
   }
 
-  /** Whether a test of free chlorine that counts came since the last scan. */
+  /** Whether a trusted test of free chlorine came since the last scan. */
   public boolean freeChlorineFresh(double elapsedS) {
     return verdict != TestVerdict.NONE
         && verdict != TestVerdict.DOUBTED

@@ -1,26 +1,29 @@
 package limnostat.estimate;
 
 /**
- * A person's test found chlorine that nobody fed or entered: the person is asked whether something
- * was added by hand. It holds nothing and moves nothing.
+ * A person's test found chlorine that was neither fed nor entered. The person is asked whether
+ * something was added by hand. It inhibits nothing and changes no estimate.
  *
- * @param readMgL what the test read, mg/L
- * @param expectedMgL what it was expected to read, mg/L
+ * @param readMgL the test's reading, mg/L
+ * @param expectedMgL the expected reading, mg/L
  * @param sdMgL standard deviation of the difference, mg/L
- * @param ageS time since, s; infinite: there is none
+ * @param ageS time since the test, s; infinite: there is none
  */
 public record UnfedChlorine(double readMgL, double expectedMgL, double sdMgL, double ageS) {
   public static final UnfedChlorine NONE = new UnfedChlorine(0, 0, 0, Double.POSITIVE_INFINITY);
 
-  /** Farther above its expectation than its deviation explains, and than any pool is even by. */
+  /**
+   * Least excess over the expectation: more than the deviation explains, and than a pool varies
+   * from place to place.
+   */
   private static final double FROM_SD = 3;
 
   private static final double FROM_MG_L = 1;
 
-  /** Nobody remembers for longer what went into a pool (engineering judgement), s. */
+  /** People do not remember for longer what went into a pool (engineering judgement), s. */
   private static final double ASKED_S = 3 * 86_400.0;
 
-  /** What is read back from a ledger is checked as a stranger's would be. */
+  /** Data read back from a ledger is checked like untrusted input. */
   public UnfedChlorine {
     if (!(ageS >= 0)
         || !Double.isFinite(readMgL)
@@ -32,11 +35,11 @@ public record UnfedChlorine(double readMgL, double expectedMgL, double sdMgL, do
   }
 
   /**
-   * Whether a test reads above what is known by more than errors explain: z − x > 3 σ and z − x > 1
-   * mg/L (engineering judgement). What reads below is no addition.
+   * Whether a test reads further above the estimate than errors can explain: z − x > 3 σ and z − x
+   * > 1 mg/L (engineering judgement). A low reading is no sign of an addition.
    *
-   * @param readMgL what the test read, z, mg/L
-   * @param expectedMgL what was expected by what was fed and used, x, mg/L
+   * @param readMgL the test's reading, z, mg/L
+   * @param expectedMgL the reading expected from what was fed and used, x, mg/L
    * @param sdMgL standard deviation of their difference, that of the kit and of the expectation
    *     together, σ, mg/L
    */

@@ -3,14 +3,14 @@ package limnostat.estimate;
 import limnostat.water.Alkalinity;
 
 /**
- * What something that goes into the pool changes once it has mixed, all mg/L; below 0 it takes.
+ * Change by an addition once it has mixed, all in mg/L; below 0: it removes.
  *
  * @param freeChlorineMgL free chlorine, before any of it is used up
  * @param stabiliserMgL cyanuric acid
  * @param saltMgL as NaCl, once chlorine is spent
  * @param calciumHardnessMgL as CaCO3
  * @param totalAlkalinityMgL as CaCO3, once chlorine is spent
- * @param baseMgL base by which pH moves at once, as CaCO3; below 0 acid
+ * @param baseMgL base that moves pH at once, as CaCO3; below 0: acid
  */
 public record WaterChange(
     double freeChlorineMgL,
@@ -23,10 +23,10 @@ public record WaterChange(
   static final WaterChange NONE = new WaterChange(0, 0, 0, 0, 0, 0);
 
   /**
-   * Acid in a m³.
+   * Acid in 1 m³.
    *
-   * @param equivalents of acid, eq
-   * @param saltG what it leaves as salt, g
+   * @param equivalents amount of acid, eq
+   * @param saltG salt that it leaves, g
    */
   static WaterChange acid(double equivalents, double saltG) {
     double mgL = equivalents * Alkalinity.CACO3_MG_EQ / 1000;
@@ -57,7 +57,7 @@ public record WaterChange(
         freeChlorineMgL, stabiliserMgL, saltMgL, mgL, totalAlkalinityMgL, baseMgL);
   }
 
-  /** So many times as much. */
+  /** The change times a factor. */
   public WaterChange times(double factor) {
     return new WaterChange(
         factor * freeChlorineMgL,

@@ -4,10 +4,10 @@ import java.util.Optional;
 import java.util.OptionalDouble;
 
 /**
- * A person's water test: any part of it may be missing. Units mg/L, but pH.
+ * A person's water test; any part may be missing. Units are mg/L, except pH.
  *
- * @param kit what free chlorine was read with; empty: the usual one
- * @param glance free chlorine as it was seen at a glance, instead of a value
+ * @param kit kit that free chlorine was read with; empty: the usual one
+ * @param glance free chlorine as seen at a glance, instead of a value
  */
 public record WaterTest(
     OptionalDouble freeChlorineMgL,
@@ -21,7 +21,7 @@ public record WaterTest(
     Optional<TestKit> kit,
     Optional<Glance> glance) {
 
-  /** A test by the usual kit. */
+  /** A test with the usual kit. */
   public WaterTest(
       OptionalDouble freeChlorineMgL,
       OptionalDouble combinedChlorineMgL,
@@ -64,16 +64,16 @@ public record WaterTest(
         OptionalDouble.empty());
   }
 
-  /** Whether it tells of free chlorine, as a value or at a glance. */
+  /** Whether it includes free chlorine, as a value or at a glance. */
   public boolean ofFreeChlorine() {
     return freeChlorineMgL.isPresent() || glance.isPresent();
   }
 
   /**
-   * The same as the filter takes it: read with the usual kit where it does not say with which, and
-   * what was seen at a glance as a value with its own error.
+   * The test in the form that the filter uses: with the usual kit if none is stated, and a glance
+   * as a value with its own error.
    *
-   * @param known what is known of free chlorine without it
+   * @param known what is known about free chlorine without it
    */
   public WaterTest by(TestKit usual, BelievedNow known) {
     if (glance.isEmpty()) {
@@ -100,8 +100,8 @@ public record WaterTest(
   }
 
   /**
-   * Combined chlorine as it was tested, else total less free chlorine where both were, mg/L; never
-   * below 0, where a kit's error may put it.
+   * Combined chlorine as tested, else total minus free chlorine if both were tested, mg/L. That
+   * difference is never below 0, where a kit's error might put it.
    */
   public OptionalDouble combinedMgL() {
     if (combinedChlorineMgL.isPresent()

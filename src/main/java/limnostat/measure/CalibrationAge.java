@@ -3,15 +3,15 @@ package limnostat.measure;
 import java.util.OptionalDouble;
 
 /**
- * When a probe was calibrated, and for how long that is good.
+ * When a probe was calibrated, and for how long the calibration is valid.
  *
- * @param atUnixS begin of that day, Unix s; empty: not configured, and then never due
+ * @param atUnixS start of that day, Unix s; empty: not configured, and then never due
  * @param longestS how old it may become, s
  */
 public record CalibrationAge(OptionalDouble atUnixS, double longestS) {
   public static final CalibrationAge NOT_TOLD = new CalibrationAge(OptionalDouble.empty(), 0);
 
-  /** A day is a day somewhere: a date no further ahead is no slip of the pen. */
+  /** A date up to a day ahead can be correct in another time zone, so it is no typing error. */
   private static final double DAY_S = 86_400;
 
   /**
@@ -24,7 +24,7 @@ public record CalibrationAge(OptionalDouble atUnixS, double longestS) {
             || ahead(unixTimeS.getAsDouble()));
   }
 
-  /** Whether the date lies in the future, where it would silence the reminder. */
+  /** Whether the date is in the future, which would silence the reminder. */
   private boolean ahead(double unixTimeS) {
     return atUnixS.isPresent() && atUnixS.getAsDouble() > unixTimeS + DAY_S;
   }

@@ -1,27 +1,27 @@
 package limnostat.measure;
 
 /**
- * A probe held against a model of the water: what the water can be, by what it was and by how much
- * it can have moved since (a set-membership observer: the bounds move apart with time, and each
- * believed value draws them in to its tolerance). A value that stays outside has moved as the water
- * cannot, and the probe is doubted. It is believed again
+ * Checks a probe against a model of the water: what the value can be, from what it was and how far
+ * it can have moved since. This is a set-membership observer: the bounds move apart with time, and
+ * each accepted value draws them in to its tolerance. A value that stays outside has moved as the
+ * water cannot, and the probe is doubted. It is trusted again
  *
  * <ul>
- *   <li>once it has moved back, as the water cannot either, to where the water can be,
- *   <li>or once it has moved as water can for a stated time: what looked impossible may have been
- *       the end of an older fault, or a person's doing;
+ *   <li>once it has moved back, again as the water cannot, to where the water can be,
+ *   <li>or once it has moved as water can for a set time: what looked impossible may have been the
+ *       end of an older fault, or something that a person did.
  * </ul>
  *
- * a person's act ({@link #forgotten}) ends it at once.
+ * A person's act ({@link #forgotten}) ends the doubt at once.
  *
- * @param low least that the value can be if it goes on from what it was; −infinite: nothing known
- * @param high most
- * @param outsideS for how long it has been outside without a break, s
+ * @param low lowest value possible from what it was; −infinite: nothing is known
+ * @param high highest value possible
+ * @param outsideS for how long it has been outside without interruption, s
  * @param doubted whether the probe is doubted
- * @param above whether it had moved up when it came to be doubted
- * @param waterLow least that the water can be by what was believed before; of no meaning unless
- *     doubted
- * @param waterHigh most
+ * @param above whether it had moved up when the doubt began
+ * @param waterLow lowest value that the water can have, from the values before the doubt;
+ *     meaningless unless doubted
+ * @param waterHigh highest such value
  * @param possibleS for how long a doubted probe has moved as water can, s
  */
 public record Envelope(
@@ -37,28 +37,32 @@ public record Envelope(
   public static final Envelope START =
       new Envelope(Double.NEGATIVE_INFINITY, Double.POSITIVE_INFINITY, 0, false, false, 0, 0, 0);
 
-  /** Outside for so long is no slug of other water in the pipe (engineering judgement), s. */
+  /**
+   * A value outside for this long is not just a slug of other water in the pipe (engineering
+   * judgement), s.
+   */
   static final double PERSISTENT_S = 1800;
 
   /**
-   * For so long a probe sees the pipe, the filter and layered water, and not the pool (engineering
-   * judgement; a fifth of a turnover of 5 h), s of flow.
+   * For this long after the flow starts, a probe sees the pipe, the filter and layered water, and
+   * not the pool (engineering judgement; a fifth of a turnover of 5 h), s of flow.
    */
   static final double SETTLED_S = 3600;
 
   /**
-   * @param tolerance what two sound values may differ by without any move, in the quantity's unit
-   * @param againUpS a probe that is doubted as it has moved up is believed after so long, s
-   * @param againDownS the same of one that has moved down
+   * @param tolerance how far two good values may differ if the water has not moved, in the
+   *     quantity's unit
+   * @param againUpS a probe doubted for moving up is trusted again after this time, s
+   * @param againDownS the same for one that moved down
    */
   record Limits(double tolerance, double againUpS, double againDownS) {}
 
   /**
    * One scan.
    *
-   * @param value what the probe shows; only a fresh one counts
-   * @param up by how much the water can have risen since the last scan
-   * @param down by how much it can have fallen
+   * @param value the probe's value; only a fresh one counts
+   * @param up how far the water can have risen since the last scan
+   * @param down how far it can have fallen
    * @param settled whether the probe has seen the pool's water for long enough
    */
   Envelope step(
@@ -93,7 +97,7 @@ public record Envelope(
     if (forS < PERSISTENT_S) {
       return new Envelope(low, high, forS, doubted, above, waterLow, waterHigh, possibleS);
     }
-    // With time the water can be anywhere: further away is no way back.
+    // Given enough time the water can be anywhere, so moving further away is not moving back.
     boolean turned = doubted && above == value < low;
     boolean back = turned && value >= waterLow && value <= waterHigh;
     return new Envelope(
@@ -108,19 +112,19 @@ public record Envelope(
   }
 
   /**
-   * Nobody looked for a time that is not known: the water may be anything. A probe that was doubted
-   * stays so.
+   * Nothing was observed for an unknown time, so the water may be anything. A doubted probe stays
+   * doubted.
    */
   Envelope interrupted() {
     return doubted ? this : START;
   }
 
   /**
-   * A person did something that moves the water by so much to either side. A doubt goes where that
-   * explains it: where the value has moved no further from where the water could be.
+   * A person did something that moves the water by up to this much to either side. The doubt ends
+   * if that explains it, that is, if the value has moved no further from where the water could be.
    *
-   * @param up by how much the water may have risen, or may rise yet, at least 0
-   * @param down by how much it may have fallen
+   * @param up how far the water may have risen or may still rise, at least 0
+   * @param down how far it may have fallen or may still fall
    */
   Envelope explained(double up, double down) {
     double value = (low + high) / 2;
@@ -128,7 +132,7 @@ public record Envelope(
     return doubted && byThat && (above ? up : down) > 0 ? START : this;
   }
 
-  /** A person has had the probe in hand, or has tested what it shows. */
+  /** A person has handled the probe, or has tested what it measures. */
   Envelope forgotten() {
     return START;
   }

@@ -1,10 +1,10 @@
 package limnostat.measure;
 
 /**
- * What a probe has failed by, for people; kept as it was when the probe failed, so that what they
- * read stands still.
+ * The fault that a probe has failed by, for people to read. It is kept as it was when the probe
+ * failed, so that the message does not change.
  *
- * @param stands whether there is one; without one the rest means nothing
+ * @param stands whether there is a fault; if not, the rest means nothing
  * @param test the test that was failed
  * @param value the sample that failed it, in the unit of the quantity; 0 with {@link
  *     Plausibility#PRESENT}

@@ -1,6 +1,6 @@
 package limnostat.measure;
 
-/** What tells that water moves past the probes and the point of dosing. */
+/** The sensor that proves flow past the probes and the dosing point. */
 public sealed interface FlowSensor {
   /** A switch, closed with flow. */
   record Switch() implements FlowSensor {}
@@ -8,8 +8,8 @@ public sealed interface FlowSensor {
   /**
    * A meter.
    *
-   * @param minimumLMin least flow that counts as flow, L/min
-   * @param maximumLMin most that can be flow, L/min; more is a fault of the meter
+   * @param minimumLMin lowest reading that counts as flow, L/min
+   * @param maximumLMin highest flow possible, L/min; a higher reading is a fault of the meter
    */
   record Meter(double minimumLMin, double maximumLMin) implements FlowSensor {}
 }

@@ -7,36 +7,39 @@ import limnostat.water.Nernst;
 
 /** First stage of the scan: raw signals become values with a status. */
 public final class Measure {
-  /** Temperature at which a glass electrode is taken as if nothing were known of it, °C. */
+  /** Temperature assumed for a glass electrode without temperature compensation, °C. */
   static final double UNCOMPENSATED_C = 25;
 
-  /** Two places in layered water, noise, and a sensor's own scatter, °C (judgement). */
+  /**
+   * Tolerance for two places in layered water, noise, and the sensor's own scatter, °C (judgement).
+   */
   private static final Envelope.Limits WATER = new Envelope.Limits(3, 12 * 3600, 12 * 3600);
 
   /**
-   * A plume that has not mixed, noise, and an electrode's wander, pH (judgement). By one that has
-   * moved up acid would be fed: no time makes it believable.
+   * Tolerance for a plume that has not mixed, noise, and an electrode's drift, pH (judgement). If
+   * the electrode has moved up, its reading would feed acid, so no lapse of time restores trust in
+   * it.
    */
   private static final Envelope.Limits PH =
       new Envelope.Limits(0.3, Double.POSITIVE_INFINITY, 24 * 3600);
 
   private Measure() {}
 
-  /** Values and memory. */
+  /** The values, and what is remembered for the next scan. */
   public record Result(Measurements measurements, MeasureState state) {
-    /** The same while a person has the probes in hand. */
+    /** The same while a person is working on the probes. */
     public Result inFunctionCheck() {
       return new Result(measurements.inFunctionCheck(), state);
     }
   }
 
-  /** One scan whose time of day nobody knows. */
+  /** One scan with an unknown time of day. */
   public static Result step(
       MeasureSettings settings, MeasureState state, Signals signals, double elapsedS) {
     return step(settings, state, signals, OptionalDouble.empty(), elapsedS);
   }
 
-  /** One scan of water of which no model knows anything. */
+  /** One scan without a model of the water. */
   public static Result step(
       MeasureSettings settings,
       MeasureState state,
@@ -50,7 +53,7 @@ public final class Measure {
    * One scan.
    *
    * @param unixTimeS wall clock, for the age of calibrations; empty while it is not trusted
-   * @param moves by how much the water can have moved since the last scan
+   * @param moves how far the water can have moved since the last scan
    * @param elapsedS time since the last scan, s
    */
   public static Result step(
@@ -68,7 +71,7 @@ public final class Measure {
         Probe.judge(
             settings.water(),
             state.water(),
-            // What an open or a shorted thermometer shows depends on its kind.
+            // The reading of an open or a shorted thermometer depends on its type.
             new Probe.Sample(analog(signals, Role.WATER_C), Plausibility.RANGE),
             poolWater,
             elapsedS);
@@ -181,7 +184,7 @@ public final class Measure {
         : OptionalDouble.empty();
   }
 
-  /** The contact, or the worse of its two states when it cannot be read. */
+  /** The state of the contact, or the worse of its two states if it cannot be read. */
   private static boolean closed(Signals signals, Role role, boolean worse) {
     return signals.of(role) instanceof Signal.Contact contact ? contact.closed() : worse;
   }

@@ -3,15 +3,15 @@ package limnostat.measure;
 import java.util.Set;
 
 /**
- * Everything the validation needs.
+ * Settings of the validation.
  *
- * @param orpOffsetMv added to the ORP as wired, mV
+ * @param orpOffsetMv added to the raw ORP, mV
  * @param waterFallbackC temperature assumed while the thermometer has failed, °C
  * @param freshWaterS flow time until the water at the probes is the pool's, s
  * @param fitted the roles that the installation has
  * @param orpCalibrated when the ORP probe was calibrated
  * @param phCalibrated when the pH electrode was calibrated
- * @param pumpSign what tells that the pump rests
+ * @param pumpSign the sign that the pump is off
  */
 public record MeasureSettings(
     ProbeSettings orp,
@@ -27,7 +27,7 @@ public record MeasureSettings(
     CalibrationAge phCalibrated,
     PumpSign pumpSign) {
 
-  /** Where nothing is configured of calibration and pump. */
+  /** For when nothing is configured about calibration dates and the pump. */
   public MeasureSettings(
       ProbeSettings orp,
       double orpOffsetMv,

@@ -6,9 +6,9 @@ import java.util.Optional;
  * What the validation remembers between scans.
  *
  * @param flowS for how long flow has been unbroken, s; negative: there is none
- * @param phCheck the pH electrode against a person's tests
- * @param waterModel the thermometer against what the water can do
- * @param phModel the pH electrode likewise
+ * @param phCheck check of the pH electrode against a person's tests
+ * @param waterModel check of the thermometer against what the water can do
+ * @param phModel the same for the pH electrode
  */
 public record MeasureState(
     Probe.Memory orp,
@@ -22,17 +22,17 @@ public record MeasureState(
       new MeasureState(
           Probe.Memory.BLANK, Probe.Memory.BLANK, Probe.Memory.BLANK, -1, PhCheck.START);
 
-  /** Of which no model knows anything. */
+  /** The state without a model of the water. */
   public MeasureState(
       Probe.Memory orp, Probe.Memory ph, Probe.Memory water, double flowS, PhCheck phCheck) {
     this(orp, ph, water, flowS, phCheck, Envelope.START, Envelope.START);
   }
 
   /**
-   * After an interruption: values and flow begin anew. A probe that had failed has to be good for
-   * its time all the same, of which none has passed, as nobody looked.
+   * After an interruption values and flow start again. A failed probe must still be good for its
+   * full recovery time, and the interruption does not count towards it, since nothing was observed.
    *
-   * @param elapsedS how long it took, as far as it is proved, s
+   * @param elapsedS proven duration of the interruption, s
    */
   public MeasureState interrupted(double elapsedS) {
     return new MeasureState(
@@ -46,8 +46,8 @@ public record MeasureState(
   }
 
   /**
-   * The same while a person has the probes in hand, who looks after them: no model has anything
-   * against them afterwards.
+   * The same while a person is working on the probes. The person takes care of them, so the models
+   * have no doubts about them afterwards.
    */
   public MeasureState inHand(double elapsedS) {
     MeasureState s = interrupted(elapsedS);
@@ -55,7 +55,7 @@ public record MeasureState(
         s.orp, s.ph, s.water, s.flowS, s.phCheck, waterModel.forgotten(), phModel.forgotten());
   }
 
-  /** A person tested pH: where the electrode agrees, what moved was the water. */
+  /** A person tested pH. If the electrode agrees, it was the water that moved. */
   public MeasureState phTested(double tested) {
     PhCheck check = phCheck.tested(tested);
     return new MeasureState(
@@ -63,27 +63,27 @@ public record MeasureState(
   }
 
   /**
-   * A person put in what moves pH.
+   * A person added something that moves pH.
    *
-   * @param up by how much it may rise, at least 0
-   * @param down by how much it may fall
+   * @param up how far it may rise, at least 0
+   * @param down how far it may fall
    */
   public MeasureState phAdded(double up, double down) {
     return new MeasureState(
         orp, ph, water, flowS, phCheck, waterModel, phModel.explained(up, down));
   }
 
-  /** What the ORP probe has failed by, where it has. */
+  /** The fault of the ORP probe, if it has failed. */
   public Optional<Fault> orpFault() {
     return orp.standing();
   }
 
-  /** What the pH electrode has failed by, where it has. */
+  /** The fault of the pH electrode, if it has failed. */
   public Optional<Fault> phFault() {
     return ph.standing();
   }
 
-  /** What the thermometer has failed by, where it has. */
+  /** The fault of the thermometer, if it has failed. */
   public Optional<Fault> waterFault() {
     return water.standing();
   }

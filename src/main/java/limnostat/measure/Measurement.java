@@ -15,8 +15,8 @@ public sealed interface Measurement {
    * A value that may be used.
    *
    * @param value in the unit of the quantity
-   * @param ageS time since it was measured, s; 0 on a good scan, more while one is held over a
-   *     short dropout
+   * @param ageS time since it was measured, s; 0 on a good scan, more while the last good value
+   *     covers for a short dropout
    */
   record Value(double value, Status status, double ageS, List<Plausibility> failed)
       implements Measurement {}
@@ -24,13 +24,14 @@ public sealed interface Measurement {
   /**
    * No value that may be used.
    *
-   * @param sample the sample all the same, where there is one: for people to see, never to control
-   *     by
+   * @param sample the sample, if there is one: to be shown to people, never to be used for control
    */
   record None(Status status, List<Plausibility> failed, OptionalDouble sample)
       implements Measurement {}
 
-  /** The same with a status no better than that. The probe's own failure takes its value away. */
+  /**
+   * The same with a status no better than this. If the probe itself has failed, there is no value.
+   */
   default Measurement atBest(Status best) {
     if (!(this instanceof Value v)) {
       return this;
@@ -40,7 +41,7 @@ public sealed interface Measurement {
         : new Value(v.value(), v.status().orWorse(best), v.ageS(), v.failed());
   }
 
-  /** The same of a probe that contradicts the model: to be shown, and held against limits. */
+  /** The same for a probe that contradicts the model: to be shown, and checked against limits. */
   default Measurement contradicted() {
     if (!(this instanceof Value v)) {
       return this;
@@ -60,12 +61,12 @@ public sealed interface Measurement {
     return this instanceof Value;
   }
 
-  /** What people are shown, usable or not. */
+  /** The value to show to people, usable or not. */
   default OptionalDouble shown() {
     return this instanceof Value v ? OptionalDouble.of(v.value()) : ((None) this).sample();
   }
 
-  /** The value, or a stated stand-in. */
+  /** The value, or the given substitute. */
   default double orElse(double fallback) {
     return this instanceof Value v ? v.value() : fallback;
   }

@@ -10,17 +10,17 @@ import java.util.OptionalDouble;
  * @param orpMv calibrated ORP, mV
  * @param ph calibrated and temperature-compensated pH
  * @param waterC water temperature, °C
- * @param flow whether water moves; a missing flow signal is no flow
- * @param flowMissing why there is no flow signal, where there is none
- * @param flowS for how long it has moved without a break, s
- * @param poolWater whether the probes have stood in the pool's own water for long enough
+ * @param flow whether water moves; a missing flow signal counts as no flow
+ * @param flowMissing why there is no flow signal, if it is missing
+ * @param flowS for how long it has moved without interruption, s
+ * @param poolWater whether the probes have been in the pool's own water for long enough
  * @param pumpOn contact of the circulation pump; empty: not fitted
- * @param cellA cell current, A; not a number: not read; empty: not fitted
+ * @param cellA cell current, A; NaN: not read; empty: not fitted
  * @param tankLow chlorine tank low; a fitted switch that cannot be read counts as low
- * @param acidTankLow acid tank low; likewise
- * @param outside what is known of the sun and the cover
- * @param waterStandInC the water temperature that is assumed while the thermometer has failed, °C
- * @param upkeep what the probes need of a person
+ * @param acidTankLow the same for the acid tank
+ * @param outside what is known about the sun and the cover
+ * @param waterStandInC water temperature assumed while the thermometer has failed, °C
+ * @param upkeep what the probes need from a person
  */
 public record Measurements(
     Measurement orpMv,
@@ -39,11 +39,11 @@ public record Measurements(
     Upkeep upkeep) {
 
   /**
-   * What a thermometer's stand-in may be off by, standard deviation, °C (engineering judgement).
+   * Standard deviation of the error of the assumed water temperature, °C (engineering judgement).
    */
   private static final double STAND_IN_SD_C = 5;
 
-  /** With probes that need nothing, and 25 °C to stand in. */
+  /** With probes that need no upkeep, and 25 °C as the assumed water temperature. */
   public Measurements(
       Measurement orpMv,
       Measurement ph,
@@ -74,7 +74,7 @@ public record Measurements(
         Upkeep.NONE);
   }
 
-  /** The same while a person has the probes in hand: shown, but no value to go by (NE 107). */
+  /** The same while a person is working on the probes: shown, but not used (NE 107). */
   Measurements inFunctionCheck() {
     return new Measurements(
         inFunctionCheck(orpMv),
@@ -102,14 +102,15 @@ public record Measurements(
   }
 
   /**
-   * The water temperature to work with, °C: as measured; while water stands at the thermometer the
-   * last; while it has failed, or contradicts the model, the stand-in.
+   * The water temperature to use, °C. Normally it is the measured one. While the water at the
+   * thermometer stands still, it is the last one. While the thermometer has failed, or contradicts
+   * the model, it is the assumed one.
    */
   public double waterOr(double lastC) {
     return standIn() ? waterStandInC : waterC.orElse(lastC);
   }
 
-  /** Standard deviation of that, °C; a working thermometer counts as exact. */
+  /** Its standard deviation, °C. A working thermometer counts as exact. */
   public double waterSdC() {
     return standIn() ? STAND_IN_SD_C : 0;
   }

@@ -4,18 +4,18 @@ import java.util.Optional;
 import java.util.OptionalDouble;
 
 /**
- * What is known of the sun and the cover.
+ * What is known about the sun and the cover.
  *
  * @param solarWM2 solar irradiance on a level plane, W/m², at least 0; empty: not fitted, not read
- *     or not believable
+ *     or implausible
  * @param coverClosed whether the pool cover is closed; empty: not fitted or not read
  */
 public record Outside(OptionalDouble solarWM2, Optional<Boolean> coverClosed) {
   public static final Outside UNKNOWN = new Outside(OptionalDouble.empty(), Optional.empty());
 
   /**
-   * What a pyranometer can read, W/m² (engineering judgement): its zero may lie below 0 on a clear
-   * night, and clouds beside the sun may lift it above the 1361 that come from it.
+   * Range of a pyranometer's readings, W/m² (engineering judgement). Its zero may be below 0 on a
+   * clear night, and clouds beside the sun may lift it above the solar constant of 1361.
    */
   private static final double SOLAR_MIN_W_M2 = -20;
 
@@ -32,7 +32,7 @@ public record Outside(OptionalDouble solarWM2, Optional<Boolean> coverClosed) {
   }
 
   private static OptionalDouble solarWM2(Signal signal) {
-    // NaN lies in no range.
+    // NaN is outside every range.
     return signal instanceof Signal.Analog a
             && a.value() >= SOLAR_MIN_W_M2
             && a.value() <= SOLAR_MAX_W_M2

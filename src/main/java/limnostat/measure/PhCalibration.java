@@ -6,19 +6,22 @@ import limnostat.water.Nernst;
  * A glass electrode's calibration.
  *
  * @param offsetMv potential at pH 7, mV
- * @param slopeFraction slope as a fraction of Nernst's
+ * @param slopeFraction slope as a fraction of the Nernst slope
  */
 public record PhCalibration(double offsetMv, double slopeFraction) {
-  /** Nearer buffers make an error of reading an error of slope (engineering judgement). */
+  /**
+   * Least distance of the buffers: closer ones turn reading errors into slope errors (engineering
+   * judgement).
+   */
   public static final double LEAST_PH_APART = 1;
 
   public static final PhCalibration IDEAL = new PhCalibration(0, 1);
 
   /**
-   * What an electrode read in a buffer.
+   * Reading of an electrode in a buffer.
    *
    * @param ph of the buffer at its temperature
-   * @param mv what it read, mV
+   * @param mv the reading, mV
    * @param temperatureC of the buffer, °C
    */
   public record Point(double ph, double mv, double temperatureC) {}
@@ -34,7 +37,7 @@ public record PhCalibration(double offsetMv, double slopeFraction) {
     return new PhCalibration(one.mv - slopeFraction * x1, slopeFraction);
   }
 
-  /** What a difference of potential, mV, is in pH at 25 °C, where stillness is looked at. */
+  /** A potential difference, mV, in pH at 25 °C, where the freeze test works. */
   public double perPh(double mv) {
     return mv / (slopeFraction * Nernst.slopeMvPerPh(Measure.UNCOMPENSATED_C));
   }

@@ -1,17 +1,18 @@
 package limnostat.measure;
 
 /**
- * The pH electrode held against a person's tests. One that differs may be the test's own mistake;
- * two in a row that differ to the same side are the electrode's. One that reads lower is enough:
- * acid is fed by what the electrode says, and until the next test it had better not be.
+ * Checks the pH electrode against a person's tests. If one test differs, the test itself may be
+ * wrong. If two in a row differ to the same side, the electrode is wrong. One test that reads lower
+ * is enough, since acid is fed by the electrode's reading, and none should be fed until the next
+ * test.
  *
  * @param probe last good pH of the electrode
- * @param probeAgeS time since, s; infinite: never
+ * @param probeAgeS time since that pH, s; infinite: never
  * @param testAgeS time since the last test, s; infinite: never
- * @param tested what that test read
- * @param beside what the electrode said then
+ * @param tested reading of that test
+ * @param beside reading of the electrode at that time
  * @param off how many tests in a row have differed to the same side
- * @param calibration the one under which they were made: another one begins anew
+ * @param calibration the calibration during those tests; a new one starts the count again
  */
 public record PhCheck(
     double probe,
@@ -27,15 +28,15 @@ public record PhCheck(
           0, Double.POSITIVE_INFINITY, Double.POSITIVE_INFINITY, 0, 0, 0, PhCalibration.IDEAL);
 
   /**
-   * Difference that is more than a kit's 0.2 (common practice, no source) and a sound electrode's
-   * 0.1 (engineering judgement).
+   * Largest difference that a kit's 0.2 (common practice, no source) and a good electrode's 0.1
+   * (engineering judgement) explain.
    */
   public static final double MOST = 0.3;
 
-  /** Water that stands keeps its pH for so long, s (engineering judgement). */
+  /** Standing water keeps its pH for this long, s (engineering judgement). */
   private static final double PROBE_RECENT_S = 6 * 3600;
 
-  /** A second test is one of its own after so long, s; a message may come twice. */
+  /** After this time a second test counts as a separate one, s: a message may arrive twice. */
   private static final double ANOTHER_S = 300;
 
   private static final int PERSISTENT = 2;
@@ -53,7 +54,7 @@ public record PhCheck(
         now);
   }
 
-  /** Time passes, and nobody looks. */
+  /** Time passes without observation. */
   PhCheck aged(double elapsedS) {
     return new PhCheck(
         probe, probeAgeS + elapsedS, testAgeS + elapsedS, tested, beside, off, calibration);
@@ -75,9 +76,9 @@ public record PhCheck(
   }
 
   /**
-   * Whether a test has just found what the electrode says.
+   * Whether a recent test agrees with the electrode.
    *
-   * @param withinS how long ago, at most, s
+   * @param withinS greatest age of the test, s
    */
   public boolean agreed(double withinS) {
     return testAgeS <= withinS && off == 0;

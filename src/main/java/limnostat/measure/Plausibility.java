@@ -4,11 +4,11 @@ package limnostat.measure;
 public enum Plausibility {
   /** There is a sample, and it is a number. */
   PRESENT("no signal"),
-  /** It is no more than a sound electrode can give. */
+  /** It is no more than a good electrode can give. */
   OPEN("open circuit"),
-  /** It is not the nothing that a short circuit gives. */
+  /** It is not the near-zero signal of a short circuit. */
   SHORT("short circuit"),
-  /** It lies in the believable range. */
+  /** It is within the plausible range. */
   RANGE("out of range"),
   /** It has not moved faster than the water can. */
   RATE("too fast"),
@@ -18,7 +18,7 @@ public enum Plausibility {
   MODEL("contradicts the model of the water"),
   /** It has passed for long enough since the probe failed. */
   STEADY("not steady yet"),
-  /** The probe's calibration is one that a probe can have. */
+  /** The probe's calibration is possible for a working probe. */
   CALIBRATION("calibration not believable"),
   /** The water at the probe is the pool's. */
   FRESH_WATER("standing water");
@@ -29,7 +29,7 @@ public enum Plausibility {
     this.failure = failure;
   }
 
-  /** What a sample that fails the test is called. */
+  /** Name of the failure of this test. */
   public String failure() {
     return failure;
   }

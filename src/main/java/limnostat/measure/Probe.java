@@ -7,20 +7,20 @@ import java.util.OptionalDouble;
 /**
  * Judges the samples of one probe, in the unit of its quantity.
  *
- * <p>A sample that fails a test is dropped and the last good value held for a stated time; then the
- * probe has failed. Bad time adds up: good time takes it back at a quarter of the speed only, so a
- * signal that is bad for more than a fifth of the time fails like one that is gone. A probe that
- * has failed is good again once all of its bad time has been taken back. The rate test allows what
- * could have happened since the last good sample, so that a real step is believed in the end.
+ * <p>A sample that fails a test is dropped, and the last good value is used for a limited time.
+ * After that the probe has failed. Bad time adds up, and good time reduces it at only a quarter of
+ * the speed. A signal that is bad more than 20 % of the time therefore counts as failed. A failed
+ * probe is good again once all of its bad time has been worked off. The rate test allows any change
+ * that could have happened since the last good sample, so that a real step is accepted in the end.
  */
 final class Probe {
   /**
-   * Shortest time that the rate test looks over, s: noise between two samples close in time is not
-   * a rate (engineering judgement).
+   * Shortest base of the rate test, s: noise between two samples close in time is not a rate
+   * (engineering judgement).
    */
   private static final double RATE_BASE_S = 10;
 
-  /** Good time that takes back one of bad time (engineering judgement). */
+  /** Good time that works off one unit of bad time (engineering judgement). */
   static final double RECOVERY = 4;
 
   private Probe() {}
@@ -28,14 +28,14 @@ final class Probe {
   /**
    * One converted sample.
    *
-   * @param value in the unit of the quantity; empty or not finite: there is none
-   * @param signal the same without compensation: whether the signal is still is told by this, or a
-   *     frozen one would follow the temperature
-   * @param wiring what the signal as wired looks like: an open or a short circuit, else {@link
-   *     Plausibility#RANGE}; it only names a sample that fails all the same
+   * @param value in the unit of the quantity; empty or not finite: no value
+   * @param signal the same without compensation; the freeze test uses it, since temperature
+   *     compensation would keep a frozen signal moving
+   * @param wiring what the raw signal looks like: an open or a short circuit, else {@link
+   *     Plausibility#RANGE}; it only names the fault of a sample that fails anyway
    */
   record Sample(OptionalDouble value, OptionalDouble signal, Plausibility wiring) {
-    /** One that is not compensated. */
+    /** A sample without compensation. */
     Sample(OptionalDouble value, Plausibility wiring) {
       this(value, value, wiring);
     }
@@ -46,20 +46,20 @@ final class Probe {
   }
 
   /**
-   * What is remembered of a probe.
+   * What is remembered about a probe.
    *
    * @param accepted last sample that passed
-   * @param ageS time since then, s; infinite: never
-   * @param still the signal, not compensated, about which it has been still
-   * @param stillS for how long, s; negative: nothing seen yet
-   * @param badS bad time that has not been taken back, s
-   * @param fault what the probe has failed by, until it is good again
+   * @param ageS time since that sample, s; infinite: never
+   * @param still the uncompensated signal about which it has been still
+   * @param stillS for how long it has been still, s; negative: nothing seen yet
+   * @param badS bad time that has not been worked off, s
+   * @param fault the probe's fault, until it is good again
    */
   record Memory(
       double accepted, double ageS, double still, double stillS, double badS, Fault fault) {
     static final Memory BLANK = new Memory(0, Double.POSITIVE_INFINITY, 0, -1, 0, Fault.NONE);
 
-    /** The last value does not count any more; stillness and faults do. */
+    /** The last value no longer counts. Stillness and faults still do. */
     Memory forgetting() {
       return new Memory(0, Double.POSITIVE_INFINITY, still, stillS, badS, fault);
     }
@@ -80,16 +80,16 @@ final class Probe {
   record Judged(Measurement measurement, Memory memory) {}
 
   /**
-   * @param poolWater whether the probe stands in the pool's own, moving water; only then is a value
-   *     one, and only then does stillness tell of a frozen signal
+   * @param poolWater whether the probe is in the pool's own, moving water; only then is its value
+   *     valid, and only then does stillness mean a frozen signal
    * @param elapsedS time since the last scan, s
    */
   static Judged judge(
       ProbeSettings settings, Memory memory, Sample sample, boolean poolWater, double elapsedS) {
     if (!poolWater) {
-      // Nothing of the standing water is remembered: the first fresh sample may be anything in
-      // range. Only stillness and bad time are, or a frozen or flapping signal would be a live one
-      // at each start of the pump.
+      // Nothing about the standing water is remembered: the first fresh sample may be anything in
+      // range. Only stillness and bad time are kept, or a frozen or flapping signal would count as
+      // live at each start of the pump.
       return new Judged(
           none(Status.FUNCTION_CHECK, Plausibility.FRESH_WATER, sample), memory.forgetting());
     }
@@ -127,7 +127,10 @@ final class Probe {
         passed.with(badS, Fault.NONE));
   }
 
-  /** A frozen signal is as old as its stillness; it is no value, and it is remembered as still. */
+  /**
+   * A frozen signal has been bad for as long as it has been still. It gives no value, but its
+   * stillness is remembered.
+   */
   private static Judged frozen(ProbeSettings settings, Memory passed, Sample sample) {
     Plausibility test =
         sample.wiring == Plausibility.SHORT ? Plausibility.SHORT : Plausibility.FREEZE;
@@ -137,7 +140,7 @@ final class Probe {
   private static Judged failing(
       ProbeSettings settings, Memory aged, Plausibility test, Sample sample, double elapsedS) {
     double badS = aged.badS + elapsedS;
-    // ageS says besides whether there is a value to hold at all.
+    // ageS also shows whether there is a last good value at all.
     if (!aged.fault.stands() && badS <= settings.staleS() && aged.ageS <= settings.staleS()) {
       return new Judged(
           new Measurement.Value(
@@ -147,7 +150,7 @@ final class Probe {
     return failed(aged, Math.min(badS, settings.staleS()), test, sample, aged.accepted);
   }
 
-  /** The first fault is the one that people are told of: what follows it flickers. */
+  /** The first fault is the one that is reported: those that follow flicker. */
   private static Judged failed(
       Memory memory, double badS, Plausibility test, Sample sample, double before) {
     Fault fault =

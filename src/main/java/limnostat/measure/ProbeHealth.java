@@ -1,16 +1,21 @@
 package limnostat.measure;
 
-/** What a calibration says of its probe, by NE 107. Sources: water-chemistry sections 3 and 4. */
+/**
+ * What a calibration says about its probe, in NE 107 terms. Sources: water-chemistry sections 3 and
+ * 4.
+ */
 public final class ProbeHealth {
-  /** Slope of a good glass electrode, a fraction of Nernst's: 95–102 % (checked, secondary). */
+  /**
+   * Slope of a good glass electrode, a fraction of the Nernst slope: 95–102 % (checked, secondary).
+   */
   public static final double SLOPE_GOOD_MIN = 0.95;
 
   public static final double SLOPE_GOOD_MAX = 1.02;
 
-  /** From here to good a person is warned: 90–95 % (common practice, no source). */
+  /** Between this and a good slope a person is warned: 90–95 % (common practice, no source). */
   public static final double SLOPE_FAIR_MIN = 0.90;
 
-  /** Beyond these it is no electrode any more: 85–105 % (checked, secondary). */
+  /** Outside these the electrode is unusable: 85–105 % (checked, secondary). */
   public static final double SLOPE_MIN = 0.85;
 
   public static final double SLOPE_MAX = 1.05;
@@ -18,18 +23,20 @@ public final class ProbeHealth {
   /** Offset at pH 7 that is still good, mV (engineering judgement: half of the limit). */
   public static final double PH_OFFSET_GOOD_MV = 15;
 
-  /** Offset at pH 7 beyond which it is no electrode any more, mV (checked, secondary). */
+  /** Offset at pH 7 beyond which the electrode is unusable, mV (checked, secondary). */
   public static final double PH_OFFSET_MAX_MV = 30;
 
-  /** A pool's ORP probe is accepted this near the standard, mV (common practice, no source). */
+  /**
+   * A pool's ORP probe is accepted within this of the standard, mV (common practice, no source).
+   */
   public static final double ORP_OFFSET_GOOD_MV = 20;
 
-  /** It is usable up to here, mV (checked, secondary). */
+  /** The ORP probe is usable up to this offset, mV (checked, secondary). */
   public static final double ORP_OFFSET_MAX_MV = 50;
 
   private ProbeHealth() {}
 
-  /** How long a probe that has failed must be good, at most, before it counts again, s. */
+  /** Longest time that a failed probe must be good before it counts again, s. */
   public static double recoveryS(ProbeSettings settings) {
     return Probe.RECOVERY * settings.staleS();
   }
@@ -40,7 +47,7 @@ public final class ProbeHealth {
   }
 
   /**
-   * @param offsetMv what is added to the ORP as wired, mV
+   * @param offsetMv added to the raw ORP, mV
    */
   public static Status orp(double offsetMv) {
     return offset(offsetMv, ORP_OFFSET_GOOD_MV, ORP_OFFSET_MAX_MV);

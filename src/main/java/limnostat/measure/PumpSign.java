@@ -1,22 +1,22 @@
 package limnostat.measure;
 
-/** What tells that the circulation pump rests, so that the flow sensor can be held against it. */
+/** The sign that the circulation pump is off, to check the flow sensor against it. */
 public enum PumpSign {
-  /** Its contact. */
+  /** The pump's contact. */
   CONTACT,
   /** The program's own request, which drives the pump. */
   REQUEST,
-  /** Nothing: a flow sensor that sticks cannot be found out. */
+  /** None: a stuck flow sensor cannot be detected. */
   NONE;
 
   /**
-   * Whether the pump is known to rest.
+   * Whether the pump is known to be off.
    *
-   * @param requested whether the program has the pump run
+   * @param requested whether the program requests the pump
    */
   public boolean rests(Signals signals, boolean requested) {
     return switch (this) {
-      // A contact that cannot be read knows nothing.
+      // A contact that cannot be read proves nothing.
       case CONTACT -> signals.of(Role.PUMP_ON) instanceof Signal.Contact c && !c.closed();
       case REQUEST -> !requested;
       case NONE -> false;

@@ -7,13 +7,13 @@ import java.util.Optional;
  * What a field signal is for. The key is the name of the role on the wire and in the configuration.
  */
 public enum Role {
-  /** Electrode potential as wired, platinum against its reference, mV, before calibration. */
+  /** Raw electrode potential, platinum against its reference, mV, before calibration. */
   ORP_MV("orp_mv", Kind.ANALOG),
   /** Glass electrode potential before calibration, mV; acid is positive. */
   PH_MV("ph_mv", Kind.ANALOG),
   /** Water temperature, °C. */
   WATER_C("water_c", Kind.ANALOG),
-  /** Flow switch (closed: water moves) or flow meter (L/min), as the configuration says. */
+  /** Flow switch (closed: water moves) or flow meter (L/min), as configured. */
   FLOW("flow", Kind.EITHER),
   /** Current of the salt cell, A. */
   CELL_A("cell_a", Kind.ANALOG),
@@ -30,7 +30,7 @@ public enum Role {
   /** Level switch of the acid tank; true: low. */
   ACID_TANK_LOW("acid_tank_low", Kind.CONTACT);
 
-  /** The shape of the signals that a role takes. */
+  /** The kind of signal that a role takes. */
   public enum Kind {
     ANALOG,
     CONTACT,

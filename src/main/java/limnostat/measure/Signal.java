@@ -1,6 +1,6 @@
 package limnostat.measure;
 
-/** One field signal on one scan. That it is missing is a value with a reason, not a null. */
+/** One field signal on one scan. A missing signal is a value with a reason, not a null. */
 public sealed interface Signal {
 
   /** A quantity in the unit of its {@link Role}. */
@@ -9,6 +9,6 @@ public sealed interface Signal {
   /** A switch or contact. */
   record Contact(boolean closed) implements Signal {}
 
-  /** The read failed, or nothing is fitted; the reason is a clause for people. */
+  /** The read failed, or nothing is fitted. The reason is a phrase for people to read. */
   record Missing(String reason) implements Signal {}
 }

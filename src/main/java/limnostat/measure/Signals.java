@@ -3,7 +3,7 @@ package limnostat.measure;
 import java.util.EnumMap;
 import java.util.Map;
 
-/** All field signals of one scan, by role. A role that is not in it was not read. */
+/** All field signals of one scan, by role. A role without an entry was not read. */
 public final class Signals {
   private static final Signal NOT_READ = new Signal.Missing("not read on this scan");
 

@@ -1,6 +1,6 @@
 package limnostat.measure;
 
-/** Condition of a signal by NAMUR NE 107, from best to worst. */
+/** Status of a signal by NAMUR NE 107, from best to worst. */
 public enum Status {
   GOOD("good"),
   MAINTENANCE_REQUIRED("maintenance required"),
@@ -19,7 +19,7 @@ public enum Status {
     return compareTo(other) >= 0 ? this : other;
   }
 
-  /** The standard's word. */
+  /** The standard's term. */
   public String term() {
     return term;
   }

@@ -1,16 +1,16 @@
 package limnostat.measure;
 
 /**
- * What the probes need of a person, though their signals are sound; NE 107 calls most of it
+ * What the probes need from a person although their signals are good. NE 107 calls most of it
  * maintenance required.
  *
- * @param orpCalibrationDue whether the ORP probe's calibration is older than it may be
- * @param phCalibrationDue the same of the pH electrode
- * @param orp what its offset says of the ORP probe
- * @param ph what slope and offset say of the pH electrode
+ * @param orpCalibrationDue whether the ORP probe's calibration is too old
+ * @param phCalibrationDue the same for the pH electrode
+ * @param orp status of the ORP probe by its offset
+ * @param ph status of the pH electrode by its slope and offset
  * @param phDisagrees whether a person's tests contradict the pH electrode
  * @param waterDisagrees whether the thermometer has moved as the water cannot
- * @param phUnexplained whether pH has moved by more than what was fed and the air explain
+ * @param phUnexplained whether pH has moved further than what was fed and the air can explain
  */
 public record Upkeep(
     boolean orpCalibrationDue,
@@ -23,7 +23,7 @@ public record Upkeep(
 
   public static final Upkeep NONE = new Upkeep(false, false, Status.GOOD, Status.GOOD, false);
 
-  /** Where the model of the water has nothing against the probes. */
+  /** For probes that agree with the model of the water. */
   public Upkeep(
       boolean orpCalibrationDue,
       boolean phCalibrationDue,

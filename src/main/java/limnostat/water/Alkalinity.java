@@ -1,11 +1,11 @@
 package limnostat.water;
 
 /**
- * Total and carbonate alkalinity. A titration counts stabiliser's anion too; only carbonate belongs
- * in a saturation index.
+ * Total and carbonate alkalinity. A titration also counts the stabiliser's anion, but only the
+ * carbonate part belongs in a saturation index.
  */
 public final class Alkalinity {
-  /** mg of CaCO3 an equivalent (molar mass 100.087). */
+  /** mg of CaCO3 per equivalent (molar mass 100.087). */
   public static final double CACO3_MG_EQ = 50043.5;
 
   /**
@@ -16,8 +16,8 @@ public final class Alkalinity {
   private Alkalinity() {}
 
   /**
-   * What a mg/L of stabiliser gives to total alkalinity, mg/L as CaCO3: 0.3877/(1 + 10^(6.88−pH)).
-   * A published table (secondary) has 0.31 at pH 7.4 where this has 0.298.
+   * What each mg/L of stabiliser adds to total alkalinity, mg/L as CaCO3: 0.3877/(1 +
+   * 10^(6.88−pH)). A published table (secondary) gives 0.31 at pH 7.4, where this gives 0.298.
    *
    * @param ph 5–10
    */
@@ -27,8 +27,8 @@ public final class Alkalinity {
   }
 
   /**
-   * Carbonate alkalinity, mg/L as CaCO3: TA − CYA × share. Below 0 where stabiliser is more than
-   * all of it: then one of the tests is wrong.
+   * Carbonate alkalinity, mg/L as CaCO3: TA − CYA × share. A result below 0 means that one of the
+   * tests is wrong, as stabiliser alone explains more than the total.
    *
    * @param totalMgL mg/L as CaCO3
    * @param cyanuricAcidMgL mg/L

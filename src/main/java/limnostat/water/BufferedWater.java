@@ -3,12 +3,12 @@ package limnostat.water;
 import java.util.function.DoubleUnaryOperator;
 
 /**
- * Water whose pH carbonate, stabiliser and chlorine hold together.
+ * Water whose pH is buffered by carbonate, stabiliser and chlorine together.
  *
  * <p>Charge balance, eq/L: Alk = CT (a1 + 2 a2) + charge of the chlorine species + Kw/H − H. An
- * acid or base changes Alk and leaves CT (a closed bottle); carbon dioxide lost to air changes CT
- * and leaves Alk. Alkalinity is counted above CO2, H3Cy and HOCl, so that a titration's total
- * alkalinity stands for it.
+ * acid or base changes Alk but not CT (a closed bottle). Carbon dioxide lost to air changes CT but
+ * not Alk. Alkalinity is counted relative to CO2, H3Cy and HOCl, so it equals the total alkalinity
+ * of a titration.
  *
  * @param alkalinityEqL above 0 in pool water
  * @param carbonMolL CT, all inorganic carbon
@@ -30,10 +30,13 @@ public record BufferedWater(
   private static final double PH_LOW = 5;
   private static final double PH_HIGH = 10;
 
-  /** 5 pH units halved so often are below rounding. */
+  /** After this many halvings, 5 pH units are below rounding. */
   private static final int HALVINGS = 60;
 
-  /** Shares of carbon that are bicarbonate and carbonate, and the ions of water. */
+  /**
+   * Share of carbon that is carbon dioxide (a0), charge per mole of carbon (a1 + 2 a2), and the
+   * water's own ions (Kw/H − H), at one pH.
+   */
   private record Shares(double dioxide, double charge, double waterEqL) {
     static Shares at(double ph, double temperatureC, double ionicStrengthMolL) {
       double log = IonicStrength.logActivity(ionicStrengthMolL, temperatureC);
@@ -48,12 +51,12 @@ public record BufferedWater(
   }
 
   /**
-   * Water as a person tests it: CT follows from alkalinity and pH.
+   * Water as tested by a person: CT follows from alkalinity and pH.
    *
-   * @param totalAlkalinityMgL mg/L as CaCO3, stabiliser's part in it
+   * @param totalAlkalinityMgL mg/L as CaCO3, including the stabiliser's part
    * @param ph 5–10
-   * @throws OutsideValidityException where stabiliser and chlorine alone hold more than the
-   *     alkalinity, or anything is outside its range
+   * @throws OutsideValidityException if stabiliser and chlorine alone account for more than the
+   *     alkalinity, or a value is outside its range
    */
   public static BufferedWater of(
       double totalAlkalinityMgL,
@@ -84,21 +87,21 @@ public record BufferedWater(
     return root(ph -> alkalinityAtEqL(ph) - alkalinityEqL);
   }
 
-  /** Acid to reach a pH in a closed bottle, eq/L; below 0 it is base. In closed form. */
+  /** Acid to reach a pH in a closed bottle, eq/L; below 0: base. Closed-form solution. */
   public double acidToEqL(double ph) {
     return alkalinityEqL - alkalinityAtEqL(ph);
   }
 
   /**
-   * Soda ash to reach a higher pH, mol/L; each brings two equivalents and one carbon: x = (alk(pH)
-   * − alk)/(2 − (a1 + 2 a2)).
+   * Soda ash to reach a higher pH, mol/L; each mole brings two equivalents and one carbon: x =
+   * (alk(pH) − alk)/(2 − (a1 + 2 a2)).
    */
   public double sodaAshToMolL(double ph) {
     double charge = Shares.at(ph, temperatureC, ionicStrengthMolL).charge;
     return -acidToEqL(ph) / (2 - charge);
   }
 
-  /** The same water after acid, eq/L; below 0 base. */
+  /** The same water after adding acid, eq/L; below 0: base. */
   public BufferedWater plusAcidEqL(double acidEqL) {
     return new BufferedWater(
         alkalinityEqL - acidEqL,
@@ -116,7 +119,7 @@ public record BufferedWater(
   }
 
   /**
-   * Just after a chlorine product went in: its own base or acid, and its stabiliser.
+   * The water just after a chlorine product was added, with its base or acid and its stabiliser.
    *
    * @param riseMgL rise of free chlorine
    */
@@ -130,7 +133,9 @@ public record BufferedWater(
         ionicStrengthMolL);
   }
 
-  /** Once chlorine has become chloride: HOCl → H⁺ + Cl⁻, one equivalent of acid a mole. */
+  /**
+   * The water after chlorine has become chloride: HOCl → H⁺ + Cl⁻, one equivalent of acid per mole.
+   */
   public BufferedWater chlorineSpent(double mgL) {
     return new BufferedWater(
         alkalinityEqL - mgL / Cyanurate.CL2_MG_MOL,
@@ -141,13 +146,13 @@ public record BufferedWater(
         ionicStrengthMolL);
   }
 
-  /** Pressure of carbon dioxide in balance with the water, atm. Air has 420·10⁻⁶. */
+  /** Partial pressure of carbon dioxide in equilibrium with the water, atm. Air has 420·10⁻⁶. */
   public double carbonDioxideAtm() {
     double dioxide = carbonMolL * Shares.at(ph(), temperatureC, ionicStrengthMolL).dioxide;
     return dioxide * PowerOfTen.of(Carbonates.pkHenry(temperatureC));
   }
 
-  /** The pH that the water drifts to as carbon dioxide passes to or from air, 5–10. */
+  /** The pH that the water drifts to as it exchanges carbon dioxide with the air, 5–10. */
   public double phInBalanceWithAir() {
     double dioxide = AIR_CO2_ATM * PowerOfTen.of(-Carbonates.pkHenry(temperatureC));
     return root(
@@ -157,7 +162,7 @@ public record BufferedWater(
         });
   }
 
-  /** What alkalinity this carbon, chlorine and stabiliser make at a pH, eq/L. */
+  /** Alkalinity that this carbon, chlorine and stabiliser give at a pH, eq/L. */
   private double alkalinityAtEqL(double ph) {
     Shares shares = Shares.at(ph, temperatureC, ionicStrengthMolL);
     ChlorineSpecies species =

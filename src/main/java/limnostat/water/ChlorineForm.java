@@ -1,15 +1,18 @@
 package limnostat.water;
 
 /**
- * Where chlorine can come from, and what comes with it for each mg/L of free chlorine. All worked
- * out from the reactions, with the pure part of the product; fillers come on top.
+ * Sources of chlorine, and what each adds besides, per mg/L of free chlorine. All figures are
+ * calculated from the reactions for the pure part of the product. Fillers come on top.
  */
 public enum ChlorineForm {
-  /** NaOCl. Made from Cl2 + 2 NaOH, so with as much salt again. */
+  /** NaOCl. Made from Cl2 + 2 NaOH, so it brings the same amount of salt again. */
   LIQUID("liquid", "liquid chlorine (sodium hypochlorite)", false, 0, 0, 1.648, 1, 12.5),
   /** Ca(OCl)2. */
   CALCIUM_HYPOCHLORITE("cal-hypo", "calcium hypochlorite, granular", false, 0, 0.706, 0.824, 1, 65),
-  /** NaCl2Cy·2H2O: NaCl2Cy + 2 H2O → Na⁺ + H2Cy⁻ + 2 HOCl, half an equivalent a mole of HOCl. */
+  /**
+   * NaCl2Cy·2H2O: NaCl2Cy + 2 H2O → Na⁺ + H2Cy⁻ + 2 HOCl, half an equivalent of base per mole of
+   * HOCl.
+   */
   DICHLOR("dichlor", "dichlor, granular", true, 0.910, 0, 0.824, 0.5, 56),
   /** Cl3Cy + 3 H2O → H3Cy + 3 HOCl. */
   TRICHLOR("trichlor", "trichlor tablets", true, 0.607, 0, 0.824, 0, 90),
@@ -46,7 +49,7 @@ public enum ChlorineForm {
     this.usualPercent = usualPercent;
   }
 
-  /** As it is written on a command line. */
+  /** Its name on a command line. */
   public String key() {
     return key;
   }
@@ -55,34 +58,37 @@ public enum ChlorineForm {
     return title;
   }
 
-  /** Whether stabiliser comes with it. Stabilised and unstabilised must never meet in a feeder. */
+  /**
+   * Whether it contains stabiliser. Stabilised and unstabilised products must never meet in a
+   * feeder.
+   */
   public boolean stabilised() {
     return stabilised;
   }
 
-  /** Rise of stabiliser, mg/L for each mg/L of free chlorine. */
+  /** Rise of stabiliser, mg/L per mg/L of free chlorine. */
   public double cyanuricAcidPerMg() {
     return cyanuricAcidPerMg;
   }
 
-  /** Rise of calcium hardness, mg/L as CaCO3 for each mg/L of free chlorine. */
+  /** Rise of calcium hardness, mg/L as CaCO3 per mg/L of free chlorine. */
   public double calciumHardnessPerMg() {
     return calciumHardnessPerMg;
   }
 
-  /** Salt, mg/L as NaCl for each mg/L of free chlorine, once that is spent. */
+  /** Rise of salt, mg/L as NaCl per mg/L of free chlorine, once that is spent. */
   public double saltPerMg() {
     return saltPerMg;
   }
 
-  /** Base that goes in with it, eq for each mg of Cl2, counted above HOCl and H3Cy. */
+  /** Base that goes in with it, eq per mg of Cl2, counted relative to HOCl and H3Cy. */
   public double alkalinityAddedEqPerMg() {
     return baseEqPerMol / Cyanurate.CL2_MG_MOL;
   }
 
   /**
-   * Change of total alkalinity, mg/L as CaCO3 for each mg/L of free chlorine, once that is spent:
-   * (base − 1) equivalents a mole. 0 for hypochlorites and the cell, −0.35 for dichlor, −0.71 for
+   * Change of total alkalinity, mg/L as CaCO3 per mg/L of free chlorine, once that is spent: (base
+   * − 1) equivalents per mole. 0 for hypochlorites and the cell, −0.35 for dichlor, −0.71 for
    * trichlor.
    */
   public double alkalinityPerMg() {
@@ -90,16 +96,15 @@ public enum ChlorineForm {
   }
 
   /**
-   * Muriatic acid (31.45 %) that its acid stands for, mL for each g of chlorine, once spent; 0
-   * where it brings no acid.
+   * Its acid as muriatic acid (31.45 %), mL per g of chlorine, once spent; 0 if it brings no acid.
    */
   public double acidBroughtMlPerG() {
     return Dose.muriaticAcidMl((1 - baseEqPerMol) / Cyanurate.CL2_MG_MOL * 1000, 31.45);
   }
 
   /**
-   * Usual strength: % available chlorine by weight, for liquid trade % (g Cl2 in 100 mL); 0 for the
-   * cell. Common practice, no source.
+   * Usual strength, % available chlorine by weight. For liquid it is trade % (g Cl2 in 100 mL), for
+   * the cell 0. Common practice, no source.
    */
   public double usualPercent() {
     return usualPercent;

@@ -1,8 +1,8 @@
 package limnostat.water;
 
 /**
- * Chlorine and cyanurate in equilibrium, each species in mol/L. Cy = C3N3O3; the number counts what
- * sits on the ring, {@code Minus} its charge.
+ * Chlorine and cyanurate in equilibrium, each species in mol/L. Cy = C3N3O3; the numbers count the
+ * atoms on the ring, and {@code Minus} gives the charge.
  */
 public record ChlorineSpecies(
     double hoclMolL,
@@ -27,7 +27,7 @@ public record ChlorineSpecies(
         + 3 * cl3CyMolL;
   }
 
-  /** Chlorine that no ring holds: HOCl + OCl⁻. */
+  /** Chlorine not bound to a ring: HOCl + OCl⁻. */
   public double unboundMolL() {
     return hoclMolL + oclMinusMolL;
   }
@@ -46,7 +46,7 @@ public record ChlorineSpecies(
         + cy3MinusMolL;
   }
 
-  /** Negative charge of all of them, eq/L: what they give to alkalinity above HOCl and H3Cy. */
+  /** Negative charge of all species, eq/L: their part of alkalinity, relative to HOCl and H3Cy. */
   public double chargeEqL() {
     return oclMinusMolL
         + cl2CyMinusMolL

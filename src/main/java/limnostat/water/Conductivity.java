@@ -4,8 +4,8 @@ package limnostat.water;
  * Conductivity of salt in water.
  *
  * <p>Molar conductivity of NaCl at 25 °C, Robinson and Stokes (from memory): 118.51, 115.76, 111.06
- * and 106.74 S cm²/mol at 0.01, 0.02, 0.05 and 0.1 mol/L, straight lines in √c between; the last is
- * carried on to 6 g/L. Other ions of a pool come on top.
+ * and 106.74 S cm²/mol at 0.01, 0.02, 0.05 and 0.1 mol/L, linear in √c between them. The last line
+ * is extrapolated to 6 g/L. Other ions of a pool come on top.
  */
 public final class Conductivity {
   private static final double NACL_G_MOL = 58.443;
@@ -15,7 +15,7 @@ public final class Conductivity {
   private static final Validity TEMPERATURE =
       new Validity("water temperature", 15, 35, "degC", "bring the sample nearer to 25 degC");
 
-  /** Between saturated NaCl's 226.0 mS/cm at 20 °C and 251.3 at 25 °C (secondary source), 1/°C. */
+  /** From saturated NaCl's 226.0 mS/cm at 20 °C and 251.3 at 25 °C (secondary source), 1/°C. */
   private static final double PER_C = 0.0202;
 
   private static final Table MOLAR =
@@ -37,9 +37,9 @@ public final class Conductivity {
   private Conductivity() {}
 
   /**
-   * mS/cm.
+   * Conductivity of a salt solution, mS/cm.
    *
-   * @param saltGL NaCl, 0.585–6 g/L
+   * @param saltGL salt as NaCl, 0.585–6 g/L
    * @param temperatureC 15–35 °C
    */
   public static double ofSaltMsCm(double saltGL, double temperatureC) {

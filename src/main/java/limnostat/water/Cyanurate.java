@@ -1,28 +1,29 @@
 package limnostat.water;
 
 /**
- * How stabiliser (cyanuric acid) holds chlorine: the full chlorinated-cyanurate equilibrium.
+ * How stabiliser (cyanuric acid) binds chlorine: the full chlorinated-cyanurate equilibrium.
  *
  * <p>Constants: O'Brien, Morris and Butler (1974), in Rubin (ed.), Chemistry of Water Supply,
  * Treatment and Distribution, ch. 14 (from memory; their three thermodynamic cycles close to 0.01).
- * They hold at 25 °C only; here the acid constant of HOCl alone follows temperature. Another
+ * They are valid at 25 °C only; here only the acid constant of HOCl depends on temperature. Another
  * published set differs from this one by about a third in HOCl, so take the result as ±35 %.
  *
  * <p>Salt shifts the acid constants by Davies: pK′ = pK + (z² − (z−1)²) log10 γ for the acid that
- * forms an ion of charge z. The hydrolyses keep their charge, so their constants stay.
+ * forms an ion of charge z. The hydrolyses do not change the charge, so their constants do not
+ * shift.
  */
 public final class Cyanurate {
-  /** The set of constants, to stand beside whatever is worked out with it. */
+  /** The set of constants, to be named beside every result that uses it. */
   public static final String CONSTANTS =
       "O'Brien, Morris and Butler (1974), 25 degC; HOCl after Morris (1966)";
 
-  /** What the result may be wrong by where there is stabiliser: two published sets differ so. */
+  /** Relative error of the result with stabiliser: two published sets differ by this much. */
   public static final double UNCERTAINTY_FRACTION = 0.35;
 
-  /** mg of Cl2 a mole. */
+  /** mg of Cl2 per mole. */
   static final double CL2_MG_MOL = 70906;
 
-  /** mg of cyanuric acid a mole. */
+  /** mg of cyanuric acid per mole. */
   static final double CYA_MG_MOL = 129075;
 
   static final Validity FREE_CHLORINE_MG_L =
@@ -101,7 +102,7 @@ public final class Cyanurate {
       return none() + h * (mono() + h * (di() + h * cl3Cy));
     }
 
-    /** Chlorine held. */
+    /** Chlorine bound. */
     double held(double h) {
       return h * (mono() + h * (2 * di() + h * 3 * cl3Cy));
     }
@@ -110,7 +111,7 @@ public final class Cyanurate {
   /**
    * HOCl in equilibrium, mg/L as Cl2, at ionic strength 0.
    *
-   * @param freeChlorineMgL free chlorine as a DPD test reads it, so with what stabiliser holds;
+   * @param freeChlorineMgL free chlorine as a DPD test reads it, including what stabiliser binds;
    *     0–100 mg/L
    * @param cyanuricAcidMgL stabiliser; 0–500 mg/L
    * @param ph 5–10
@@ -131,7 +132,7 @@ public final class Cyanurate {
   }
 
   /**
-   * The whole equilibrium. Chlorine and cyanurate balance to 10⁻¹⁰.
+   * The whole equilibrium. The balances of chlorine and cyanurate close to 10⁻¹⁰.
    *
    * @param freeChlorineMgL as above, 0–100 mg/L
    * @param cyanuricAcidMgL 0–500 mg/L
@@ -176,7 +177,7 @@ public final class Cyanurate {
   }
 
   /**
-   * The other way round: free chlorine, mg/L, that leaves so much HOCl. In closed form.
+   * The inverse: free chlorine, mg/L, that gives this much HOCl. Closed-form solution.
    *
    * @param hypochlorousAcidMgL 0–100 mg/L as Cl2
    */
@@ -207,7 +208,7 @@ public final class Cyanurate {
         IonicStrength.logActivity(ionicStrengthMolL, temperatureC));
   }
 
-  /** [HOCl], mol/L, where there are both chlorine and cyanurate. */
+  /** [HOCl], mol/L, with both chlorine and cyanurate present. */
   private static double hypochlorousAcidMolL(Ratios ratios, double chlorine, double cyanurate) {
     double fraction = ratios.fraction();
     double none = ratios.none();
@@ -215,9 +216,9 @@ public final class Cyanurate {
     double di = ratios.di();
     double tri = ratios.cl3Cy();
 
-    // The chlorine balance, h (1 + Ka/H) + [mono] + 2 [di] + 3 [tri] = FT, rises with h: one root,
-    // bracketed by 0 and all chlorine free. Newton steps, halved back into the bracket, so that it
-    // ends whatever the input.
+    // The chlorine balance, h (1 + Ka/H) + [mono] + 2 [di] + 3 [tri] = FT, rises with h, so there
+    // is one root, bracketed by 0 and all chlorine free. Newton steps that leave the bracket are
+    // replaced by halving it, so the search ends whatever the input.
     double low = 0;
     double high = chlorine * fraction;
     double h = high / (1 + cyanurate / chlorine);

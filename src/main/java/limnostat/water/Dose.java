@@ -1,14 +1,14 @@
 package limnostat.water;
 
 /**
- * How much of a product changes a cubic metre of water by so much. Multiply by the volume. Molar
- * masses from memory; purities are the usual ones unless given.
+ * How much of a product a cubic metre of water needs for a given change. Multiply by the volume.
+ * Molar masses from memory; purities are the usual ones unless given.
  */
 public final class Dose {
   private static final Validity PERCENT =
       new Validity("strength", 1, 100, "%", "read the product's label");
 
-  /** Common practice, no source: sold so. */
+  /** Usual strength as sold (common practice, no source). */
   public static final double MURIATIC_PERCENT = 31.45;
 
   public static final double DRY_ACID_PERCENT = 93.2;
@@ -31,7 +31,7 @@ public final class Dose {
   /**
    * Liquid chlorine, mL.
    *
-   * @param chlorineG wanted, g as Cl2 (mg/L × m³)
+   * @param chlorineG chlorine needed, g as Cl2 (mg/L × m³)
    * @param tradePercent g of Cl2 in 100 mL; not weight %
    */
   public static double liquidChlorineMl(double chlorineG, double tradePercent) {
@@ -52,7 +52,7 @@ public final class Dose {
       new Validity("cell output", 0.1, 10_000, "g/h", "read the cell's label");
 
   /**
-   * Muriatic acid, mL for so many equivalents of acid (eq/L × 1000 × m³).
+   * Muriatic acid for a number of equivalents of acid (eq/L × 1000 × m³), mL.
    *
    * @param percent HCl by weight, up to 38 %
    */
@@ -65,33 +65,33 @@ public final class Dose {
   private static final Validity HCL_PERCENT =
       new Validity("muriatic acid", 5, 38, "%", "read the product's label");
 
-  /** Dry acid (sodium bisulfate, 93.2 %), g for so many equivalents. */
+  /** Dry acid (sodium bisulfate, 93.2 %) for a number of equivalents, g. */
   public static double dryAcidG(double equivalents) {
     return equivalents * NAHSO4_G_MOL * 100 / DRY_ACID_PERCENT;
   }
 
-  /** Sodium bicarbonate, g a m³ for a rise of total alkalinity, mg/L as CaCO3. */
+  /** Sodium bicarbonate, g per m³ for a rise of total alkalinity, mg/L as CaCO3. */
   public static double bicarbonateGM3(double riseMgL) {
     return riseMgL / CACO3_G_MOL * 2 * NAHCO3_G_MOL;
   }
 
-  /** Soda ash (sodium carbonate), g a m³ for a rise of total alkalinity, mg/L as CaCO3. */
+  /** Soda ash (sodium carbonate), g per m³ for a rise of total alkalinity, mg/L as CaCO3. */
   public static double sodaAshGM3(double riseMgL) {
     return riseMgL / CACO3_G_MOL * NA2CO3_G_MOL;
   }
 
-  /** Cyanuric acid, g a m³ for a rise of as many mg/L. */
+  /** Cyanuric acid, g per m³ for a rise of as many mg/L. */
   public static double stabiliserGM3(double riseMgL) {
     return riseMgL;
   }
 
-  /** Salt, g a m³ for a rise of as many mg/L. */
+  /** Salt, g per m³ for a rise of as many mg/L. */
   public static double saltGM3(double riseMgL) {
     return riseMgL;
   }
 
   /**
-   * Calcium chloride, g a m³ for a rise of calcium hardness, mg/L as CaCO3.
+   * Calcium chloride, g per m³ for a rise of calcium hardness, mg/L as CaCO3.
    *
    * @param percent CaCl2 by weight: 77 as flakes, 75.5 as dihydrate, 100 dry
    */
@@ -100,9 +100,9 @@ public final class Dose {
   }
 
   /**
-   * Non-chlorine oxidiser (monopersulfate, 4.7 % active oxygen), g a m³ that oxidises like so much
-   * chlorine: O for Cl2, so like 20.8 % of available chlorine. It disinfects nothing, and a test
-   * may read it as combined chlorine.
+   * Non-chlorine oxidiser (monopersulfate, 4.7 % active oxygen), g per m³ that oxidises as much as
+   * the given chlorine. One O stands for one Cl2, so it acts like 20.8 % of available chlorine. It
+   * does not disinfect, and a test may read it as combined chlorine.
    */
   public static double monopersulfateGM3(double likeChlorineMgL) {
     return likeChlorineMgL * 15.999 / 70.906 / 0.047;
@@ -111,7 +111,8 @@ public final class Dose {
   /**
    * Share of the water to replace in one go, 0–1: C1 = C0 (1 − f) + C_fill f.
    *
-   * @throws IllegalArgumentException unless fill is below target and target not above now
+   * @throws IllegalArgumentException unless the fill water is below the target and the target is
+   *     not above the present value
    */
   public static double replacedShare(double nowMgL, double targetMgL, double fillMgL) {
     dilutes(nowMgL, targetMgL, fillMgL);
@@ -119,8 +120,8 @@ public final class Dose {
   }
 
   /**
-   * Pool volumes to let through while filling and overflowing at once, well mixed: C = C0
-   * exp(−V/V0).
+   * Pool volumes of fill water needed while filling and overflowing at the same time, well mixed: C
+   * = C0 exp(−V/V0).
    */
   public static double overflowedVolumes(double nowMgL, double targetMgL, double fillMgL) {
     dilutes(nowMgL, targetMgL, fillMgL);

@@ -3,8 +3,9 @@ package limnostat.water;
 /**
  * HOCl = H⁺ + OCl⁻.
  *
- * <p>Valid 0–40 °C. Salt at 3–6 g/L moves pKa down by about 0.1, so that up to 6 points less is
- * HOCl; the scan takes ionic strength as 0 and its site fit takes that up.
+ * <p>Valid 0–40 °C. Salt at 3–6 g/L lowers pKa by about 0.1, which lowers the HOCl share by up to 6
+ * percentage points. The scan assumes an ionic strength of 0, and the fit to the site absorbs the
+ * difference.
  */
 public final class HypochlorousAcid {
   private HypochlorousAcid() {}

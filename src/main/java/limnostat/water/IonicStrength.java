@@ -4,21 +4,22 @@ package limnostat.water;
  * How dissolved salts change activities: the Davies equation.
  *
  * <p>log10 γ = −A z² (√I/(1+√I) − 0.3 I), A = 1.8246·10⁶ (ε T)^−1.5, with ε = 87.740 − 0.40008 t +
- * 9.398·10⁻⁴ t² − 1.410·10⁻⁶ t³ of Malmberg and Maryott (1956), all from memory. Texts quote A =
- * 0.509 at 25 °C; this gives 0.5115. Valid 0–40 °C here and to about 0.5 mol/L.
+ * 9.398·10⁻⁴ t² − 1.410·10⁻⁶ t³ of Malmberg and Maryott (1956), all from memory. Textbooks quote A
+ * = 0.509 at 25 °C; this gives 0.5115. Valid here at 0–40 °C and up to about 0.5 mol/L.
  */
 public final class IonicStrength {
   private static final double NACL_G_MOL = 58.443;
 
   private IonicStrength() {}
 
-  /** Of a salt pool, mol/L: salt over its molar mass. */
+  /** Ionic strength of a salt pool, mol/L: salt over its molar mass. */
   public static double ofSaltMolL(double saltMgL) {
     return saltMgL / (1000 * NACL_G_MOL);
   }
 
   /**
-   * Of fresh water, mol/L: I = 2.5·10⁻⁵ TDS (Langelier; Stumm and Morgan; from memory).
+   * Ionic strength of fresh water, mol/L: I = 2.5·10⁻⁵ TDS (Langelier; Stumm and Morgan; from
+   * memory).
    *
    * @param dissolvedSolidsMgL total dissolved solids, mg/L
    */
@@ -38,7 +39,7 @@ public final class IonicStrength {
   }
 
   /**
-   * log10 γ of an ion of charge ±1; that of charge z is z² times this. 0 or less.
+   * log10 γ of an ion of charge ±1; for charge z it is z² times this. Never above 0.
    *
    * @param ionicStrengthMolL 0–0.5 mol/L
    * @param temperatureC 0–40 °C

@@ -15,8 +15,8 @@ public final class Nernst {
   private Nernst() {}
 
   /**
-   * Slope of an ideal one-electron electrode, S(t) = 1000 R T ln 10 / F, in mV a decade (for a
-   * glass electrode: mV a pH unit). 59.159 at 25 °C.
+   * Slope of an ideal one-electron electrode, S(t) = 1000 R T ln 10 / F, in mV per decade (for a
+   * glass electrode: mV per pH unit). 59.159 at 25 °C.
    *
    * @param temperatureC 0–100 °C
    */

@@ -3,25 +3,27 @@ package limnostat.water;
 /**
  * The oxidation-reduction potential that a platinum probe shows in chlorinated water.
  *
- * <p>Theory for HOCl + H⁺ + 2e⁻ = Cl⁻ + H2O gives RT ln 10/2F, 29.58 mV at 25 °C, a decade of HOCl,
- * and as much less a pH unit. Real probes sit at a mixed potential: 600–800 mV against Ag/AgCl,
- * with 30–90 mV a decade (common practice, no source). So the level and the slope here are only
- * where a fit to the site begins: never take free chlorine from ORP without a person's test.
+ * <p>Theory for HOCl + H⁺ + 2e⁻ = Cl⁻ + H2O gives RT ln 10/2F, 29.58 mV at 25 °C, per decade of
+ * HOCl, and the same amount less per pH unit. Real probes show a mixed potential: 600–800 mV
+ * against Ag/AgCl, with 30–90 mV per decade (common practice, no source). So the level and the
+ * slope here are only the start of a fit to the site. Never take free chlorine from ORP without a
+ * person's test.
  */
 public final class Orp {
   /**
-   * Slope to begin with, mV a decade of HOCl: middle of the range of common practice, no source.
+   * Initial slope, mV per decade of HOCl: near the middle of the usual range (common practice, no
+   * source).
    */
   public static final double SLOPE_MV = 50;
 
   /**
-   * Potential at 1 mg/L HOCl and pH 7.5 to begin with, mV: engineering judgement, 700 mV at 3 mg/L,
-   * stabiliser 30.
+   * Initial potential at 1 mg/L HOCl and pH 7.5, mV (engineering judgement: 700 mV at 3 mg/L of
+   * free chlorine and 30 mg/L of stabiliser).
    */
   public static final double LEVEL_MV = 768;
 
   /**
-   * Below this HOCl the logarithm is cut off: other couples take over the electrode (engineering
+   * The logarithm is cut off below this HOCl, as other couples take over the electrode (engineering
    * judgement).
    */
   static final double HOCL_FLOOR_MG_L = 1e-4;
@@ -35,7 +37,7 @@ public final class Orp {
         - theoreticalSlopeMv(temperatureC) * (ph - 7.5);
   }
 
-  /** Theoretical slope, mV a decade of HOCl and, downwards, a pH unit: R T ln 10/2F. */
+  /** Theoretical slope, mV per decade of HOCl and, with a minus sign, per pH unit: R T ln 10/2F. */
   public static double theoreticalSlopeMv(double temperatureC) {
     return Nernst.slopeMvPerPh(temperatureC) / 2;
   }
@@ -47,8 +49,8 @@ public final class Orp {
   private static final double CHLORIDE_MG_MOL = 35453;
 
   /**
-   * What theory gives and no platinum probe shows, mV against SHE: E = E0 + (RT/2F) ln([HOCl]
-   * {H⁺}/[Cl⁻]).
+   * The theoretical potential, which no platinum probe shows, mV against SHE: E = E0 + (RT/2F)
+   * ln([HOCl] {H⁺}/[Cl⁻]).
    *
    * @param hoclMgL above 0, as Cl2
    * @param ph 5–10

@@ -1,24 +1,24 @@
 package limnostat.water;
 
 /**
- * What is known of one ORP electrode: E = level + slope log10 [HOCl] − (RT ln 10/2F)(pH − 7.5).
+ * What is known about one ORP electrode: E = level + slope log10 [HOCl] − (RT ln 10/2F)(pH − 7.5).
  *
- * <p>No published slope was verified; 30–90 mV a decade is common practice without a source. Two
- * alike electrodes have differed by more than 200 mV in one water (James, Copeland and Lytle, US
- * EPA), so what comes from {@link #START} is a guess.
+ * <p>No published slope was verified; 30–90 mV per decade is common practice without a source. Two
+ * identical electrodes have differed by more than 200 mV in the same water (James, Copeland and
+ * Lytle, US EPA), so any result from {@link #START} is a guess.
  *
  * @param levelMv at 1 mg/L HOCl (as Cl2) and pH 7.5, mV
  * @param levelSdMv its standard deviation, mV
- * @param slopeMv mV a decade of HOCl, above 0
- * @param slopeSdMv its standard deviation, mV a decade
+ * @param slopeMv mV per decade of HOCl, above 0
+ * @param slopeSdMv its standard deviation, mV per decade
  */
 public record OrpFit(double levelMv, double levelSdMv, double slopeMv, double slopeSdMv) {
   private static final Validity SLOPE =
       new Validity("ORP slope", 5, 120, "mV a decade", "fit it again; 30 to 90 is common practice");
 
   /**
-   * Before any test at the site: an engineering judgement for the level, and a quarter of common
-   * practice's 30–90 mV for the slope.
+   * The fit before any test at the site: an engineering judgement for the level, and a quarter of
+   * the width of the usual 30–90 mV (common practice) as the slope's deviation.
    */
   public static final OrpFit START = new OrpFit(Orp.LEVEL_MV, 40, Orp.SLOPE_MV, 15);
 
@@ -35,22 +35,22 @@ public record OrpFit(double levelMv, double levelSdMv, double slopeMv, double sl
   }
 
   /**
-   * An expectation.
+   * An expected potential.
    *
    * @param sdMv one standard deviation
    */
   public record Potential(double mv, double sdMv) {}
 
   /**
-   * HOCl as a potential tells it, mg/L as Cl2: about 95 % lie between low and high (two standard
-   * deviations of its logarithm).
+   * HOCl inferred from a potential, mg/L as Cl2. About 95 % of values lie between low and high (two
+   * standard deviations of its logarithm).
    */
   public record Hocl(double mgL, double lowMgL, double highMgL) {}
 
   /**
    * What the electrode should show.
    *
-   * @param hoclMgL mg/L as Cl2; below 10⁻⁴ as 10⁻⁴
+   * @param hoclMgL mg/L as Cl2; below 10⁻⁴ it counts as 10⁻⁴
    * @param hoclSdFraction its relative standard deviation, 0–1
    * @param ph 5–10
    * @param temperatureC 0–40 °C
@@ -64,9 +64,9 @@ public record OrpFit(double levelMv, double levelSdMv, double slopeMv, double sl
   }
 
   /**
-   * The inverse: what HOCl stands behind a potential.
+   * The inverse: the HOCl that explains a potential.
    *
-   * @param orpMv against the electrode's own reference, as the level
+   * @param orpMv against the electrode's own reference, like the level
    * @param orpSdMv standard deviation of the reading, mV
    */
   public Hocl hocl(double orpMv, double orpSdMv, double ph, double temperatureC) {

@@ -1,7 +1,7 @@
 package limnostat.water;
 
 /**
- * Solutions of known potential, against SHE; accept a pool probe within 15–20 mV of them (common
+ * Solutions of known potential, against SHE. Accept a pool probe within 15–20 mV of them (common
  * practice, no source).
  */
 public final class OrpStandard {
@@ -18,7 +18,7 @@ public final class OrpStandard {
 
   /**
    * ZoBell, mV: 430.28 − 2.5157 (t−25) − 0.0037979 (t−25)², Nordstrom (1977; from memory). A
-   * handbook's straight line, {@link #zobellLinearMv}, lies up to 7 mV below at 5 °C.
+   * handbook's straight line, {@link #zobellLinearMv}, is up to 7 mV lower, at 5 °C.
    *
    * @param temperatureC 5–40 °C
    */
@@ -36,7 +36,7 @@ public final class OrpStandard {
    * Quinhydrone in a buffer, mV: 699.7 − 0.74 (t−25) − S(t) pH (from memory).
    *
    * @param temperatureC 15–35 °C
-   * @param bufferPh of the buffer at that temperature, 3.5–7.5
+   * @param bufferPh pH of the buffer at that temperature, 3.5–7.5
    */
   public static double quinhydroneMv(double temperatureC, double bufferPh) {
     QUINHYDRONE_C.check(temperatureC);

@@ -1,6 +1,9 @@
 package limnostat.water;
 
-/** A value for which nothing here holds: names it, its range and the mend. */
+/**
+ * Thrown for a value outside the range of an equation. The message names the quantity, its range
+ * and the remedy.
+ */
 public final class OutsideValidityException extends IllegalArgumentException {
   private static final long serialVersionUID = 1L;
 

@@ -7,7 +7,7 @@ final class PowerOfTen {
   private PowerOfTen() {}
 
   /**
-   * 10 to a power, to within a few units of the last place for the exponents of chemistry: e^(x ln
+   * 10 to a power, to within a few units in the last place for the exponents of chemistry. e^(x ln
    * 10) takes a ninth of the time of {@code pow}, and each scan needs several.
    */
   static double of(double exponent) {

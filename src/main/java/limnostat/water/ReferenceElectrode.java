@@ -3,10 +3,10 @@ package limnostat.water;
 /**
  * Potential of a reference electrode against the standard hydrogen electrode.
  *
- * <p>A meter manual and a glossary table (secondary sources); others give 210 (3 mol/L) and 197–199
- * mV (saturated) at 25 °C: ±3 mV.
+ * <p>From a meter manual and a glossary table (secondary sources). Others give 210 (3 mol/L) and
+ * 197–199 mV (saturated) at 25 °C: ±3 mV.
  */
-// A table is never changed.
+// A Table is never modified.
 @SuppressWarnings("ImmutableEnumChecker")
 public enum ReferenceElectrode {
   SILVER_CHLORIDE_3M_KCL(5, 221, 10, 217, 15, 214, 20, 210, 25, 207, 30, 203, 35, 200, 40, 196),
@@ -23,7 +23,7 @@ public enum ReferenceElectrode {
   }
 
   /**
-   * mV against SHE, between the rows by straight lines.
+   * Potential against SHE, mV, linear between the rows.
    *
    * @throws OutsideValidityException outside 5–40 °C (3 mol/L) or 15–35 °C (the others)
    */
@@ -31,12 +31,12 @@ public enum ReferenceElectrode {
     return againstShe.read(temperatureC);
   }
 
-  /** A reading against this electrode as Eh, against SHE. */
+  /** Converts a reading against this electrode to Eh, against SHE. */
   public double toSheMv(double readingMv, double temperatureC) {
     return readingMv + mvAgainstShe(temperatureC);
   }
 
-  /** A potential against SHE as this electrode reads it. */
+  /** Converts a potential against SHE to a reading against this electrode. */
   public double fromSheMv(double sheMv, double temperatureC) {
     return sheMv - mvAgainstShe(temperatureC);
   }

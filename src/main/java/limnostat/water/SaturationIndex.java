@@ -1,10 +1,10 @@
 package limnostat.water;
 
 /**
- * Whether water takes lime up (below 0) or drops it (above 0): pH − pHs.
+ * Whether water dissolves calcium carbonate (below 0) or deposits it (above 0): pH − pHs.
  *
- * <p>Three ways to pHs that differ by up to 0.2 and answer differently to salt: name the form, and
- * never compare one with another. Alkalinity in all of them is the carbonate one.
+ * <p>There are three formulas for pHs. They differ by up to 0.2 and respond differently to salt, so
+ * name the form, and never compare one with another. All of them use carbonate alkalinity.
  */
 public final class SaturationIndex {
   private static final Validity HARDNESS =
@@ -45,12 +45,12 @@ public final class SaturationIndex {
   private SaturationIndex() {}
 
   /**
-   * What the index is worked out from.
+   * What the index is calculated from.
    *
    * @param ph 5–10
    * @param temperatureC 0–40 °C
    * @param calciumHardnessMgL 5–2000 mg/L as CaCO3
-   * @param carbonateAlkalinityMgL 5–1000 mg/L as CaCO3, stabiliser taken off
+   * @param carbonateAlkalinityMgL 5–1000 mg/L as CaCO3, without stabiliser
    * @param dissolvedSolidsMgL 50–10000 mg/L
    */
   public record Balance(
@@ -84,8 +84,8 @@ public final class SaturationIndex {
   }
 
   /**
-   * Thermodynamic form (in the style of Standard Methods 2330): pHs = pK2 − pKsp + pCa + pAlk + 5
-   * pfm, pfm = −log γ1 at I = 2.5·10⁻⁵ TDS; constants of {@link Carbonates}.
+   * Thermodynamic form (after Standard Methods 2330): pHs = pK2 − pKsp + pCa + pAlk + 5 pfm, pfm =
+   * −log γ1 at I = 2.5·10⁻⁵ TDS; constants of {@link Carbonates}.
    */
   public static double thermodynamicForm(Balance water) {
     double t = water.temperatureC;

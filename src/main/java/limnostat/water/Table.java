@@ -1,13 +1,13 @@
 package limnostat.water;
 
-/** A published table, read between its rows by straight lines and never beyond them. */
+/** A published table, with linear interpolation between its rows and no extrapolation. */
 final class Table {
   private final Validity range;
   private final double[] at;
   private final double[] values;
 
   /**
-   * @param rows argument, value, argument, value … with rising arguments
+   * @param rows argument, value, argument, value … with increasing arguments
    */
   Table(String quantity, String unit, String mend, double... rows) {
     at = new double[rows.length / 2];

@@ -4,14 +4,14 @@ import java.math.BigDecimal;
 import java.math.MathContext;
 
 /**
- * The range in which an equation or a table holds, both ends included.
+ * The range in which an equation or a table is valid, both ends included.
  *
- * @param quantity what it is, for people
+ * @param quantity its name, for people
  * @param unit of the bounds; empty for pH and plain numbers
- * @param mend what a person can do about a value outside
+ * @param mend what a person can do about a value outside the range
  */
 public record Validity(String quantity, double min, double max, String unit, String mend) {
-  /** The equilibria's constants. */
+  /** Range of the equilibrium constants. */
   public static final Validity WATER_C =
       new Validity(
           "water temperature", 0, 40, "degC", "read the thermometer again; nothing here holds");
@@ -19,14 +19,14 @@ public record Validity(String quantity, double min, double max, String unit, Str
   public static final Validity PH =
       new Validity("pH", 5, 10, "", "test again; a reading like this is a faulty test or water");
 
-  /** Davies holds to about 0.5 mol/L (from memory). */
+  /** The Davies equation is valid up to about 0.5 mol/L (from memory). */
   public static final Validity IONIC_STRENGTH =
       new Validity("ionic strength", 0, 0.5, "mol/L", "brine is not pool water");
 
   /**
-   * The value itself.
+   * Returns the value if it is in range.
    *
-   * @throws OutsideValidityException if it lies outside, or is no number
+   * @throws OutsideValidityException if it is outside or not a number
    */
   public double check(double value) {
     if (value >= min && value <= max) {
@@ -35,7 +35,7 @@ public record Validity(String quantity, double min, double max, String unit, Str
     throw new OutsideValidityException(this, value);
   }
 
-  /** What is accepted, for people. */
+  /** The accepted range, for people. */
   public String limits() {
     return shown(min) + " to " + shown(max);
   }

@@ -1,6 +1,6 @@
 package limnostat.water.advice;
 
-/** A kind of thing that is done to the water, and how long must lie between two of them. */
+/** A kind of treatment of the water, and how much time must pass between two of them. */
 public enum Addition {
   CHLORINE,
   NON_CHLORINE_OXIDISER,
@@ -12,15 +12,17 @@ public enum Addition {
   SALT,
   DILUTION;
 
-  /** A turnover, and the trade's wait after chlorine (common practice, no source). */
+  /** A turnover, and the usual wait after chlorine (common practice, no source). */
   private static final double MIXED_H = 6;
 
-  /** Where a turnover is not enough: two oxidisers, or what clouds together (judgement). */
+  /**
+   * For two oxidisers, or two products that cloud together: a turnover is not enough (judgement).
+   */
   private static final double APART_H = 24;
 
   /**
-   * Hours that must lie between these two, whichever comes first. Never 0: only ever one product at
-   * a time.
+   * Hours that must pass between these two, whichever comes first. Never 0: only one product at a
+   * time.
    */
   public double hoursFrom(Addition other) {
     boolean apart =

@@ -14,16 +14,16 @@ import limnostat.water.OrpFit;
 import limnostat.water.SaturationIndex;
 
 /**
- * All that follows from a pool test.
+ * Everything that follows from a pool test.
  *
- * @param speciation where free chlorine above 0, pH and stabiliser were entered
- * @param orp where there is a speciation; a guess without a fit to the site's electrode
- * @param balance where pH, alkalinity, stabiliser and hardness were entered
+ * @param speciation present if free chlorine above 0, pH and stabiliser were entered
+ * @param orp present if there is a speciation; a guess without a fit to the site's electrode
+ * @param balance present if pH, alkalinity, stabiliser and hardness were entered
  * @param broken what is outside its range
- * @param noBathing reasons against it that the test shows; none is no permission
+ * @param noBathing reasons against bathing that the test shows; an empty list is not permission
  * @param steps what to add, in this order, never two at once
  * @param cautions to be read before touching anything
- * @param missing what was not entered, and what it would be good for
+ * @param missing what was not entered, and what it is needed for
  */
 public record Assessment(
     Optional<Speciation> speciation,
@@ -36,14 +36,14 @@ public record Assessment(
     List<String> missing) {
 
   /**
-   * @param uncertaintyFraction of HOCl, relative
+   * @param uncertaintyFraction relative uncertainty of HOCl
    */
   public record Speciation(
       ChlorineSpecies species, String constants, double uncertaintyFraction, double temperatureC) {}
 
   /**
    * @param fieldForm saturation index in the field form
-   * @param thermodynamicForm in the thermodynamic form: not to be compared with the other
+   * @param thermodynamicForm the index in the thermodynamic form; not to be compared with the other
    */
   public record Balance(
       double fieldForm,
@@ -52,7 +52,7 @@ public record Assessment(
       double dissolvedSolidsMgL,
       double temperatureC) {}
 
-  /** Without stabiliser handbooks differ by 3 points of about 50. */
+  /** Without stabiliser, handbooks differ by 3 percentage points in about 50. */
   private static final double PLAIN_UNCERTAINTY_FRACTION = 0.06;
 
   private static final Set<Limit> AGAINST_BATHING =
@@ -64,7 +64,7 @@ public record Assessment(
           Limit.TEMPERATURE);
 
   /**
-   * @throws limnostat.water.OutsideValidityException where the values do not go together
+   * @throws limnostat.water.OutsideValidityException if the values contradict each other
    */
   public static Assessment of(PoolTest test, Supplies supplies) {
     Optional<Speciation> speciation = speciation(test);

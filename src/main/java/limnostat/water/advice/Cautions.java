@@ -4,7 +4,10 @@ import java.util.ArrayList;
 import java.util.List;
 import limnostat.water.ChlorineForm;
 
-/** What hurts people, told before the amounts are used. Common practice where no source stands. */
+/**
+ * Warnings about what can hurt people, to be read before using the amounts. Common practice if no
+ * source is given.
+ */
 final class Cautions {
   private Cautions() {}
 

@@ -2,7 +2,7 @@ package limnostat.water.advice;
 
 import limnostat.water.Electrolysis;
 
-/** A range that a quantity should keep to, with where it comes from. */
+/** The range that a quantity should stay in, with its source. */
 public record Limit(String quantity, double min, double max, String unit, String source) {
   static final Limit FREE_CHLORINE =
       new Limit(

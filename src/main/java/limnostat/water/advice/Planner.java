@@ -13,18 +13,21 @@ import limnostat.water.IonicStrength;
 /**
  * What to add and in which order: one product at a time, and a test after each.
  *
- * <p>Order: chlorine where there is too little of it (disinfection first, unless pH forbids
- * chlorine), then dilution (after which nothing entered holds any longer, so the plan ends), then
- * alkalinity, pH, calcium, stabiliser, salt, and oxidation at the end of it, as it closes the pool
- * longest. The order is common practice without a source, as are the targets.
+ * <p>Order: chlorine if there is too little of it (disinfection first, unless pH forbids chlorine).
+ * Then dilution, which ends the plan, since no entered value is valid after it. Then alkalinity,
+ * pH, calcium, stabiliser and salt. Oxidation comes last, as it closes the pool longest. The order
+ * is common practice without a source, as are the targets.
  */
 final class Planner {
-  /** Chlorine is not dosed outside (engineering judgement, as the controller's own bound). */
+  /**
+   * Chlorine is not dosed outside this range (engineering judgement, like the controller's own
+   * limit).
+   */
   private static final double CHLORINE_PH_MIN = 6.5;
 
   private static final double CHLORINE_PH_MAX = 8.5;
 
-  // The most that one step may do, so that an error stays small (engineering judgement).
+  // Limits of one step, so that an error stays small (engineering judgement).
   private static final double CHLORINE_STEP_MG_L = 10;
   private static final double PH_STEP = 0.5;
   private static final double ACID_STEP_EQ_L = 0.2e-3;
@@ -41,10 +44,10 @@ final class Planner {
   private static final double STABILISER_TARGET_MG_L = 30;
   private static final double SALT_TARGET_MG_L = 3200;
 
-  /** Superchlorination where nobody entered the combined chlorine: a bag in 10,000 gal. */
+  /** Superchlorination if combined chlorine was not entered: a bag in 10,000 gal. */
   private static final double BAG_MG_L = 8;
 
-  /** A pound of it in 10,000 gal (common practice, no source). */
+  /** A pound of non-chlorine oxidiser in 10,000 gal (common practice, no source). */
   private static final double OXIDISER_LIKE_MG_L = 2.5;
 
   private final PoolTest test;
@@ -80,7 +83,7 @@ final class Planner {
     bicarbonate();
     ph();
     if (!chlorineAllowed) {
-      return; // pH first; what follows depends on the next test
+      return; // pH first; the rest depends on the next test
     }
     calcium();
     stabiliser();
@@ -88,13 +91,13 @@ final class Planner {
     oxidation();
   }
 
-  /** Whether the pH, where entered, lets chlorine be dosed. */
+  /** Whether the pH, if entered, allows chlorine to be dosed. */
   static boolean chlorineAllowed(PoolTest test) {
     double ph = test.ph().orElse(PH_TARGET);
     return ph >= CHLORINE_PH_MIN && ph <= CHLORINE_PH_MAX;
   }
 
-  /** Each step late enough after every earlier one. */
+  /** Delays each step long enough after every earlier one. */
   private static List<Step> spaced(List<Step> steps) {
     double[] startH = new double[steps.size()];
     for (int j = 0; j < startH.length; j++) {
@@ -126,8 +129,8 @@ final class Planner {
   }
 
   /**
-   * The form in use, or liquid where cold water or its salt keep a cell off, or more stabiliser
-   * would do harm.
+   * The form in use. Liquid instead if cold water or the salt level keeps a cell off, or if more
+   * stabiliser would do harm.
    */
   private ChlorineForm everydayForm() {
     boolean off =
@@ -274,7 +277,7 @@ final class Planner {
     }
   }
 
-  /** The water as tested, with the bicarbonate in it that an earlier step adds. */
+  /** The water as tested, plus the bicarbonate that an earlier step adds. */
   private BufferedWater water() {
     BufferedWater tested =
         BufferedWater.of(
@@ -422,7 +425,7 @@ final class Planner {
     if (rise < 0.5) {
       return;
     }
-    // tablets are slow and bring stabiliser; cells answer a shock load poorly (secondary source)
+    // tablets are slow and bring stabiliser; cells cope poorly with a shock load (secondary source)
     ChlorineForm form =
         switch (everydayForm()) {
           case TRICHLOR, SALT_CELL, LIQUID -> ChlorineForm.LIQUID;

@@ -4,8 +4,8 @@ import java.util.OptionalDouble;
 import limnostat.water.Validity;
 
 /**
- * What a person knows of a pool; any part may be missing. Units mg/L (alkalinity and hardness as
- * CaCO3, chlorine as Cl2), but m³, °C and pH.
+ * What a person knows about a pool; any part may be missing. Units are mg/L (alkalinity and
+ * hardness as CaCO3, chlorine as Cl2), except volume in m³, temperature in °C and pH.
  */
 public record PoolTest(
     OptionalDouble volumeM3,
@@ -20,8 +20,8 @@ public record PoolTest(
   private static final String AGAIN = "test again, with fresh reagents";
 
   /**
-   * @throws limnostat.water.OutsideValidityException naming the first value outside what this
-   *     package can judge
+   * @throws limnostat.water.OutsideValidityException naming the first value outside the range that
+   *     this package covers
    */
   public PoolTest {
     check("volume", volumeM3, 0.1, 5000, "m3", "give the water's volume");
@@ -40,17 +40,17 @@ public record PoolTest(
     value.ifPresent(new Validity(quantity, min, max, unit, mend)::check);
   }
 
-  /** 25 °C where nothing was entered: where the constants of the stabiliser hold. */
+  /** The temperature, or 25 °C if none was entered: the stabiliser's constants are valid there. */
   public double temperatureOrAssumedC() {
     return temperatureC.orElse(25);
   }
 
-  /** Whether chlorine has stabiliser to share; unless entered otherwise it has. */
+  /** Whether there is stabiliser in the water, which is assumed unless 0 was entered. */
   public boolean stabilised() {
     return cyanuricAcidMgL.orElse(1) > 0;
   }
 
-  /** Salt, or 1000 mg/L of whatever where nothing was entered, and 500 beside salt: judgement. */
+  /** Salt plus 500 mg/L of other solids, or 1000 mg/L if no salt was entered (judgement). */
   public double dissolvedSolidsMgL() {
     return saltMgL.isPresent() ? saltMgL.getAsDouble() + 500 : 1000;
   }

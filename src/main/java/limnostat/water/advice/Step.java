@@ -5,10 +5,10 @@ import java.util.List;
 /**
  * One thing to do.
  *
- * @param product with its strength
- * @param amount in the measure's unit
- * @param purpose what it is to reach, for people
- * @param effects what comes with it, for people
+ * @param product the product with its strength
+ * @param amount amount in the measure's unit
+ * @param purpose its goal, for people
+ * @param effects its side effects, for people
  * @param waitH hours until the next step, after a test
  */
 public record Step(
@@ -19,7 +19,7 @@ public record Step(
     String purpose,
     List<String> effects,
     double waitH) {
-  /** What an amount is counted in. */
+  /** Unit of an amount. */
   public enum Measure {
     G,
     ML,

@@ -4,7 +4,7 @@ import limnostat.water.ChlorineForm;
 import limnostat.water.Validity;
 
 /**
- * What there is to add, and to which pool.
+ * The products at hand, and the kind of pool.
  *
  * @param chlorine the form in use
  * @param strength % available chlorine, for liquid trade %, for a cell g/h
@@ -15,7 +15,7 @@ import limnostat.water.Validity;
 public record Supplies(
     ChlorineForm chlorine, double strength, Acid acid, Oxidation oxidise, boolean indoor) {
   /**
-   * @throws limnostat.water.OutsideValidityException where the strength cannot be that product's
+   * @throws limnostat.water.OutsideValidityException if the strength is impossible for that product
    */
   public Supplies {
     switch (chlorine) {
@@ -30,7 +30,7 @@ public record Supplies(
     new Validity(quantity, min, max, "", "read the product's label").check(strength);
   }
 
-  /** Muriatic is 31.45 % HCl, dry 93.2 % sodium bisulfate. */
+  /** Muriatic acid is 31.45 % HCl, dry acid 93.2 % sodium bisulfate. */
   public enum Acid {
     MURIATIC,
     DRY
