@@ -16,7 +16,7 @@ public final class Conductivity {
       new Validity("water temperature", 15, 35, "degC", "bring the sample nearer to 25 degC");
 
   /** From saturated NaCl's 226.0 mS/cm at 20 °C and 251.3 at 25 °C (secondary source), 1/°C. */
-  private static final double PER_C = 0.0202;
+  private static final double PER_C = 0.0201;
 
   private static final Table MOLAR =
       new Table(
