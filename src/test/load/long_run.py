@@ -159,6 +159,9 @@ class Run:
         self.sample()
         self.daemon.send_signal(how)
         self.daemon.wait(30)
+        # Its last level held until it was gone: what holds an output after that is not the program.
+        with open(self.book, "a", encoding="ascii") as book:
+            book.write(f"{time.monotonic_ns()} 0\n")
         if self.lives[-1]:
             self.written += self.lives[-1][-1][4]
 

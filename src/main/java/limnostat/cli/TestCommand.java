@@ -2,12 +2,14 @@ package limnostat.cli;
 
 import java.io.IOException;
 import java.util.LinkedHashMap;
+import java.util.Locale;
 import java.util.Map;
 import java.util.concurrent.Callable;
 import java.util.stream.Collectors;
 import limnostat.config.ConfigurationException;
 import limnostat.estimate.Glance;
 import limnostat.estimate.TestKit;
+import limnostat.estimate.Tested;
 import picocli.CommandLine;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Mixin;
@@ -18,6 +20,7 @@ import picocli.CommandLine.Spec;
 /** {@code limnostat test}: enters a water test into the running daemon, without a broker. */
 @Command(
     name = "test",
+    modelTransformer = TestCommand.Quantities.class,
     description = "Hands a water test to the running daemon and prints its answer.",
     footer = {
       "",
@@ -28,39 +31,6 @@ import picocli.CommandLine.Spec;
 final class TestCommand implements Callable<Integer> {
   @Mixin private ConfigOption config;
   @Spec private CommandSpec spec;
-
-  @Option(names = "--free-chlorine", paramLabel = "MG_L", description = "Free chlorine, mg/L.")
-  private Double freeChlorine;
-
-  @Option(
-      names = "--combined-chlorine",
-      paramLabel = "MG_L",
-      description = "Combined chlorine, mg/L.")
-  private Double combinedChlorine;
-
-  @Option(names = "--total-chlorine", paramLabel = "MG_L", description = "Total chlorine, mg/L.")
-  private Double totalChlorine;
-
-  @Option(names = "--ph", paramLabel = "PH", description = "pH.")
-  private Double ph;
-
-  @Option(
-      names = "--alkalinity",
-      paramLabel = "MG_L",
-      description = "Total alkalinity, mg/L as calcium carbonate.")
-  private Double alkalinity;
-
-  @Option(names = "--cyanuric-acid", paramLabel = "MG_L", description = "Stabiliser, mg/L.")
-  private Double cyanuricAcid;
-
-  @Option(
-      names = "--calcium",
-      paramLabel = "MG_L",
-      description = "Calcium hardness, mg/L as calcium carbonate.")
-  private Double calcium;
-
-  @Option(names = "--salt", paramLabel = "MG_L", description = "Salt, mg/L.")
-  private Double salt;
 
   @Option(
       names = "--quick",
@@ -81,17 +51,47 @@ final class TestCommand implements Callable<Integer> {
   @Option(names = "--json", description = "Print the answer as one JSON document.")
   private boolean json;
 
+  /** An option for each quantity that can be tested. */
+  static final class Quantities implements CommandLine.IModelTransformer {
+    @Override
+    public CommandSpec transform(CommandSpec command) {
+      for (Tested quantity : Tested.values()) {
+        command.addOption(
+            CommandLine.Model.OptionSpec.builder(option(quantity))
+                .type(Double.class)
+                .paramLabel("N")
+                .description(described(quantity))
+                .build());
+      }
+      return command;
+    }
+
+    private static String described(Tested quantity) {
+      String words = quantity.words().substring(0, 1).toUpperCase(Locale.ROOT);
+      String name = quantity == Tested.PH ? "pH" : words + quantity.words().substring(1);
+      return quantity.unit().isEmpty()
+          ? name + "."
+          : name + ", " + quantity.unit() + unitOf(quantity);
+    }
+
+    private static String unitOf(Tested quantity) {
+      return switch (quantity) {
+        case TOTAL_ALKALINITY, CALCIUM_HARDNESS -> " as calcium carbonate.";
+        default -> ".";
+      };
+    }
+  }
+
+  private static String option(Tested quantity) {
+    return "--" + quantity.id().replace('_', '-');
+  }
+
   @Override
   public Integer call() throws ConfigurationException, IOException, InterruptedException {
     Map<String, Object> values = new LinkedHashMap<>();
-    values.put("free_chlorine_mg_l", freeChlorine);
-    values.put("combined_chlorine_mg_l", combinedChlorine);
-    values.put("total_chlorine_mg_l", totalChlorine);
-    values.put("ph", ph);
-    values.put("total_alkalinity_mg_l", alkalinity);
-    values.put("cyanuric_acid_mg_l", cyanuricAcid);
-    values.put("calcium_hardness_mg_l", calcium);
-    values.put("salt_mg_l", salt);
+    for (Tested quantity : Tested.values()) {
+      values.put(quantity.key(), spec.findOption(option(quantity)).getValue());
+    }
     values.put("free_chlorine_quick", quick == null ? null : quick.key());
     values.values().removeIf(value -> value == null);
     if (values.isEmpty()) {

@@ -7,7 +7,7 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
 import java.util.Optional;
-import java.util.OptionalDouble;
+import limnostat.estimate.Tested;
 import limnostat.estimate.WaterTest;
 import limnostat.field.SimulatedField;
 import limnostat.measure.Role;
@@ -99,14 +99,7 @@ final class DemoStory {
   private static List<Command.Request> test(SimulatedField field, Pool pool, double nowUnixS) {
     limnostat.plant.WaterTest kit = pool.test((long) nowUnixS);
     WaterTest test =
-        new WaterTest(
-            OptionalDouble.of(kit.freeChlorineMgL()),
-            OptionalDouble.empty(),
-            OptionalDouble.of(kit.ph()),
-            OptionalDouble.empty(),
-            OptionalDouble.empty(),
-            OptionalDouble.empty(),
-            OptionalDouble.empty());
+        WaterTest.EMPTY.with(Tested.FREE_CHLORINE, kit.freeChlorineMgL()).with(Tested.PH, kit.ph());
     String document =
         String.format(
             Locale.ROOT,

@@ -10,6 +10,7 @@ import java.util.function.UnaryOperator;
 import limnostat.actuate.Output;
 import limnostat.actuate.Outputs;
 import limnostat.control.Mode;
+import limnostat.estimate.Tested;
 import limnostat.estimate.WaterTest;
 import limnostat.faults.Setup.Configured;
 import limnostat.measure.Role;
@@ -133,17 +134,13 @@ final class FaultBench {
   }
 
   private void tested(double freeMgL, double combinedMgL, double ph, double cyanuricAcidMgL) {
-    OptionalDouble none = OptionalDouble.empty();
     asks(
         new Command.Test(
-            new WaterTest(
-                entered(freeMgL),
-                entered(combinedMgL),
-                entered(ph),
-                none,
-                entered(cyanuricAcidMgL),
-                none,
-                none)));
+            WaterTest.EMPTY
+                .with(Tested.FREE_CHLORINE, entered(freeMgL))
+                .with(Tested.COMBINED_CHLORINE, entered(combinedMgL))
+                .with(Tested.PH, entered(ph))
+                .with(Tested.CYANURIC_ACID, entered(cyanuricAcidMgL))));
   }
 
   private static OptionalDouble entered(double value) {

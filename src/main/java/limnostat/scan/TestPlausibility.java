@@ -3,7 +3,7 @@ package limnostat.scan;
 import java.util.Locale;
 import java.util.Optional;
 import java.util.OptionalDouble;
-import java.util.function.Function;
+import limnostat.estimate.Tested;
 import limnostat.estimate.WaterTest;
 
 /**
@@ -11,23 +11,6 @@ import limnostat.estimate.WaterTest;
  * contradict each other.
  */
 final class TestPlausibility {
-  /** Ranges of what a test kit can read in a pool (engineering judgement, wide). */
-  private record Range(
-      String field, Function<WaterTest, OptionalDouble> of, double max, String unit) {}
-
-  private static final Range[] RANGES = {
-    new Range("free_chlorine_mg_l", WaterTest::freeChlorineMgL, 50, " mg/L"),
-    new Range("combined_chlorine_mg_l", WaterTest::combinedChlorineMgL, 50, " mg/L"),
-    new Range("total_chlorine_mg_l", WaterTest::totalChlorineMgL, 100, " mg/L"),
-    new Range("total_alkalinity_mg_l", WaterTest::totalAlkalinityMgL, 1000, " mg/L"),
-    new Range("cyanuric_acid_mg_l", WaterTest::cyanuricAcidMgL, 500, " mg/L"),
-    new Range("calcium_hardness_mg_l", WaterTest::calciumHardnessMgL, 3000, " mg/L"),
-    new Range("salt_mg_l", WaterTest::saltMgL, 50_000, " mg/L")
-  };
-
-  private static final double PH_MIN = 5;
-  private static final double PH_MAX = 10;
-
   /** Error of a kit: this much, or this share, whichever is more (common practice, no source). */
   private static final double KIT_MG_L = 0.2;
 
@@ -37,30 +20,31 @@ final class TestPlausibility {
 
   /** Why the test is refused, as a clause for people; empty: it may be believed. */
   static Optional<String> refusal(WaterTest test) {
-    for (Range range : RANGES) {
-      Optional<String> outside = outside(range, range.of.apply(test), 0);
+    for (Tested quantity : Tested.values()) {
+      Optional<String> outside = outside(quantity, test.of(quantity));
       if (outside.isPresent()) {
         return outside;
       }
     }
-    Optional<String> ph = outside(new Range("ph", WaterTest::ph, PH_MAX, ""), test.ph(), PH_MIN);
-    return ph.isPresent() ? ph : contradiction(test);
+    return contradiction(test);
   }
 
-  private static Optional<String> outside(Range range, OptionalDouble value, double min) {
-    if (value.isEmpty() || (value.getAsDouble() >= min && value.getAsDouble() <= range.max)) {
+  private static Optional<String> outside(Tested quantity, OptionalDouble value) {
+    if (value.isEmpty()
+        || (value.getAsDouble() >= quantity.min() && value.getAsDouble() <= quantity.max())) {
       return Optional.empty();
     }
+    String unit = quantity.unit().isEmpty() ? "" : " " + quantity.unit();
     return Optional.of(
-        range.field
+        quantity.key()
             + " "
             + value.getAsDouble()
-            + range.unit
+            + unit
             + " is outside "
-            + min
+            + quantity.min()
             + " to "
-            + range.max
-            + range.unit
+            + quantity.max()
+            + unit
             + ", what a test can read");
   }
 

@@ -2,11 +2,11 @@ package limnostat.season;
 
 import java.util.Map;
 import java.util.Optional;
-import java.util.OptionalDouble;
 import limnostat.actuate.Output;
 import limnostat.actuate.Outputs;
 import limnostat.control.Superchlorination;
 import limnostat.estimate.Estimate;
+import limnostat.estimate.Tested;
 import limnostat.estimate.WaterTest;
 import limnostat.measure.Signals;
 import limnostat.scan.Command;
@@ -51,14 +51,10 @@ final class Program implements Contestant {
 
   private static Command.Request entered(KitTest test) {
     WaterTest water =
-        new WaterTest(
-            OptionalDouble.of(test.freeChlorineMgL()),
-            OptionalDouble.empty(),
-            OptionalDouble.of(test.ph()),
-            OptionalDouble.empty(),
-            test.cyanuricAcidMgL(),
-            OptionalDouble.empty(),
-            OptionalDouble.empty());
+        WaterTest.EMPTY
+            .with(Tested.FREE_CHLORINE, test.freeChlorineMgL())
+            .with(Tested.PH, test.ph())
+            .with(Tested.CYANURIC_ACID, test.cyanuricAcidMgL());
     return new Command.Request(
         Optional.empty(), "test_result", "owner", "{}", new Command.Test(water));
   }

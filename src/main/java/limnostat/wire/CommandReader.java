@@ -9,8 +9,10 @@ import java.time.DateTimeException;
 import java.time.OffsetDateTime;
 import java.util.ArrayList;
 import java.util.Arrays;
+import java.util.EnumMap;
 import java.util.HashSet;
 import java.util.List;
+import java.util.Map;
 import java.util.Optional;
 import java.util.OptionalDouble;
 import java.util.Set;
@@ -19,6 +21,7 @@ import limnostat.control.Mode;
 import limnostat.estimate.Glance;
 import limnostat.estimate.Product;
 import limnostat.estimate.TestKit;
+import limnostat.estimate.Tested;
 import limnostat.estimate.WaterTest;
 import limnostat.measure.Role;
 import limnostat.scan.Command;
@@ -212,18 +215,11 @@ public final class CommandReader {
   }
 
   private static WaterTest test(Fields fields) throws Unusable {
-    WaterTest test =
-        new WaterTest(
-            fields.optional("free_chlorine_mg_l"),
-            fields.optional("combined_chlorine_mg_l"),
-            fields.optional("ph"),
-            fields.optional("total_alkalinity_mg_l"),
-            fields.optional("cyanuric_acid_mg_l"),
-            fields.optional("calcium_hardness_mg_l"),
-            fields.optional("salt_mg_l"),
-            fields.optional("total_chlorine_mg_l"),
-            kit(fields),
-            glance(fields));
+    Map<Tested, Double> values = new EnumMap<>(Tested.class);
+    for (Tested quantity : Tested.values()) {
+      fields.optional(quantity.key()).ifPresent(value -> values.put(quantity, value));
+    }
+    WaterTest test = new WaterTest(values, kit(fields), glance(fields));
     if (!fields.anyNumber() && test.glance().isEmpty()) {
       throw new Unusable("a test_result has at least one value");
     }

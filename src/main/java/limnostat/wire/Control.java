@@ -5,10 +5,12 @@ import com.fasterxml.jackson.databind.node.ObjectNode;
 import java.math.BigDecimal;
 import java.util.ArrayList;
 import java.util.Arrays;
+import java.util.EnumSet;
 import java.util.List;
 import java.util.Optional;
 import java.util.regex.Pattern;
 import limnostat.estimate.Glance;
+import limnostat.estimate.Tested;
 import limnostat.safety.HardBounds;
 import limnostat.scan.ScanSettings;
 
@@ -60,7 +62,7 @@ record Control(
             0,
             settings.limits().superchlorinationMaxMgL(),
             0.5));
-    controls.add(test("free_chlorine_mg_l", "free chlorine", "mg/L", 0, 50, 0.05));
+    controls.add(test(Tested.FREE_CHLORINE));
     controls.add(
         new Control(
             "test_result",
@@ -72,13 +74,8 @@ record Control(
             0,
             0,
             0));
-    controls.add(test("combined_chlorine_mg_l", "combined chlorine", "mg/L", 0, 50, 0.05));
-    controls.add(test("total_chlorine_mg_l", "total chlorine", "mg/L", 0, 100, 0.05));
-    controls.add(test("ph", "pH", "", 5, 10, 0.05));
-    controls.add(test("total_alkalinity_mg_l", "total alkalinity", "mg/L", 0, 1000, 1));
-    controls.add(test("cyanuric_acid_mg_l", "stabiliser", "mg/L", 0, 500, 1));
-    controls.add(test("calcium_hardness_mg_l", "calcium hardness", "mg/L", 0, 3000, 1));
-    controls.add(test("salt_mg_l", "salt", "mg/L", 0, 50_000, 10));
+    EnumSet.complementOf(EnumSet.of(Tested.FREE_CHLORINE))
+        .forEach(quantity -> controls.add(test(quantity)));
     return controls;
   }
 
@@ -88,18 +85,17 @@ record Control(
         type, field, Optional.of(point), point.id(), point.name(), point.form(), min, max, step);
   }
 
-  private static Control test(
-      String field, String name, String unit, double min, double max, double step) {
+  private static Control test(Tested quantity) {
     return new Control(
         "test_result",
-        field,
+        quantity.key(),
         Optional.empty(),
-        "test_" + field.replace("_mg_l", ""),
-        "Water test: " + name,
-        new Point.Quantity(unit, "", 2, false),
-        min,
-        max,
-        step);
+        "test_" + quantity.id(),
+        "Water test: " + quantity.words(),
+        new Point.Quantity(quantity.unit(), "", 2, false),
+        quantity.min(),
+        quantity.max(),
+        quantity.step());
   }
 
   /** The command that sets it. The reader refuses a value that is not a number. */

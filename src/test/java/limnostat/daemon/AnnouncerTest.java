@@ -11,13 +11,13 @@ import java.util.ArrayList;
 import java.util.HashSet;
 import java.util.List;
 import java.util.Map;
-import java.util.OptionalDouble;
 import java.util.Set;
 import limnostat.alarm.AlarmState;
 import limnostat.alarm.Alarms;
 import limnostat.control.ControlLevel;
 import limnostat.control.Mode;
 import limnostat.estimate.Estimator;
+import limnostat.estimate.Tested;
 import limnostat.estimate.WaterTest;
 import limnostat.ledger.Moment;
 import limnostat.mqtt.Link;
@@ -152,7 +152,6 @@ class AnnouncerTest {
   }
 
   private static ScanOutcome combined(double combinedMgL) {
-    OptionalDouble none = OptionalDouble.empty();
     ScanState s = Outcomes.START;
     Cause cause = Cause.COMBINED_CHLORINE_HIGH;
     SafetyState safety = s.safety();
@@ -161,8 +160,7 @@ class AnnouncerTest {
             s.phase(),
             s.measure(),
             Estimator.test(
-                s.estimate(),
-                new WaterTest(none, OptionalDouble.of(combinedMgL), none, none, none, none, none)),
+                s.estimate(), WaterTest.EMPTY.with(Tested.COMBINED_CHLORINE, combinedMgL)),
             s.control(),
             new SafetyState(
                 Set.of(cause),

@@ -5,6 +5,7 @@ import java.util.Map;
 import java.util.Optional;
 import java.util.OptionalDouble;
 import limnostat.control.Mode;
+import limnostat.estimate.Tested;
 import limnostat.estimate.WaterTest;
 import limnostat.ledger.Moment;
 import limnostat.measure.Signals;
@@ -59,13 +60,11 @@ public final class Outcomes {
   }
 
   static Command.Request test() {
-    OptionalDouble none = OptionalDouble.empty();
     return new Command.Request(
         Optional.empty(),
         "test_result",
         "mqtt",
         "{\"ph\":7.4}",
-        new Command.Test(
-            new WaterTest(none, none, OptionalDouble.of(7.4), none, none, none, none)));
+        new Command.Test(WaterTest.EMPTY.with(Tested.PH, 7.4)));
   }
 }

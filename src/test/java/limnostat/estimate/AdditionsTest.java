@@ -27,7 +27,8 @@ class AdditionsTest {
     OptionalDouble none = OptionalDouble.empty();
     return Estimator.test(
         state,
-        new WaterTest(OptionalDouble.of(mgL), none, none, none, none, none, none)
+        WaterTest.EMPTY
+            .with(Tested.FREE_CHLORINE, mgL)
             .by(TestKit.PHOTOMETER, BelievedNow.of(state)));
   }
 

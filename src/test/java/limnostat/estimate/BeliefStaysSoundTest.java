@@ -3,7 +3,6 @@ package limnostat.estimate;
 import static org.junit.jupiter.api.Assertions.assertEquals;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
-import java.util.OptionalDouble;
 import java.util.Random;
 import limnostat.measure.Measurements;
 import limnostat.rig.Fixtures;
@@ -36,11 +35,7 @@ class BeliefStaysSoundTest {
   }
 
   private void test(double freeChlorineMgL) {
-    OptionalDouble none = OptionalDouble.empty();
-    state =
-        Estimator.test(
-            state,
-            new WaterTest(OptionalDouble.of(freeChlorineMgL), none, none, none, none, none, none));
+    state = Estimator.test(state, WaterTest.EMPTY.with(Tested.FREE_CHLORINE, freeChlorineMgL));
   }
 
   private void requireSound(String when) {

@@ -62,8 +62,10 @@ class EstimatorTest {
 
   private static WaterTest test(OptionalDouble freeChlorineMgL, OptionalDouble cyanuricAcidMgL) {
     OptionalDouble none = OptionalDouble.empty();
-    return new WaterTest(
-        freeChlorineMgL, none, OptionalDouble.of(7.4), none, cyanuricAcidMgL, none, none);
+    return WaterTest.EMPTY
+        .with(Tested.FREE_CHLORINE, freeChlorineMgL)
+        .with(Tested.PH, 7.4)
+        .with(Tested.CYANURIC_ACID, cyanuricAcidMgL);
   }
 
   private EstimateState state = Estimator.start(SETTINGS, TARGET_MG_L);
@@ -405,19 +407,23 @@ class EstimatorTest {
     OptionalDouble two = OptionalDouble.of(2);
     state =
         Estimator.test(
-            state, new WaterTest(two, none, none, none, none, none, none, OptionalDouble.of(2.75)));
+            state,
+            WaterTest.EMPTY.with(Tested.FREE_CHLORINE, two).with(Tested.TOTAL_CHLORINE, 2.75));
     assertEquals(0.75, state.tests().combinedChlorineMgL());
     state = Estimator.test(state, test(2));
     assertEquals(0.75, state.tests().combinedChlorineMgL(), "not tested");
     state =
         Estimator.test(
-            state, new WaterTest(two, none, none, none, none, none, none, OptionalDouble.of(1.9)));
+            state,
+            WaterTest.EMPTY.with(Tested.FREE_CHLORINE, two).with(Tested.TOTAL_CHLORINE, 1.9));
     assertEquals(0, state.tests().combinedChlorineMgL(), "a kit's error is no combined chlorine");
     state =
         Estimator.test(
             state,
-            new WaterTest(
-                two, OptionalDouble.of(0.3), none, none, none, none, none, OptionalDouble.of(2.4)));
+            WaterTest.EMPTY
+                .with(Tested.FREE_CHLORINE, two)
+                .with(Tested.COMBINED_CHLORINE, 0.3)
+                .with(Tested.TOTAL_CHLORINE, 2.4));
     assertEquals(0.3, state.tests().combinedChlorineMgL());
   }
 }

@@ -17,13 +17,13 @@ class GlanceTest {
   private static EstimateState tested(EstimateState state, double mgL) {
     return Estimator.test(
         state,
-        new WaterTest(OptionalDouble.of(mgL), NO, NO, NO, NO, NO, NO)
+        WaterTest.EMPTY
+            .with(Tested.FREE_CHLORINE, mgL)
             .by(TestKit.PHOTOMETER, BelievedNow.of(state)));
   }
 
   private static EstimateState seen(EstimateState state, Glance glance) {
-    WaterTest test =
-        new WaterTest(NO, NO, NO, NO, NO, NO, NO, NO, Optional.empty(), Optional.of(glance));
+    WaterTest test = WaterTest.EMPTY.seen(glance);
     return Estimator.test(state, test.by(TestKit.UNSPECIFIED, BelievedNow.of(state)));
   }
 
@@ -82,8 +82,7 @@ class GlanceTest {
   @Test
   void combinedChlorineIsNotReckonedFromIt() {
     WaterTest test =
-        new WaterTest(NO, NO, NO, NO, NO, NO, NO, NO, Optional.empty(), Optional.of(Glance.PLENTY))
-            .by(TestKit.STRIPS, new BelievedNow(2, 0.3));
+        WaterTest.EMPTY.seen(Glance.PLENTY).by(TestKit.STRIPS, new BelievedNow(2, 0.3));
     assertEquals(NO, test.combinedMgL());
     assertTrue(test.ofFreeChlorine());
     assertEquals(Optional.of(Glance.LITTLE), Glance.ofKey("little"));

@@ -115,18 +115,10 @@ final class ModelledPool {
   void test() {
     double truth = freeChlorineMgL() * Math.exp(x[PoolModel.LN_KIT]);
     double read = truth + new KitSteps(0.1).sdMgL(truth) * random.nextGaussian();
-    OptionalDouble none = OptionalDouble.empty();
     state =
         Estimator.test(
             state,
-            new WaterTest(
-                OptionalDouble.of(Math.max(0, Math.rint(20 * read) / 20)),
-                none,
-                none,
-                none,
-                none,
-                none,
-                none));
+            WaterTest.EMPTY.with(Tested.FREE_CHLORINE, Math.max(0, Math.rint(20 * read) / 20)));
   }
 
   /** Good values of pool water that flows. */

@@ -40,7 +40,7 @@ class SlowAccountTest {
   }
 
   private static WaterTest stabiliser(double mgL) {
-    return new WaterTest(NONE, NONE, NONE, NONE, OptionalDouble.of(mgL), NONE, NONE);
+    return WaterTest.EMPTY.with(Tested.CYANURIC_ACID, mgL);
   }
 
   /**
@@ -186,14 +186,10 @@ class SlowAccountTest {
     SlowAccount configured = SlowAccount.start(configured(30, ChlorineForm.SALT_CELL, 1));
     SlowAccount after =
         configured.tested(
-            new WaterTest(
-                NONE,
-                NONE,
-                NONE,
-                OptionalDouble.of(60),
-                NONE,
-                OptionalDouble.of(400),
-                OptionalDouble.of(3000)));
+            WaterTest.EMPTY
+                .with(Tested.TOTAL_ALKALINITY, 60)
+                .with(Tested.CALCIUM_HARDNESS, 400)
+                .with(Tested.SALT, 3000));
     assertEquals(configured.stabiliser(), after.stabiliser());
     assertEquals(60, after.totalAlkalinity().mgL(), 4);
     assertEquals(400, after.calciumHardness().mgL(), 15);

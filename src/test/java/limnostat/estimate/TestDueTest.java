@@ -27,7 +27,7 @@ class TestDueTest {
   }
 
   private void stabiliserTested() {
-    tests = tests.with(new WaterTest(NONE, NONE, NONE, NONE, OptionalDouble.of(40), NONE, NONE));
+    tests = tests.with(WaterTest.EMPTY.with(Tested.CYANURIC_ACID, 40));
   }
 
   @Test

@@ -7,14 +7,12 @@ import static org.junit.jupiter.api.Assertions.assertTrue;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
-import java.util.OptionalDouble;
 import limnostat.water.ChlorineForm;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
 
 class TestKitTest {
-  private static final OptionalDouble NONE = OptionalDouble.empty();
 
   private static EstimateSettings pool(TestKit kit) {
     return new EstimateSettings(
@@ -22,17 +20,8 @@ class TestKitTest {
   }
 
   private static WaterTest test(double freeChlorineMgL, Optional<TestKit> kit) {
-    return new WaterTest(
-        OptionalDouble.of(freeChlorineMgL),
-        NONE,
-        NONE,
-        NONE,
-        NONE,
-        NONE,
-        NONE,
-        NONE,
-        kit,
-        Optional.empty());
+    WaterTest test = WaterTest.EMPTY.with(Tested.FREE_CHLORINE, freeChlorineMgL);
+    return kit.map(test::readWith).orElse(test);
   }
 
   private static final BelievedNow KNOWN = new BelievedNow(2, 0.3);

@@ -4,9 +4,9 @@ import static org.junit.jupiter.api.Assertions.assertEquals;
 import static org.junit.jupiter.api.Assertions.assertFalse;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
-import java.util.OptionalDouble;
 import limnostat.account.DoseCaps;
 import limnostat.actuate.Output;
+import limnostat.estimate.Tested;
 import limnostat.estimate.WaterTest;
 import limnostat.safety.Cause;
 import limnostat.safety.Effect;
@@ -25,9 +25,7 @@ class AcidInVainTest {
   }
 
   private void tested(double ph) {
-    OptionalDouble none = OptionalDouble.empty();
-    s.commands.add(
-        new Command.Test(new WaterTest(none, none, OptionalDouble.of(ph), none, none, none, none)));
+    s.commands.add(new Command.Test(WaterTest.EMPTY.with(Tested.PH, ph)));
   }
 
   private double fedMl() {

@@ -14,6 +14,7 @@ import limnostat.account.DoseCaps;
 import limnostat.control.Mode;
 import limnostat.estimate.Addition;
 import limnostat.estimate.Product;
+import limnostat.estimate.Tested;
 import limnostat.estimate.WaterTest;
 import limnostat.measure.Role;
 import limnostat.safety.Cause;
@@ -38,8 +39,7 @@ class AdditionCommandsTest {
   }
 
   private static Command test(double freeChlorineMgL) {
-    return new Command.Test(
-        new WaterTest(OptionalDouble.of(freeChlorineMgL), NONE, NONE, NONE, NONE, NONE, NONE));
+    return new Command.Test(WaterTest.EMPTY.with(Tested.FREE_CHLORINE, freeChlorineMgL));
   }
 
   private double freeChlorineMgL() {

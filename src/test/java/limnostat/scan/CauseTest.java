@@ -14,6 +14,7 @@ import java.util.stream.Stream;
 import limnostat.account.DoseCaps;
 import limnostat.actuate.Output;
 import limnostat.control.Mode;
+import limnostat.estimate.Tested;
 import limnostat.estimate.WaterTest;
 import limnostat.measure.Role;
 import limnostat.safety.Cause;
@@ -536,8 +537,7 @@ class CauseTest {
 
   private static void testedPh(Situation s, double ph) {
     OptionalDouble none = OptionalDouble.empty();
-    s.commands.add(
-        new Command.Test(new WaterTest(none, none, OptionalDouble.of(ph), none, none, none, none)));
+    s.commands.add(new Command.Test(WaterTest.EMPTY.with(Tested.PH, ph)));
   }
 
   private static void twoTestsOfPh(Situation s, double ph) {
@@ -552,16 +552,12 @@ class CauseTest {
 
   private static void tested(Situation s, double freeChlorineMgL) {
     OptionalDouble none = OptionalDouble.empty();
-    s.commands.add(
-        new Command.Test(
-            new WaterTest(OptionalDouble.of(freeChlorineMgL), none, none, none, none, none, none)));
+    s.commands.add(new Command.Test(WaterTest.EMPTY.with(Tested.FREE_CHLORINE, freeChlorineMgL)));
   }
 
   private static void stabiliser(Situation s, double cyanuricAcidMgL) {
     OptionalDouble none = OptionalDouble.empty();
-    s.commands.add(
-        new Command.Test(
-            new WaterTest(none, none, none, none, OptionalDouble.of(cyanuricAcidMgL), none, none)));
+    s.commands.add(new Command.Test(WaterTest.EMPTY.with(Tested.CYANURIC_ACID, cyanuricAcidMgL)));
   }
 
   /** The first contradicts what is known, the second bears it out. */
@@ -573,9 +569,7 @@ class CauseTest {
 
   private static void combined(Situation s, double combinedMgL) {
     OptionalDouble none = OptionalDouble.empty();
-    s.commands.add(
-        new Command.Test(
-            new WaterTest(none, OptionalDouble.of(combinedMgL), none, none, none, none, none)));
+    s.commands.add(new Command.Test(WaterTest.EMPTY.with(Tested.COMBINED_CHLORINE, combinedMgL)));
   }
 
   /** Current while chlorine is off; then chlorine is wanted. */

@@ -8,6 +8,7 @@ import limnostat.control.Mode;
 import limnostat.estimate.Glance;
 import limnostat.estimate.Product;
 import limnostat.estimate.TestKit;
+import limnostat.estimate.Tested;
 import limnostat.estimate.WaterTest;
 import limnostat.measure.Role;
 import limnostat.safety.Cause;
@@ -115,19 +116,14 @@ final class CommandSource {
     OptionalDouble ph = random.nextInt(2) == 0 ? none : maybe(7.4, 9);
     OptionalDouble cyanuricAcid = random.nextInt(5) > 0 ? none : maybe(-10, 150);
     boolean glance = random.nextInt(8) == 0;
-    return new WaterTest(
-        glance ? none : freeChlorine,
-        glance ? none : combined,
-        ph,
-        none,
-        cyanuricAcid,
-        none,
-        none,
-        none,
-        random.nextInt(4) > 0
-            ? Optional.empty()
-            : Optional.of(TestKit.NAMED.get(random.nextInt(TestKit.NAMED.size()))),
-        glance ? Optional.of(List.of(Glance.values()).get(random.nextInt(3))) : Optional.empty());
+    WaterTest test = WaterTest.EMPTY.with(Tested.PH, ph).with(Tested.CYANURIC_ACID, cyanuricAcid);
+    if (!glance) {
+      test = test.with(Tested.FREE_CHLORINE, freeChlorine).with(Tested.COMBINED_CHLORINE, combined);
+    }
+    if (random.nextInt(4) == 0) {
+      test = test.readWith(TestKit.NAMED.get(random.nextInt(TestKit.NAMED.size())));
+    }
+    return glance ? test.seen(List.of(Glance.values()).get(random.nextInt(3))) : test;
   }
 
   /** About the histories' time, sensible and not. */

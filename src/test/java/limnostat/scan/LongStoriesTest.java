@@ -8,7 +8,6 @@ import java.time.ZoneOffset;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Map;
-import java.util.OptionalDouble;
 import java.util.Set;
 import limnostat.account.DoseCaps;
 import limnostat.actuate.Output;
@@ -16,6 +15,7 @@ import limnostat.alarm.AlarmState;
 import limnostat.control.ControlLevel;
 import limnostat.control.ControlSettings;
 import limnostat.control.ControlSettings.PumpWindow;
+import limnostat.estimate.Tested;
 import limnostat.estimate.WaterTest;
 import limnostat.measure.Role;
 import limnostat.plant.PlantFault;
@@ -88,17 +88,11 @@ class LongStoriesTest {
   }
 
   private void test() {
-    OptionalDouble none = OptionalDouble.empty();
     commands.add(
         new Command.Test(
-            new WaterTest(
-                OptionalDouble.of(pool.truth().freeChlorineMgL()),
-                none,
-                none,
-                none,
-                OptionalDouble.of(pool.truth().cyanuricAcidMgL()),
-                none,
-                none)));
+            WaterTest.EMPTY
+                .with(Tested.FREE_CHLORINE, pool.truth().freeChlorineMgL())
+                .with(Tested.CYANURIC_ACID, pool.truth().cyanuricAcidMgL())));
   }
 
   private boolean raised(Cause cause) {

@@ -6,9 +6,9 @@ import static org.junit.jupiter.api.Assertions.assertTrue;
 
 import java.io.IOException;
 import java.util.List;
-import java.util.OptionalDouble;
 import limnostat.account.DoseCaps;
 import limnostat.actuate.Output;
+import limnostat.estimate.Tested;
 import limnostat.estimate.WaterTest;
 import limnostat.measure.Plausibility;
 import limnostat.measure.Role;
@@ -127,9 +127,7 @@ class ModelCareTest {
   }
 
   private void tested(double ph) {
-    OptionalDouble none = OptionalDouble.empty();
-    s.commands.add(
-        new Command.Test(new WaterTest(none, none, OptionalDouble.of(ph), none, none, none, none)));
+    s.commands.add(new Command.Test(WaterTest.EMPTY.with(Tested.PH, ph)));
   }
 
   private void phJumps(double to) {

@@ -1,6 +1,5 @@
 package limnostat.scan;
 
-import java.lang.reflect.Field;
 import java.util.ArrayList;
 import java.util.EnumMap;
 import java.util.List;
@@ -18,6 +17,7 @@ import limnostat.measure.Signals;
 import limnostat.safety.Cause;
 import limnostat.safety.Effect;
 import limnostat.safety.Interlocks;
+import limnostat.safety.MatrixRow;
 import limnostat.safety.SafetyLimits;
 import limnostat.safety.SetpointLimits;
 import limnostat.scan.ScanSettings.Channel;
@@ -72,14 +72,7 @@ record Mutant(String name, List<Row> rows, Supplier<Step> step) {
   }
 
   private static void set(Row row, Effect effect) {
-    try {
-      Field field =
-          Cause.class.getDeclaredField(row.output == Output.CHLORINE ? "onChlorine" : "onAcid");
-      field.setAccessible(true);
-      field.set(row.cause, effect);
-    } catch (ReflectiveOperationException e) {
-      throw new LinkageError("the matrix has other fields now", e);
-    }
+    MatrixRow.set(row.cause, row.output, effect);
   }
 
   /** What is done elsewhere than in the matrix. */

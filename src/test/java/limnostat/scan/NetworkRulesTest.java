@@ -9,6 +9,7 @@ import java.util.Optional;
 import java.util.OptionalDouble;
 import java.util.Set;
 import limnostat.control.Mode;
+import limnostat.estimate.Tested;
 import limnostat.estimate.WaterTest;
 import limnostat.measure.Role;
 import org.junit.jupiter.api.Test;
@@ -60,7 +61,7 @@ class NetworkRulesTest {
     assertEquals(Mode.AUTO, pool.state.control().mode());
     assertEquals("accepted", pool.ask(mode(Mode.OFF)));
     assertEquals(Mode.OFF, pool.state.control().mode());
-    WaterTest test = new WaterTest(OptionalDouble.of(2.5), NONE, NONE, NONE, NONE, NONE, NONE);
+    WaterTest test = WaterTest.EMPTY.with(Tested.FREE_CHLORINE, 2.5);
     assertTrue(pool.ask(new Command.Test(test)).startsWith("accepted"));
     assertEquals("accepted", pool.ask(new Command.Shelve("tank_low", 600)));
     assertEquals("accepted", pool.ask(new Command.ListAdditions()));
@@ -181,7 +182,7 @@ class NetworkRulesTest {
   /** A low test told twice would bear itself out, and be fed by. */
   @Test
   void aRepeatedTestDoesNotBearItselfOut() {
-    WaterTest low = new WaterTest(OptionalDouble.of(0.1), NONE, NONE, NONE, NONE, NONE, NONE);
+    WaterTest low = WaterTest.EMPTY.with(Tested.FREE_CHLORINE, 0.1);
     String first = pool.askByDocument("{low}", new Command.Test(low));
     assertTrue(first.startsWith("accepted"), first);
     pool.pass(310);

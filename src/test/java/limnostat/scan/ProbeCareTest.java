@@ -16,6 +16,7 @@ import java.util.Set;
 import limnostat.actuate.Output;
 import limnostat.alarm.AlarmState;
 import limnostat.control.Mode;
+import limnostat.estimate.Tested;
 import limnostat.estimate.WaterTest;
 import limnostat.measure.CalibrationAge;
 import limnostat.measure.FlowSensor;
@@ -335,8 +336,7 @@ class ProbeCareTest {
 
   private void testPh(double ph) {
     OptionalDouble none = OptionalDouble.empty();
-    commands.add(
-        new Command.Test(new WaterTest(none, none, OptionalDouble.of(ph), none, none, none, none)));
+    commands.add(new Command.Test(WaterTest.EMPTY.with(Tested.PH, ph)));
   }
 
   @Test

@@ -7,6 +7,7 @@ import static org.junit.jupiter.api.Assertions.assertTrue;
 import java.util.List;
 import java.util.Optional;
 import java.util.OptionalDouble;
+import limnostat.estimate.Tested;
 import limnostat.estimate.WaterTest;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
@@ -42,8 +43,10 @@ class TestPlausibilityTest {
   void freeAndCombinedAreTotal(Double free, Double combined, Double total, String reason) {
     Optional<String> refusal =
         TestPlausibility.refusal(
-            new WaterTest(
-                value(free), value(combined), NONE, NONE, NONE, NONE, NONE, value(total)));
+            WaterTest.EMPTY
+                .with(Tested.FREE_CHLORINE, value(free))
+                .with(Tested.COMBINED_CHLORINE, value(combined))
+                .with(Tested.TOTAL_CHLORINE, value(total)));
     assertEquals(!reason.isEmpty(), refusal.isPresent(), refusal::toString);
     assertTrue(refusal.orElse(reason).contains(reason), refusal::toString);
     assertTrue(refusal.isEmpty() || refusal.get().contains("test again"), "says the mend");
@@ -87,6 +90,14 @@ class TestPlausibilityTest {
       OptionalDouble hardness,
       OptionalDouble salt,
       OptionalDouble total) {
-    return new WaterTest(free, combined, ph, alkalinity, cyanuricAcid, hardness, salt, total);
+    return WaterTest.EMPTY
+        .with(Tested.FREE_CHLORINE, free)
+        .with(Tested.COMBINED_CHLORINE, combined)
+        .with(Tested.PH, ph)
+        .with(Tested.TOTAL_ALKALINITY, alkalinity)
+        .with(Tested.CYANURIC_ACID, cyanuricAcid)
+        .with(Tested.CALCIUM_HARDNESS, hardness)
+        .with(Tested.SALT, salt)
+        .with(Tested.TOTAL_CHLORINE, total);
   }
 }

@@ -11,6 +11,7 @@ import java.util.Optional;
 import java.util.OptionalDouble;
 import limnostat.control.Mode;
 import limnostat.estimate.TestVerdict;
+import limnostat.estimate.Tested;
 import limnostat.estimate.WaterTest;
 import limnostat.measure.Role;
 import limnostat.safety.Cause;
@@ -31,13 +32,12 @@ class WaterTestsTest {
   }
 
   private Optional<String> remark(double freeChlorineMgL) {
-    WaterTest test =
-        new WaterTest(OptionalDouble.of(freeChlorineMgL), NONE, NONE, NONE, NONE, NONE, NONE);
+    WaterTest test = WaterTest.EMPTY.with(Tested.FREE_CHLORINE, freeChlorineMgL);
     return assertInstanceOf(ScanEvent.Accepted.class, enter(test)).remark();
   }
 
   private static WaterTest combined(double combinedMgL) {
-    return new WaterTest(NONE, OptionalDouble.of(combinedMgL), NONE, NONE, NONE, NONE, NONE);
+    return WaterTest.EMPTY.with(Tested.COMBINED_CHLORINE, combinedMgL);
   }
 
   private String detail(Cause cause) {
@@ -94,9 +94,7 @@ class WaterTestsTest {
   @Test
   void anImpossibleTestIsRefusedAndChangesNothing() {
     ScanState before = s.out.state();
-    WaterTest test =
-        new WaterTest(
-            OptionalDouble.of(3), NONE, NONE, NONE, NONE, NONE, NONE, OptionalDouble.of(2));
+    WaterTest test = WaterTest.EMPTY.with(Tested.FREE_CHLORINE, 3).with(Tested.TOTAL_CHLORINE, 2);
     ScanEvent.Refused refused = assertInstanceOf(ScanEvent.Refused.class, enter(test));
     assertEquals(
         "free_chlorine_mg_l 3.0 is above total_chlorine_mg_l 2.0, of which it is a part; test"

@@ -9,13 +9,13 @@ import java.nio.file.Path;
 import java.time.ZoneOffset;
 import java.util.List;
 import java.util.Map;
-import java.util.OptionalDouble;
 import java.util.function.Function;
 import java.util.stream.Stream;
 import limnostat.account.DoseCaps;
 import limnostat.actuate.Output;
 import limnostat.control.ControlSettings;
 import limnostat.control.ControlSettings.PumpWindow;
+import limnostat.estimate.Tested;
 import limnostat.estimate.WaterTest;
 import limnostat.measure.Role;
 import limnostat.plant.Bathers;
@@ -110,19 +110,13 @@ class WorstCaseTest {
   }
 
   private void test() {
-    OptionalDouble none = OptionalDouble.empty();
     step(
         List.of(
             CommandSource.request(
                 new Command.Test(
-                    new WaterTest(
-                        OptionalDouble.of(pool.truth().freeChlorineMgL()),
-                        none,
-                        none,
-                        none,
-                        OptionalDouble.of(pool.truth().cyanuricAcidMgL()),
-                        none,
-                        none)))));
+                    WaterTest.EMPTY
+                        .with(Tested.FREE_CHLORINE, pool.truth().freeChlorineMgL())
+                        .with(Tested.CYANURIC_ACID, pool.truth().cyanuricAcidMgL())))));
   }
 
   private void step(List<Command.Request> commands) {

@@ -22,6 +22,7 @@ import java.util.Optional;
 import java.util.OptionalDouble;
 import java.util.Set;
 import limnostat.actuate.Outputs;
+import limnostat.estimate.WaterTest;
 import limnostat.plant.Pool;
 import limnostat.scan.ScanState;
 import limnostat.wire.SavedState;
@@ -140,6 +141,9 @@ class FrozenDayTest {
     }
 
     void add(Object value) {
+      if (value instanceof WaterTest) {
+        return; // what a person entered is no decision
+      }
       if (value instanceof Record object) {
         for (RecordComponent component : object.getClass().getRecordComponents()) {
           add(read(object, component));

@@ -9,7 +9,6 @@ import java.util.EnumMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
-import java.util.OptionalDouble;
 import java.util.Random;
 import java.util.Set;
 import java.util.SplittableRandom;
@@ -17,6 +16,7 @@ import java.util.function.Function;
 import java.util.stream.IntStream;
 import java.util.stream.Stream;
 import limnostat.actuate.Output;
+import limnostat.estimate.Tested;
 import limnostat.estimate.WaterTest;
 import limnostat.measure.Role;
 import limnostat.measure.Signal;
@@ -173,21 +173,16 @@ class ResponseOnPoolsTest {
   }
 
   private static Command.Request entered(KitTest test) {
-    OptionalDouble none = OptionalDouble.empty();
     return new Command.Request(
         Optional.empty(),
         "test_result",
         "owner",
         "{}",
         new Command.Test(
-            new WaterTest(
-                OptionalDouble.of(test.freeChlorineMgL()),
-                none,
-                OptionalDouble.of(test.ph()),
-                none,
-                test.cyanuricAcidMgL(),
-                none,
-                none)));
+            WaterTest.EMPTY
+                .with(Tested.FREE_CHLORINE, test.freeChlorineMgL())
+                .with(Tested.PH, test.ph())
+                .with(Tested.CYANURIC_ACID, test.cyanuricAcidMgL())));
   }
 
   @Test

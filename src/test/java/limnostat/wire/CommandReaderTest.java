@@ -16,6 +16,7 @@ import limnostat.control.Mode;
 import limnostat.estimate.Glance;
 import limnostat.estimate.Product;
 import limnostat.estimate.TestKit;
+import limnostat.estimate.Tested;
 import limnostat.estimate.WaterTest;
 import limnostat.measure.Role;
 import limnostat.scan.Command;
@@ -70,51 +71,28 @@ class CommandReaderTest {
   void everyDocumentOfTheProtocolIsRead() {
     assertEquals(
         new Command.Test(
-            new WaterTest(
-                OptionalDouble.of(3.1),
-                OptionalDouble.of(0.2),
-                OptionalDouble.of(7.5),
-                OptionalDouble.of(90),
-                OptionalDouble.of(40),
-                OptionalDouble.of(250),
-                OptionalDouble.of(3400))),
+            WaterTest.EMPTY
+                .with(Tested.FREE_CHLORINE, 3.1)
+                .with(Tested.COMBINED_CHLORINE, 0.2)
+                .with(Tested.PH, 7.5)
+                .with(Tested.TOTAL_ALKALINITY, 90)
+                .with(Tested.CYANURIC_ACID, 40)
+                .with(Tested.CALCIUM_HARDNESS, 250)
+                .with(Tested.SALT, 3400)),
         read(TEST_RESULT).command());
     OptionalDouble none = OptionalDouble.empty();
     assertEquals(
-        new Command.Test(new WaterTest(none, none, OptionalDouble.of(7.2), none, none, none, none)),
+        new Command.Test(WaterTest.EMPTY.with(Tested.PH, 7.2)),
         read("{\"type\":\"test_result\",\"ph\":7.2}").command());
     assertEquals(
-        new Command.Test(
-            new WaterTest(none, none, none, none, none, none, none, OptionalDouble.of(3.4))),
+        new Command.Test(WaterTest.EMPTY.with(Tested.TOTAL_CHLORINE, 3.4)),
         read("{\"type\":\"test_result\",\"total_chlorine_mg_l\":3.4}").command());
     assertEquals(
-        new Command.Test(
-            new WaterTest(
-                OptionalDouble.of(2),
-                none,
-                none,
-                none,
-                none,
-                none,
-                none,
-                none,
-                Optional.of(TestKit.STRIPS),
-                Optional.empty())),
+        new Command.Test(WaterTest.EMPTY.with(Tested.FREE_CHLORINE, 2).readWith(TestKit.STRIPS)),
         read(DOCUMENTS.get(14)).command());
     for (Glance glance : Glance.values()) {
       assertEquals(
-          new Command.Test(
-              new WaterTest(
-                  none,
-                  none,
-                  OptionalDouble.of(7.2),
-                  none,
-                  none,
-                  none,
-                  none,
-                  none,
-                  Optional.empty(),
-                  Optional.of(glance))),
+          new Command.Test(WaterTest.EMPTY.with(Tested.PH, 7.2).seen(glance)),
           read("{\"type\":\"test_result\",\"ph\":7.2,\"free_chlorine_quick\":\""
                   + glance.key()
                   + "\"}")

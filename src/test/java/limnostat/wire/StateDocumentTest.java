@@ -12,6 +12,7 @@ import java.util.Map;
 import java.util.Optional;
 import java.util.OptionalDouble;
 import limnostat.actuate.Output;
+import limnostat.estimate.Tested;
 import limnostat.estimate.WaterTest;
 import limnostat.measure.Role;
 import limnostat.measure.Signal;
@@ -220,8 +221,7 @@ class StateDocumentTest {
         "test_result",
         "test",
         "{}",
-        new Command.Test(
-            new WaterTest(OptionalDouble.of(freeChlorineMgL), none, none, none, none, none, none)));
+        new Command.Test(WaterTest.EMPTY.with(Tested.FREE_CHLORINE, freeChlorineMgL)));
   }
 
   private static String detail(JsonNode events) {
