@@ -8,7 +8,6 @@ import static org.junit.jupiter.api.Assertions.assertTrue;
 
 import java.util.List;
 import java.util.NoSuchElementException;
-import java.util.OptionalDouble;
 import java.util.Random;
 import limnostat.rig.Fixtures;
 import org.junit.jupiter.api.Test;
@@ -24,7 +23,6 @@ class AdditionsTest {
   private Additions additions = Additions.NONE;
 
   private static EstimateState tested(EstimateState state, double mgL) {
-    OptionalDouble none = OptionalDouble.empty();
     return Estimator.test(
         state,
         WaterTest.EMPTY

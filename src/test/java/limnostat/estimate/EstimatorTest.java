@@ -61,7 +61,6 @@ class EstimatorTest {
   }
 
   private static WaterTest test(OptionalDouble freeChlorineMgL, OptionalDouble cyanuricAcidMgL) {
-    OptionalDouble none = OptionalDouble.empty();
     return WaterTest.EMPTY
         .with(Tested.FREE_CHLORINE, freeChlorineMgL)
         .with(Tested.PH, 7.4)
@@ -403,7 +402,6 @@ class EstimatorTest {
   /** Combined chlorine as tested goes before total less free, and stays until tested again. */
   @Test
   void combinedChlorineIsThatOfTheLastTest() {
-    OptionalDouble none = OptionalDouble.empty();
     OptionalDouble two = OptionalDouble.of(2);
     state =
         Estimator.test(

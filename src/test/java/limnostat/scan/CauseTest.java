@@ -536,7 +536,6 @@ class CauseTest {
   }
 
   private static void testedPh(Situation s, double ph) {
-    OptionalDouble none = OptionalDouble.empty();
     s.commands.add(new Command.Test(WaterTest.EMPTY.with(Tested.PH, ph)));
   }
 
@@ -551,12 +550,10 @@ class CauseTest {
   }
 
   private static void tested(Situation s, double freeChlorineMgL) {
-    OptionalDouble none = OptionalDouble.empty();
     s.commands.add(new Command.Test(WaterTest.EMPTY.with(Tested.FREE_CHLORINE, freeChlorineMgL)));
   }
 
   private static void stabiliser(Situation s, double cyanuricAcidMgL) {
-    OptionalDouble none = OptionalDouble.empty();
     s.commands.add(new Command.Test(WaterTest.EMPTY.with(Tested.CYANURIC_ACID, cyanuricAcidMgL)));
   }
 
@@ -568,7 +565,6 @@ class CauseTest {
   }
 
   private static void combined(Situation s, double combinedMgL) {
-    OptionalDouble none = OptionalDouble.empty();
     s.commands.add(new Command.Test(WaterTest.EMPTY.with(Tested.COMBINED_CHLORINE, combinedMgL)));
   }
 

@@ -335,7 +335,6 @@ class ProbeCareTest {
   }
 
   private void testPh(double ph) {
-    OptionalDouble none = OptionalDouble.empty();
     commands.add(new Command.Test(WaterTest.EMPTY.with(Tested.PH, ph)));
   }
 

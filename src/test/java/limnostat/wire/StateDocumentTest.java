@@ -10,7 +10,6 @@ import java.io.IOException;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
-import java.util.OptionalDouble;
 import limnostat.actuate.Output;
 import limnostat.estimate.Tested;
 import limnostat.estimate.WaterTest;
@@ -215,7 +214,6 @@ class StateDocumentTest {
   }
 
   private static Command.Request test(double freeChlorineMgL) {
-    OptionalDouble none = OptionalDouble.empty();
     return new Command.Request(
         Optional.empty(),
         "test_result",
