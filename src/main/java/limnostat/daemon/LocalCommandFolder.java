@@ -50,7 +50,7 @@ public final class LocalCommandFolder implements AutoCloseable {
   private static final Pattern ID = Pattern.compile("[0-9a-f-]{1,40}");
 
   /**
-   * What a person is told once the result is in the ledger.
+   * The answer to a person once the result is in the ledger.
    *
    * @param event the event that answers the command
    * @param mark the ledger's mark after everything that the command caused

@@ -12,9 +12,9 @@
  *       just have failed. The ledger is designed for that.
  *   <li><b>A request at the machine is a file</b> ({@code LocalCommandFolder}). A separate thread
  *       reads it, since a disk may hang. The file is deleted before the command takes effect. So a
- *       crash may lose a command, which the person is told, but never repeats it. There is no
- *       socket and no protocol. The only permission is that of the folder: whoever can write there
- *       counts as a person at the machine.
+ *       crash may lose a command, which the person learns, but never repeats it. There is no socket
+ *       and no protocol. The only permission is that of the folder: whoever can write there counts
+ *       as a person at the machine.
  *   <li><b>Announced topics are recorded in a file beside the ledger</b> ({@code AnnouncedTopics}),
  *       and only topics in that file are ever removed from a broker. So an installation that never
  *       switched discovery on sends nothing to topics outside its own, which an access list may

@@ -9,7 +9,7 @@ import limnostat.mqtt.LocalBroker;
  * The demo's broker: its own, a given one, or none.
  *
  * @param child the broker process that was started for the demo, if any
- * @param note what people are told about it
+ * @param note what people read about it
  */
 public record DemoBroker(MqttSettings settings, Optional<LocalBroker> child, String note)
     implements AutoCloseable {

@@ -138,7 +138,7 @@ final class Worker implements Runnable {
     }
   }
 
-  /** One connection from start to end; empty if we were told to stop. */
+  /** One connection from start to end; empty if we were asked to stop. */
   private Optional<ConnectionFault> attempt() {
     status = new Status(false, status.sinceNanos(), status.attempts() + 1, status.lastCause());
     // Throwable, because this thread must survive anything that a message or the library throws.
@@ -207,7 +207,7 @@ final class Worker implements Runnable {
     return trouble;
   }
 
-  /** Connects and subscribes; false if we were told to stop in the meantime. */
+  /** Connects and subscribes; false if we were asked to stop in the meantime. */
   private boolean enter(Session session) throws MqttException, ConnectionFault {
     session.connect();
     if (answer(session, "answer to a connect").isEmpty()) {
@@ -228,7 +228,7 @@ final class Worker implements Runnable {
   }
 
   /**
-   * Subscribes; false if we were told to stop in the meantime. A refusal by the broker is logged.
+   * Subscribes; false if we were asked to stop in the meantime. A refusal by the broker is logged.
    */
   private boolean subscribed(Session session) throws MqttException, ConnectionFault {
     session.subscribe();
@@ -243,7 +243,7 @@ final class Worker implements Runnable {
     return subscription.isPresent();
   }
 
-  /** Waits for the next answer; empty if we were told to stop in the meantime. */
+  /** Waits for the next answer; empty if we were asked to stop in the meantime. */
   private Optional<Session.Notice.Answered> answer(Session session, String what)
       throws ConnectionFault {
     long deadlineNanos = System.nanoTime() + times.answer().toNanos();
@@ -265,7 +265,7 @@ final class Worker implements Runnable {
     return Optional.empty();
   }
 
-  /** Publishes messages as they come, until told to stop. */
+  /** Publishes messages as they come, until asked to stop. */
   private void serve(Session session) throws MqttException, ConnectionFault {
     boolean settled = false;
     while (!stopping) {

@@ -15,8 +15,8 @@
  *   <li><b>Answers are remembered</b> ({@code Answers}) with a fingerprint of 64 bits instead of
  *       the document. It detects a sender's mistakes, not attackers, who can send commands anyway.
  *       Only the last answer is kept for each id. A dashboard that gives everything the same id
- *       must not be told that its second {@code off} was accepted when it was not applied. A
- *       refusal is remembered like a grant; otherwise its repeat could be applied. Only a grant is
+ *       must not hear that its second {@code off} was accepted when it was not applied. A refusal
+ *       is remembered like a grant; otherwise its repeat could be applied. Only a grant is
  *       committed at once.
  *   <li><b>A command that is refused unread is not remembered</b> ({@code Commands.apply}). A
  *       retained command that is refused at each connection must not displace the answer to a live

@@ -8,7 +8,7 @@ import limnostat.safety.Priority;
 import limnostat.scan.ScanSettings;
 
 /**
- * What other programs are told about an installation that is not part of its state.
+ * What other programs learn about an installation that is not part of its state.
  *
  * @param siteId {@code [a-z0-9-]}
  * @param topic prefix of its own topics

@@ -113,7 +113,7 @@ class LongStoriesTest {
     live(9);
     test();
     live(4 * 24);
-    assertEquals(List.of(ControlLevel.PLAN), levels(), "told once in four days");
+    assertEquals(List.of(ControlLevel.PLAN), levels(), "reported once in four days");
     // Only that a pool which is new to the program is asked for a test early.
     assertTrue(
         Set.of(Cause.TEST_DUE).containsAll(state.alarms().keySet()), () -> "" + state.alarms());
